@@ -1,0 +1,153 @@
+#include "app/command_line/arguments.h"
+
+#include <memory>
+#include <sstream>
+
+#include <CLI/CLI.hpp>
+
+#include "app/command_line/commands.h"
+
+namespace backplate {
+namespace {
+
+constexpr const char* about =
+    "Estimates control cabinets around programmable controllers: from an I/O list to modules, "
+    "24 V supply, heat, enclosure, hours and price.";
+
+/// Everything the options write into; lives until the run is over.
+struct Words {
+    CommonArguments common;
+    TakeoffArguments takeoff;
+    EstimateArguments estimate;
+    QuoteArguments quote;
+    TableArguments table;
+    std::function<int()> run;
+};
+using Shared = std::shared_ptr<Words>;
+
+void add_common(CLI::App& command, const Shared& words) {
+    command.add_option("--library", words->common.library,
+                       "Library file; ':starter:' uses the starter data and writes nothing");
+    command.add_flag("--json", words->common.json, "Print the result as JSON");
+}
+
+CLI::App* add_command(CLI::App& app, const Shared& words, const char* name, const char* text,
+                      int (*run)(Words&)) {
+    CLI::App* command = app.add_subcommand(name, text);
+    add_common(*command, words);
+    command->callback([words, run] {
+        if (!words->run) words->run = [words, run] { return run(*words); };
+    });
+    return command;
+}
+
+void add_verb(CLI::App& group, const Shared& words, const char* verb, const char* text,
+              const char* path_name, int (*run)(Words&)) {
+    CLI::App* command = group.add_subcommand(verb, text);
+    add_common(*command, words);
+    if (path_name) command->add_option(path_name, words->table.path, "")->required();
+    command->callback([words, verb, run] {
+        words->table.verb = verb;
+        words->run = [words, run] { return run(*words); };
+    });
+}
+
+int parts(Words& words) { return run_parts(words.table, words.common); }
+int rules(Words& words) { return run_rules(words.table, words.common); }
+int library(Words& words) { return run_library(words.table, words.common); }
+
+void add_takeoff(CLI::App& app, const Shared& words) {
+    CLI::App* command =
+        add_command(app, words, "takeoff", "Count points by signal and box in a client's I/O list",
+                    [](Words& w) { return run_takeoff(w.takeoff, w.common); });
+    command->add_option("LIST", words->takeoff.list, "I/O list (.csv .tsv .txt)")->required();
+    command->add_option("--sheet", words->takeoff.sheet, "Sheet of a workbook");
+    command->add_option("--answers", words->takeoff.answers, "Answers to open questions");
+    command->add_option("--into", words->takeoff.into, "Request file to make or to renew");
+}
+
+void add_estimate(CLI::App& app, const Shared& words) {
+    CLI::App* command = add_command(app, words, "estimate", "Size and cost a request", [](Words& w) {
+        return run_estimate(w.estimate, w.common);
+    });
+    CLI::Option* request =
+        command->add_option("REQUEST", words->estimate.request, "Request file, or - ");
+    CLI::Option* example = command->add_option("--example", words->estimate.practice,
+                                               "Print a commented blank request (iec, north_america)");
+    example->expected(0, 1)->check(CLI::IsMember({"iec", "north_america"}));
+    command->parse_complete_callback([words, request, example] {
+        words->estimate.example = example->count() > 0;
+        if (!words->estimate.example && request->count() == 0)
+            throw CLI::RequiredError("REQUEST (a file, or -), or --example");
+    });
+}
+
+void add_quote(CLI::App& app, const Shared& words) {
+    CLI::App* command = add_command(app, words, "quote", "Write the documents of a request",
+                                    [](Words& w) { return run_quote(w.quote, w.common); });
+    command->add_option("REQUEST", words->quote.request, "Request file, or -")->required();
+    command->add_option("--workbook", words->quote.workbook, "Internal quote workbook (.xlsx)")
+        ->required();
+}
+
+void add_tables(CLI::App& app, const Shared& words) {
+    CLI::App* part_group = app.add_subcommand("parts", "The price book");
+    part_group->require_subcommand(1);
+    add_verb(*part_group, words, "import",
+             "FILE adds and replaces parts; a DIR makes the price book equal to it", "DIR|FILE",
+             parts);
+    add_verb(*part_group, words, "export", "Write the price book as CSV files", "DIR", parts);
+    add_verb(*part_group, words, "check", "Say what parts and platforms lack", nullptr, parts);
+    CLI::App* rule_group = app.add_subcommand("rules", "The rule tables");
+    rule_group->require_subcommand(1);
+    add_verb(*rule_group, words, "import",
+             "FILE replaces the tables it names; a DIR replaces them all", "DIR|FILE", rules);
+    add_verb(*rule_group, words, "export", "Write the rule tables as CSV files", "DIR", rules);
+    add_verb(*rule_group, words, "check", "Judge every row against its range", nullptr, rules);
+    CLI::App* library_group = app.add_subcommand("library", "The library file itself");
+    library_group->require_subcommand(1);
+    add_verb(*library_group, words, "check", "Is the file sound", nullptr, library);
+}
+
+std::string unknown_command(const CLI::App& app, int count, char** words) {
+    for (int i = 1; i < count; ++i) {
+        const std::string word = words[i];
+        if (word == "--library") {
+            ++i;
+            continue;
+        }
+        if (word.empty() || word[0] == '-') continue;
+        for (const CLI::App* command : app.get_subcommands({}))
+            if (command->get_name() == word) return {};
+        return "backplate: '" + word + "' is no command; --help lists them\n";
+    }
+    return "backplate: a command is expected; --help lists them\n";
+}
+
+} // namespace
+
+Parsed parse_arguments(int count, char** raw) {
+    const auto words = std::make_shared<Words>();
+    CLI::App app{about, "backplate"};
+    app.set_version_flag("--version", std::string("backplate ") + BACKPLATE_VERSION);
+    app.add_option("--library", words->common.library,
+                   "Library file; ':starter:' uses the starter data and writes nothing");
+    app.require_subcommand(1);
+    add_takeoff(app, words);
+    add_estimate(app, words);
+    add_quote(app, words);
+    add_tables(app, words);
+    try {
+        app.parse(count, raw);
+    } catch (const CLI::ParseError& error) {
+        std::ostringstream out, fault;
+        const int status = app.exit(error, out, fault);
+        if (status == 0) return {{}, out.str(), done};
+        std::string text = app.get_subcommands().empty() ? unknown_command(app, count, raw) : "";
+        if (text.empty()) text = "backplate: " + std::string(error.what()) + "\n";
+        return {{}, text, bad_input};
+    }
+    return {words->run, {}, done};
+}
+
+} // namespace backplate

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace backplate {
+
+/// Exit statuses of the contract.
+enum ExitStatus { done = 0, not_as_asked = 1, bad_input = 2, outside_failed = 3, interrupted = 130 };
+
+struct CommonArguments {
+    std::string library;
+    bool json = false;
+};
+
+struct TakeoffArguments {
+    std::string list, sheet, answers, into;
+};
+
+struct EstimateArguments {
+    std::string request;
+    bool example = false;
+    std::string practice; ///< of the example: iec or north_america; empty: iec
+};
+
+struct QuoteArguments {
+    std::string request, workbook;
+};
+
+/// `parts import DIR|FILE`, `rules export DIR`, `library check`: verb and its path (or empty).
+struct TableArguments {
+    std::string verb, path;
+};
+
+// Each command: results on standard output, messages on standard error, returns the exit status.
+// BadInput and OutsideFault are put into words in main.
+int run_takeoff(const TakeoffArguments& arguments, const CommonArguments& common);
+int run_estimate(const EstimateArguments& arguments, const CommonArguments& common);
+int run_quote(const QuoteArguments& arguments, const CommonArguments& common);
+int run_parts(const TableArguments& arguments, const CommonArguments& common);
+int run_rules(const TableArguments& arguments, const CommonArguments& common);
+int run_library(const TableArguments& arguments, const CommonArguments& common);
+
+} // namespace backplate

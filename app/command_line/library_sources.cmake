@@ -1,0 +1,5 @@
+target_sources(backplate PRIVATE
+  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/change_report.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/library.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/parts.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/rules.cpp)

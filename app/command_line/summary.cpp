@@ -1,0 +1,179 @@
+#include "app/command_line/summary.h"
+
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "reports/wording.h"
+
+namespace backplate {
+namespace {
+
+constexpr std::size_t most_findings = 8;
+
+/// Counts characters, not bytes, so that columns stand with degree signs and umlauts.
+std::string padded(const std::string& text, std::size_t width) {
+    const auto length = static_cast<std::size_t>(std::count_if(
+        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+    return length >= width ? text : text + std::string(width - length, ' ');
+}
+
+std::string grouped(const std::string& amount) {
+    std::string out = amount;
+    const auto point = std::min(out.find('.'), out.size());
+    for (std::size_t at = point; at > 3 && out[at - 4] != '-';) {
+        at -= 3;
+        out.insert(at, ",");
+    }
+    return out;
+}
+
+class Summary {
+public:
+    Summary(const Estimate& estimate, const RuleBook& rules) : estimate_(estimate), rules_(rules) {}
+
+    std::string write() {
+        const BidRequest& request = estimate_.request;
+        add("{}{}\n", request.title.empty() ? "(no title)" : request.title,
+            request.client.empty() ? "" : ", for " + request.client);
+        add("{}, prices issue {}, rules issue {}{}\n\n", request.date.text(),
+            estimate_.prices_issue, estimate_.rules_issue,
+            estimate_.demo_data ? "; demo data: parts and prices are invented" : "");
+        points();
+        if (estimate_.buildable) {
+            built();
+            hours();
+            price();
+        }
+        findings();
+        assumptions();
+        return std::move(out_);
+    }
+
+private:
+    template <class... Values> void add(fmt::format_string<Values...> text, Values&&... values) {
+        out_ += fmt::format(text, std::forward<Values>(values)...);
+    }
+
+    void points() {
+        add("{}used  required  fitted  spare achieved\n", padded("Points", 12));
+        for (const PointResult& point : estimate_.points) {
+            const std::string spare =
+                point.used > 0 && estimate_.buildable
+                    ? number_text((point.fitted - point.used) * 100.0 / point.used, 1) + " %"
+                    : "-";
+            add("  {}{:>4}  {:>8}  {:>6}  {:>14}\n", padded(point.signal, 10), point.used,
+                point.required, point.fitted, spare);
+        }
+    }
+
+    void built() {
+        const BoxResult& box = estimate_.boxes.front();
+        std::string modules;
+        for (const ModuleResult& module : box.modules)
+            modules += fmt::format("{}{} × {}", modules.empty() ? "" : ", ", module.quantity,
+                                   module.part);
+        add("\n{}{}\n", padded("Modules", 12), modules);
+        const SupplyResult& supply = box.supplies.front();
+        add("{}{} × {}, {} A of load{}, {} A asked of {} A at {} °C\n", padded("Supply", 12),
+            supply.quantity, supply.part, number_text(supply.load.value, 2),
+            supply.load.value < supply.load_all_on.value
+                ? " (" + number_text(supply.load_all_on.value, 2) + " A all on)"
+                : "",
+            number_text(supply.required.value, 2), number_text(supply.rated.value, 2),
+            number_text(supply.air.value, 1));
+        add("{}{} W inside, {} °C mid-height, {} °C at the top ({} °C by the surface rule), {}\n",
+            padded("Heat", 12), number_text(box.heat.inside.value, 1),
+            number_text(box.heat.mid.value, 1), number_text(box.heat.top.value, 1),
+            number_text(box.heat.second_method_top.value, 1), plain_stage(box.heat));
+        const EnclosureResult& enclosure = box.enclosures.front();
+        add("{}{}, {} × {} × {} mm (W × H × D), {}, {} % of the occupied rail free\n",
+            padded("Enclosure", 12), enclosure.part, number_text(enclosure.width_mm, 0),
+            number_text(enclosure.height_mm, 0), number_text(enclosure.depth_mm, 0),
+            enclosure.protection, number_text(enclosure.room_left_percent, 1));
+        add("{}{} A at the terminals, {} A {}, {}; {} terminals, {} wires\n",
+            padded("Incoming", 12), number_text(box.incoming->load.value, 2),
+            number_text(box.incoming->device.value, 0), box.incoming->part,
+            box.incoming->conductor, *box.terminals, *box.wires);
+    }
+
+    static std::string plain_stage(const HeatResult& heat) {
+        std::string text = heat.stage;
+        std::replace(text.begin(), text.end(), '_', ' ');
+        for (const PartCount& part : heat.parts)
+            text += fmt::format(", {} × {}", part.quantity, part.part);
+        return text;
+    }
+
+    void hours() {
+        std::map<std::string, Hours> by_class;
+        Hours all;
+        for (const LabourLine& line : estimate_.labour) {
+            by_class[line.work_class] += line.hours;
+            all += line.hours;
+        }
+        std::string text;
+        for (const auto& [work_class, hours] : by_class)
+            text += fmt::format("{}{} {}", text.empty() ? "" : ", ", work_class,
+                                number_text(hours.number(), 1));
+        add("{}{} h: {}\n", padded("Hours", 12), number_text(all.number(), 1), text);
+        add("{}{} weeks, {} decides\n", padded("Delivery", 12), estimate_.delivery_weeks.value_or(0),
+            estimate_.critical_part);
+    }
+
+    void price_line(const std::string& name, Money amount, const std::string& note = {}) {
+        add("  {}{:>14} {}{}\n", padded(name, 14), grouped(amount.text(estimate_.price->digits)),
+            estimate_.price->currency, note.empty() ? "" : "  " + note);
+    }
+
+    void price() {
+        const PriceResult& price = *estimate_.price;
+        add("\nPrice{}\n", estimate_.demo_data ? " (demo data)" : "");
+        price_line("material", price.material);
+        price_line("freight", price.freight);
+        price_line("labour", price.labour);
+        price_line("contingency", price.contingency);
+        price_line("overhead", price.overhead);
+        price_line("margin", price.margin);
+        if (!price.concession.is_zero()) price_line("concession", -price.concession);
+        price_line("rounding", price.rounding);
+        price_line("PRICE", price.price,
+                   fmt::format("range {} (even odds) to {} (four in five)",
+                               grouped(price.p50.text(price.digits)),
+                               grouped(price.p80.text(price.digits))));
+    }
+
+    void findings() {
+        std::size_t grave = 0;
+        for (const Finding& finding : estimate_.findings)
+            if (finding.severity != Severity::note) ++grave;
+        add("\nFindings: {} to look at, {} notes\n", grave, estimate_.findings.size() - grave);
+        std::size_t shown = 0;
+        for (const Finding& finding : estimate_.findings) {
+            if (finding.severity == Severity::note || shown == most_findings) break;
+            add("  {}: {}\n", severity_word(finding.severity), finding_text(finding, rules_));
+            ++shown;
+        }
+        if (grave > shown) add("  and {} more (--json shows all)\n", grave - shown);
+    }
+
+    void assumptions() {
+        if (estimate_.request.assumptions.empty()) return;
+        add("\nAssumptions\n");
+        for (const Assumption& assumption : estimate_.request.assumptions)
+            add("  {}\n", assumption.text);
+    }
+
+    const Estimate& estimate_;
+    const RuleBook& rules_;
+    std::string out_;
+};
+
+} // namespace
+
+std::string estimate_summary(const Estimate& estimate, const RuleBook& rules) {
+    return Summary(estimate, rules).write();
+}
+
+} // namespace backplate

@@ -1,0 +1,124 @@
+#include "app/command_line/takeoff_request.h"
+
+#include <algorithm>
+
+#include "pricing/values/faults.h"
+
+namespace backplate {
+namespace {
+
+constexpr std::string_view request_format = "backplate-request/1";
+
+Node& boxes_of(Node& request, const std::string& name) {
+    if (request.is(Node::Kind::null)) {
+        request = Node::make_object();
+        request.member("format") = Node::make_text(std::string(request_format));
+        request.member("boxes") = Node::make_list();
+    }
+    const Node* format = request.find("format");
+    if (!format || format->text != request_format)
+        throw BadInput(name + ": is no request; expected \"format\": \"" +
+                       std::string(request_format) + "\"");
+    Node& boxes = request.member("boxes");
+    const bool all_objects = std::ranges::all_of(
+        boxes.items, [](const Node& box) { return box.is(Node::Kind::object); });
+    if (!boxes.is(Node::Kind::list) || !all_objects)
+        throw BadInput(name + ": /boxes: is no list of boxes; expected [ { \"points\": … } ]");
+    return boxes;
+}
+
+/// The name of the box at `index`, CP1, CP2 … where it bears none.
+std::string box_name(const Node& boxes, std::size_t index) {
+    const Node* name = boxes.items[index].find("name");
+    return name && name->is(Node::Kind::text) ? name->text : "CP" + std::to_string(index + 1);
+}
+
+/// The box of a panel, added where none bears its name; the empty panel is the only box or CP1.
+Node& box_of(Node& boxes, const std::string& panel, WrittenPoints::BoxPoints& written) {
+    const bool only_box = panel.empty() && boxes.items.size() == 1;
+    written.box = only_box ? box_name(boxes, 0) : panel.empty() ? "CP1" : panel;
+    for (std::size_t i = 0; i < boxes.items.size(); ++i)
+        if (box_name(boxes, i) == written.box) return boxes.items[i];
+    written.is_new = true;
+    Node& box = boxes.items.emplace_back(Node::make_object());
+    box.member("name") = Node::make_text(written.box);
+    return box;
+}
+
+bool same_line(const TakenPoint& a, const TakenPoint& b) {
+    return a.signal == b.signal && a.wiring == b.wiring && a.volts == b.volts && a.hart == b.hart;
+}
+
+Node listed(const TakenPoint& point, const std::string& list_file) {
+    Node entry = Node::make_object();
+    if (!point.tag.empty()) entry.member("tag") = Node::make_text(point.tag);
+    if (!point.text.empty()) entry.member("text") = Node::make_text(point.text);
+    Node& origin = entry.member("origin") = Node::make_object();
+    origin.member("file") = Node::make_text(list_file);
+    origin.member("row") = Node::make_number(std::to_string(point.row));
+    return entry;
+}
+
+Node line_of(const std::vector<TakenPoint>& points, const std::string& list_file) {
+    const TakenPoint& first = points.front();
+    Node line = Node::make_object();
+    line.member("signal") = Node::make_text(first.signal);
+    line.member("count") = Node::make_number(std::to_string(points.size()));
+    if (!first.wiring.empty()) line.member("wiring") = Node::make_text(first.wiring);
+    if (!first.volts.empty()) line.member("volts") = Node::make_number(first.volts);
+    if (first.hart) line.member("note") = Node::make_text("HART");
+    Node& list = line.member("list") = Node::make_list();
+    for (const TakenPoint& point : points) list.items.push_back(listed(point, list_file));
+    return line;
+}
+
+Node lines_of(const std::vector<TakenPoint>& points, const std::string& list_file) {
+    std::vector<std::vector<TakenPoint>> lines;
+    for (const TakenPoint& point : points) {
+        const auto line = std::ranges::find_if(
+            lines, [&](const auto& other) { return same_line(other.front(), point); });
+        if (line == lines.end())
+            lines.push_back({point});
+        else
+            line->push_back(point);
+    }
+    const auto first_of_signal = [&](const std::vector<TakenPoint>& line) {
+        return std::ranges::find(points, line.front().signal, &TakenPoint::signal) - points.begin();
+    };
+    std::ranges::stable_sort(lines, {}, first_of_signal);
+    Node nodes = Node::make_list();
+    for (const auto& line : lines) nodes.items.push_back(line_of(line, list_file));
+    return nodes;
+}
+
+std::vector<std::string> panels_in_order(const std::vector<TakenPoint>& points) {
+    std::vector<std::string> panels;
+    for (const TakenPoint& point : points)
+        if (std::ranges::find(panels, point.panel) == panels.end()) panels.push_back(point.panel);
+    return panels;
+}
+
+} // namespace
+
+WrittenPoints write_points(Node& request, const std::string& name, const Takeoff& takeoff,
+                           const std::string& list_file) {
+    Node& boxes = boxes_of(request, name);
+    WrittenPoints result;
+    const auto panels = panels_in_order(takeoff.points);
+    for (const std::string& panel : panels) {
+        std::vector<TakenPoint> points;
+        std::ranges::copy_if(takeoff.points, std::back_inserter(points),
+                             [&](const TakenPoint& point) { return point.panel == panel; });
+        if (panel.empty() && panels.size() > 1) {
+            for (const TakenPoint& point : points) result.rows_without_panel.push_back(point.row);
+            continue;
+        }
+        WrittenPoints::BoxPoints written;
+        box_of(boxes, panel, written).member("points") = lines_of(points, list_file);
+        written.points = static_cast<int>(points.size());
+        result.boxes.push_back(written);
+    }
+    return result;
+}
+
+} // namespace backplate

@@ -1,0 +1,58 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "app/desk/desk_state.h"
+#include "pricing/job/estimate.h"
+
+namespace backplate {
+
+using TextRows = std::vector<std::vector<std::string>>;
+
+/// Amounts and physics as the window shows them: group blanks, the user's decimal mark.
+class FigureText {
+public:
+    explicit FigureText(char decimal_mark) : mark_(decimal_mark) {}
+
+    std::string money(Money amount, int digits) const;
+    std::string number(double value, int places) const;
+    std::string hours(Hours hours) const; ///< to tenths of an hour
+
+private:
+    std::string marked(std::string text) const;
+    char mark_;
+};
+
+TextRows module_rows(const BoxResult& box, const PriceBook& prices);
+/// signal, used, required, fitted, spare achieved in percent of used
+TextRows point_rows(const Estimate& estimate, const std::string& box, const FigureText& text);
+std::string supply_figure(const BoxResult& box, const FigureText& text);
+std::string supply_detail(const BoxResult& box, const FigureText& text);
+std::string heat_figure(const BoxResult& box, const FigureText& text);
+std::string heat_detail(const BoxResult& box, const FigureText& text);
+std::string enclosure_figure(const BoxResult& box, const FigureText& text);
+std::string enclosure_detail(const BoxResult& box, const FigureText& text);
+std::string incoming_figure(const BoxResult& box, const FigureText& text);
+std::string wiring_figure(const BoxResult& box);
+
+/// From the costs to the price; what is nothing is left out. Cells: name, amount.
+TextRows build_up_rows(const PriceResult& price, const FigureText& text);
+/// The prices that cover the cost in half and in four of five cases.
+std::string range_figure(const PriceResult& price, const FigureText& text);
+/// activity, hours, cost; summed over the boxes, the sum last
+TextRows labour_rows(const Estimate& estimate, const FigureText& text);
+Hours labour_hours(const Estimate& estimate);
+std::string delivery_figure(const Estimate& estimate);
+
+/// A JSON pointer for a reader, counted from 1: "boxes 1, points 2, count".
+std::string place_words(const std::string& pointer);
+
+/// What is unclear, gravest first: gravity, what, in words; beside each the pointer it is about.
+struct Doubts {
+    TextRows rows;
+    std::vector<std::string> pointers;
+};
+Doubts doubts_of(const DeskState& state);
+
+} // namespace backplate

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <memory>
+
+#include "app/engine_thread.h"
+#include "app/inputs.h"
+#include "app/session.h"
+
+namespace backplate {
+
+/// What the panels of the window share. They read it in `show` and change it only through
+/// `session` followed by `changed`.
+struct DeskState {
+    Session session;
+    std::shared_ptr<const Inputs> inputs;
+    std::shared_ptr<const Answer> answer; ///< newest; null before the first
+    std::shared_ptr<const Answer> good;   ///< newest with an estimate; null before the first
+    std::uint64_t asked = 0;              ///< generation of the newest question
+    std::size_t box = 0;                  ///< the box in view
+    char decimal_mark = '.';
+    std::function<void()> changed; ///< after every change of the session
+    std::function<void()> look;    ///< after a change of `box`
+
+    const Estimate* estimate() const { return good ? &*good->estimate : nullptr; }
+    /// The figures in view belong to an older state of the request than the newest answer.
+    bool stale() const { return good && answer != good; }
+    /// The value that stands for an absent one, as the newest estimate took it; null if unknown.
+    const Node* taken(const std::string& pointer) const {
+        return good ? at_pointer(good->estimate->request.filled, pointer) : nullptr;
+    }
+    std::string box_pointer() const { return "/boxes/" + std::to_string(box); }
+};
+
+} // namespace backplate

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <wx/panel.h>
+
+class wxStaticText;
+
+namespace backplate {
+
+/// What one line of the answer says: a figure and what it rests on.
+struct FigureLine {
+    std::string figure, detail;
+};
+
+/// Lines with a label each: the figure beside it, its detail in grey below.
+class FigureLines : public wxPanel {
+public:
+    struct Label {
+        const char* name;
+        const char* text;
+    };
+    FigureLines(wxWindow* parent, const std::vector<Label>& labels);
+
+    /// One line per label, in their order.
+    void set_lines(const std::vector<FigureLine>& lines);
+    void set_stale(bool stale);
+
+private:
+    struct Texts {
+        wxStaticText* figure;
+        wxStaticText* detail;
+    };
+    std::vector<Texts> texts_;
+};
+
+} // namespace backplate

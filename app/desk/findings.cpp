@@ -1,0 +1,60 @@
+#include "app/desk/findings.h"
+
+#include <utility>
+
+#include <wx/sizer.h>
+#include <wx/stattext.h>
+#include <wx/utils.h>
+
+#include "app/desk/answer_text.h"
+#include "app/desk/heading.h"
+
+namespace backplate {
+namespace {
+
+std::string counted(std::size_t count, const char* what) {
+    return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
+}
+
+std::string heading_text(const DeskState& state) {
+    if (!state.answer) return "Findings";
+    if (!state.answer->faults.empty()) return "The request has faults";
+    if (!state.answer->error.empty()) return "No answer";
+    const Estimate& estimate = *state.answer->estimate;
+    return counted(estimate.findings.size(), "finding") + ", " +
+           counted(estimate.request.assumptions.size(), "assumption");
+}
+
+} // namespace
+
+Findings::Findings(wxWindow* parent, DeskState& state,
+                   std::function<void(const std::string&)> go_to)
+    : wxPanel(parent), state_(state), go_to_(std::move(go_to)) {
+    auto* rows = new wxBoxSizer(wxVERTICAL);
+    heading_ = make_heading(this, "Findings");
+    rows->Add(heading_, wxSizerFlags().Expand().Border(wxTOP | wxBOTTOM, FromDIP(6)));
+    list_ = new RowList(this, "findings", "Findings and assumptions",
+                        {{"Gravity", 84}, {"What", 230}, {"In words"}});
+    rows->Add(list_, wxSizerFlags(1).Expand());
+    auto* margin = new wxBoxSizer(wxVERTICAL);
+    margin->Add(rows, wxSizerFlags(1).Expand().Border(wxLEFT | wxRIGHT | wxBOTTOM, FromDIP(10)));
+    SetSizer(margin);
+    list_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent& e) { choose(e.GetIndex()); });
+    list_->Bind(wxEVT_LIST_ITEM_SELECTED, [this](wxListEvent& e) {
+        if (wxGetMouseState().LeftIsDown()) CallAfter([this, row = e.GetIndex()] { choose(row); });
+    });
+}
+
+void Findings::choose(long row) {
+    const auto index = static_cast<std::size_t>(row);
+    if (index < pointers_.size()) go_to_(pointers_[index]);
+}
+
+void Findings::show() {
+    Doubts doubts = doubts_of(state_);
+    pointers_ = std::move(doubts.pointers);
+    list_->set_rows(std::move(doubts.rows));
+    heading_->SetLabelText(wxString::FromUTF8(heading_text(state_)));
+}
+
+} // namespace backplate

@@ -1,0 +1,72 @@
+#include "app/desk/state_dump.h"
+
+#include <nlohmann/json.hpp>
+#include <wx/grid.h>
+
+#include "app/desk/answer_text.h"
+#include "catalog/cells/table.h"
+
+namespace backplate {
+namespace {
+
+nlohmann::json cells_of(wxGrid& grid) {
+    auto rows = nlohmann::json::array();
+    for (int row = 0; row < grid.GetNumberRows(); ++row) {
+        auto cells = nlohmann::json::array();
+        for (int column = 0; column < grid.GetNumberCols(); ++column)
+            cells.push_back(grid.GetCellValue(row, column).utf8_string());
+        rows.push_back(std::move(cells));
+    }
+    return rows;
+}
+
+nlohmann::json doubts_json(const DeskState& desk) {
+    const Doubts doubts = doubts_of(desk);
+    auto rows = nlohmann::json::array();
+    for (std::size_t i = 0; i < doubts.rows.size(); ++i)
+        rows.push_back({{"where", doubts.pointers[i]}, {"cells", doubts.rows[i]}});
+    return rows;
+}
+
+nlohmann::json box_of(const BoxResult& box) {
+    const FigureText text('.');
+    auto modules = nlohmann::json::array();
+    for (const ModuleResult& module : box.modules)
+        modules.push_back({{"part", module.part}, {"quantity", module.quantity}});
+    return {{"modules", std::move(modules)},
+            {"supply", supply_figure(box, text)},
+            {"heat", heat_figure(box, text)},
+            {"enclosure", enclosure_figure(box, text)}};
+}
+
+} // namespace
+
+void dump_state(const std::string& path, const ShownState& shown) {
+    const DeskState& desk = shown.desk;
+    const Estimate* estimate = desk.estimate();
+    nlohmann::json state{
+        {"title", shown.title},
+        {"price", shown.price},
+        {"price_notes", shown.price_notes},
+        {"focus", shown.focus},
+        {"asserts", shown.asserts},
+        {"asked", desk.asked},
+        {"answered", desk.answer ? desk.answer->generation : 0},
+        {"generation", desk.good ? desk.good->generation : 0},
+        {"stale", desk.stale()},
+        {"dirty", desk.session.dirty()},
+        {"file", desk.session.file()},
+        {"faults", desk.answer ? desk.answer->faults.size() : 0},
+        {"error", desk.answer ? desk.answer->error : ""},
+        {"doubts", doubts_json(desk)},
+        {"cells", cells_of(shown.points)},
+        {"cursor", {shown.points.GetGridCursorRow(), shown.points.GetGridCursorCol()}}};
+    if (estimate) {
+        state["hours"] = labour_hours(*estimate).text();
+        state["findings"] = estimate->findings.size();
+        if (desk.box < estimate->boxes.size()) state["box"] = box_of(estimate->boxes[desk.box]);
+    }
+    write_file(path, state.dump(1) + "\n");
+}
+
+} // namespace backplate

@@ -1,0 +1,3 @@
+target_sources(app_session PRIVATE
+  ${CMAKE_CURRENT_SOURCE_DIR}/engine_thread.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/session.cpp)

@@ -1,0 +1,68 @@
+#pragma once
+
+#include <condition_variable>
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <stop_token>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "app/inputs.h"
+#include "pricing/job/estimate.h"
+#include "pricing/request/bid_request.h"
+#include "pricing/values/work.h"
+
+namespace backplate {
+
+/// What the engine is asked: one state of the request with one issue of prices and rules.
+struct Question {
+    std::uint64_t generation = 0;
+    std::shared_ptr<const Inputs> inputs;
+    std::shared_ptr<const Node> request;
+    Date today;
+};
+
+/// One of the three: an estimate, the faults of the request, or why neither could be made.
+struct Answer {
+    std::uint64_t generation = 0;
+    std::optional<Estimate> estimate;
+    std::vector<RequestFault> faults;
+    std::string error;
+};
+
+/// Checks the request and prices it. Throws Stopped.
+Answer answer_question(const Question& question, Work& work);
+
+/// Answers questions on a thread of its own. The newest question wins: an older one that waits is
+/// dropped, one that runs is stopped, and neither gets an answer. Answers come in the order of
+/// their questions. `receive` is called on the engine's thread.
+class EngineThread {
+public:
+    using Run = std::function<Answer(const Question&, Work&)>;
+    using Receive = std::function<void(std::shared_ptr<const Answer>)>;
+
+    explicit EngineThread(Receive receive, Run run = answer_question);
+    ~EngineThread(); ///< stops what runs; nothing is received afterwards
+    EngineThread(const EngineThread&) = delete;
+    EngineThread& operator=(const EngineThread&) = delete;
+
+    void ask(std::shared_ptr<const Question> question);
+
+private:
+    void serve(const std::stop_token& quit);
+    std::shared_ptr<const Answer> run_one(const Question& question, std::stop_token stop) const;
+
+    Receive receive_;
+    Run run_;
+    std::mutex mutex_;
+    std::condition_variable_any arrived_;
+    std::shared_ptr<const Question> waiting_;
+    std::stop_source running_;
+    std::jthread thread_; ///< last: starts when everything else stands
+};
+
+} // namespace backplate

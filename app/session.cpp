@@ -1,0 +1,118 @@
+#include "app/session.h"
+
+#include <filesystem>
+
+#include "catalog/cells/table.h"
+#include "catalog/exchange/request_json.h"
+#include "pricing/values/faults.h"
+
+namespace backplate {
+namespace {
+
+std::string parent_of(const std::string& pointer) { return pointer.substr(0, pointer.rfind('/')); }
+
+std::string last_step(const std::string& pointer) { return pointer.substr(pointer.rfind('/') + 1); }
+
+/// The tree is read before anything is made on the way, so an absent value stays absent.
+Node* existing(Node& root, const std::string& pointer) {
+    return at_pointer(root, pointer) ? make_at_pointer(root, pointer) : nullptr;
+}
+
+void remove_value(Node& root, std::string pointer) {
+    while (!pointer.empty()) {
+        const std::string parent_pointer = parent_of(pointer);
+        Node* parent = existing(root, parent_pointer);
+        if (!parent || !parent->is(Node::Kind::object)) return;
+        parent->erase(last_step(pointer));
+        if (!parent->members.empty()) return;
+        pointer = parent_pointer;
+    }
+}
+
+bool holds_comments(const std::string& path) {
+    if (!std::filesystem::exists(path)) return false;
+    try {
+        return parse_json(path, read_file(path)).has_comments;
+    } catch (const BadInput&) {
+        return false; // no request: the user chose to replace it
+    }
+}
+
+} // namespace
+
+Node blank_request() {
+    Node request = Node::make_object();
+    request.member("format") = Node::make_text("backplate-request/1");
+    Node box = Node::make_object();
+    box.member("name") = Node::make_text("CP1");
+    box.member("points") = Node::make_list();
+    Node boxes = Node::make_list();
+    boxes.items.push_back(std::move(box));
+    request.member("boxes") = std::move(boxes);
+    return request;
+}
+
+Session::Session() { restart(blank_request(), ""); }
+
+const Node* Session::value(std::string_view pointer) const {
+    return at_pointer(*request(), pointer);
+}
+
+void Session::set_value(const std::string& pointer, std::optional<Node> value) {
+    Node changed = *request();
+    if (!value) {
+        remove_value(changed, pointer);
+    } else if (Node* target = make_at_pointer(changed, pointer)) {
+        *target = *std::move(value);
+    }
+    if (!(changed == *request())) add_step(std::move(changed), pointer);
+}
+
+void Session::add_step(Node request, const std::string& pointer) {
+    const bool goes_on = pointer == open_pointer_ && !can_redo();
+    steps_.resize(current_ + 1);
+    if (!goes_on) steps_.emplace_back();
+    steps_.back() = std::make_shared<const Node>(std::move(request));
+    current_ = steps_.size() - 1;
+    open_pointer_ = pointer;
+}
+
+void Session::undo() {
+    if (can_undo()) --current_;
+    end_step();
+}
+
+void Session::redo() {
+    if (can_redo()) ++current_;
+    end_step();
+}
+
+std::string Session::title() const {
+    const Node* title = value("/job/title");
+    return title && title->is(Node::Kind::text) ? title->text : std::string();
+}
+
+void Session::start(Node request) { restart(std::move(request), ""); }
+
+void Session::open(const std::string& path) {
+    restart(parse_json(path, read_file(path)).root, path);
+}
+
+void Session::save_as(const std::string& path) {
+    if (holds_comments(path))
+        throw BadInput(path + ": holds comments that saving would lose; give a new name");
+    write_file(path, json_text(*request()));
+    file_ = path;
+    saved_ = request();
+    end_step();
+}
+
+void Session::restart(Node request, std::string file) {
+    steps_.assign(1, std::make_shared<const Node>(std::move(request)));
+    current_ = 0;
+    saved_ = steps_.front();
+    file_ = std::move(file);
+    end_step();
+}
+
+} // namespace backplate

@@ -1,0 +1,61 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "pricing/request/node.h"
+
+namespace backplate {
+
+/// A request as a new bid starts with: the format and one box without points.
+Node blank_request();
+
+/// One open request: what was sent, its file, and every step back and forth. A step is a whole
+/// tree behind a pointer, so undo can neither miss a value nor change another.
+class Session {
+public:
+    using Tree = std::shared_ptr<const Node>;
+
+    Session();
+
+    const Tree& request() const { return steps_[current_]; }
+    /// The value at a JSON pointer, or null where it is absent.
+    const Node* value(std::string_view pointer) const;
+    /// Writes a value; nothing removes it together with objects that it leaves empty. Absent
+    /// objects on the way are made; an element that a list does not have is left alone. Changes
+    /// of one pointer in a row are one step until end_step.
+    void set_value(const std::string& pointer, std::optional<Node> value);
+    /// The next change starts a step of its own (the cursor left the field).
+    void end_step() { open_pointer_.clear(); }
+
+    bool can_undo() const { return current_ > 0; }
+    bool can_redo() const { return current_ + 1 < steps_.size(); }
+    void undo();
+    void redo();
+
+    const std::string& file() const { return file_; } ///< empty: never saved
+    bool dirty() const { return request() != saved_; }
+    std::string title() const; ///< of the job; empty where none was given
+
+    /// A new request that no file holds yet.
+    void start(Node request);
+    /// Throws BadInput or OutsideFault and changes nothing where the file cannot be used.
+    void open(const std::string& path);
+    /// Throws OutsideFault; throws BadInput for a file with comments, which saving would lose.
+    void save_as(const std::string& path);
+
+private:
+    void restart(Node request, std::string file);
+    void add_step(Node request, const std::string& pointer);
+
+    std::vector<Tree> steps_;
+    std::size_t current_ = 0;
+    std::string open_pointer_; ///< whose changes go on in the current step
+    Tree saved_;
+    std::string file_;
+};
+
+} // namespace backplate

@@ -1,0 +1,2 @@
+include(${CMAKE_CURRENT_SOURCE_DIR}/inputs_sources.cmake OPTIONAL)
+include(${CMAKE_CURRENT_SOURCE_DIR}/desk_session_sources.cmake OPTIONAL)

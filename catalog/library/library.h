@@ -1,0 +1,54 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "catalog/library/versions.h"
+#include "pricing/book/part.h"
+#include "pricing/book/rule_tables.h"
+
+namespace backplate {
+
+/// What stands in a library: one issue of the prices and one of the rules.
+struct LibraryContent {
+    std::vector<Part> parts; ///< in the order of their keys
+    int prices_issue = 1;
+    RuleTables rules; ///< with their issue
+};
+
+/// A library file: parts and rule rows in versions, each change one change set. A change is whole
+/// or not at all, also when the program is killed. Every function throws OutsideFault naming the
+/// file where it is locked, full, unreadable or damaged.
+class Library {
+public:
+    /// Opens a file that exists; another program's or a newer one is refused and stays untouched.
+    explicit Library(std::string path);
+    ~Library();
+    Library(Library&&) noexcept;
+    Library& operator=(Library&&) noexcept;
+
+    /// Makes a file with this content as change set 1, and the folders above it. A library that
+    /// stands there already stays as it is.
+    static void make(const std::string& path, const LibraryContent& content,
+                     const ChangeNote& note);
+
+    /// Parts and rules of one moment.
+    LibraryContent read() const;
+
+    /// Adds the parts and replaces those of the same keys; the keys are unique.
+    ChangeSummary put_parts(const std::vector<Part>& parts, OtherRows others,
+                            const ChangeNote& note);
+
+    /// Puts what `change` makes of the rules as they stand in their place. What it throws leaves
+    /// the library as it was.
+    ChangeSummary change_rules(const std::function<RuleTables(const RuleTables&)>& change,
+                               const ChangeNote& note);
+
+private:
+    std::string path_;
+    std::unique_ptr<SQLite::Database> database_;
+};
+
+} // namespace backplate

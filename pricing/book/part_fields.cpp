@@ -1,0 +1,201 @@
+#include "pricing/book/part_fields.h"
+
+#include <algorithm>
+#include <array>
+
+#include "pricing/book/part_readers.h"
+
+namespace backplate {
+namespace {
+
+using Words = std::span<const std::string_view>;
+
+constexpr std::string_view kinds[] = {
+    "controller", "head",        "feed",       "module",  "accessory", "interface", "supply",
+    "incoming",   "main_switch", "protection", "network", "terminal",  "rail",      "duct",
+    "wire",       "enclosure",   "cooling",    "heater",  "door",      "equipment"};
+constexpr std::string_view states[] = {"current", "phasing_out", "discontinued"};
+constexpr std::string_view units[] = {"piece", "metre", "set", "lump_sum"};
+constexpr std::string_view rest_owners[] = {"stock", "job"};
+constexpr std::string_view materials[] = {"painted_steel",    "stainless",     "aluminium",
+                                          "glass_reinforced", "polycarbonate", "insulated"};
+constexpr std::string_view mountings[] = {"wall", "floor"};
+constexpr std::string_view stages[] = {"circulation_fan", "filter_fan", "air_exchanger",
+                                       "water_exchanger", "cooling_unit"};
+constexpr std::string_view practices[] = {"iec", "north_america"};
+
+constexpr std::string_view platform_kinds = "controller head feed module";
+constexpr std::string_view electronic_kinds = "controller head feed module interface supply";
+constexpr std::string_view placed_kinds =
+    "controller head feed module interface supply incoming main_switch protection network terminal "
+    "enclosure";
+constexpr std::string_view rated_kinds = "supply incoming main_switch protection";
+constexpr std::string_view one_line = "a text on one line";
+constexpr std::string_view one_date = "a date such as 2026-11-24";
+constexpr std::string_view one_group = "signals in capitals, such as DI or AI_MA|AI_V";
+
+template <auto member, auto low, auto high>
+constexpr PartField number(std::string_view key, std::string_view unit, std::string_view of,
+                           bool required, std::string_view explanation) {
+    constexpr auto reader = read_number<member, low, high>;
+    constexpr auto writer = write_number<member>;
+    constexpr std::string_view form = is_whole<MemberValue<member>> ? "a whole number" : "a number";
+    return {key, unit, of, required, low, high, explanation, reader, writer, form, {}};
+}
+
+template <auto member>
+constexpr PartField text(std::string_view key, std::string_view of, bool required,
+                         std::string_view explanation) {
+    constexpr auto reader = read_text<member>;
+    constexpr auto writer = write_text<member>;
+    return {key, "", of, required, 0, 0, explanation, reader, writer, one_line, {}};
+}
+
+template <auto member, const auto& words>
+constexpr PartField word(std::string_view key, std::string_view of, bool required,
+                         std::string_view explanation) {
+    constexpr auto reader = read_word<member, words>;
+    constexpr auto writer = write_text<member>;
+    return {key, "", of, required, 0, 0, explanation, reader, writer, {}, Words(words)};
+}
+
+template <auto reader, auto writer>
+constexpr PartField own_form(std::string_view key, std::string_view unit, std::string_view of,
+                             std::string_view explanation, std::string_view form) {
+    return {key, unit, of, key == "part", 0, 0, explanation, reader, writer, form, {}};
+}
+
+template <auto member>
+constexpr PartField date(std::string_view key, std::string_view explanation) {
+    return own_form<read_date<member>, write_date<member>>(key, "", "", explanation, one_date);
+}
+
+constexpr PartField fields[] = {
+    own_form<read_key, write_text<&Part::key>>(
+        "part", "", "", "key of the article",
+        "a key of at most 64 characters on one line, without * ; / and quotes"),
+    word<&Part::kind, kinds>("kind", "", true, "what the article is"),
+    text<&Part::description>("description", "", true, "text on the bill"),
+    text<&Part::maker>("maker", "", false, "who makes it"),
+    text<&Part::platform>("platform", platform_kinds, false, "what fits together"),
+
+    own_form<read_list, write_list>("list", "currency", "", "list price of one unit",
+                                    "an amount from 0 to 100000000 with at most four decimals"),
+    own_form<read_discounts, write_discounts>("discount_percent", "%", "",
+                                              "discounts, one after the other",
+                                              "discounts from 0 to 100 such as 30/10"),
+    word<&Part::unit, units>("unit", "", false, "what is counted"),
+    date<&Part::price_date>("price_date", "day of the price"),
+    date<&Part::valid_until>("valid_until", "last day of the price"),
+    number<&Part::lead_days, 0, 3650>("lead_days", "days", "", false, "time of delivery"),
+    number<&Part::pack, 1, 100000>("pack", "pieces", "", false, "pieces in a pack"),
+    word<&Part::rest_to, rest_owners>("rest_to", "", false, "who keeps the rest of a pack"),
+
+    number<&Part::width_mm, 0, 5000>("width_mm", "mm", placed_kinds, true, "width"),
+    number<&Part::height_mm, 0, 5000>("height_mm", "mm", placed_kinds, true, "height"),
+    number<&Part::depth_mm, 0, 5000>("depth_mm", "mm", placed_kinds, true, "depth"),
+    number<&Part::length_mm, 1, 10000>("length_mm", "mm", "rail duct", false, "length of a piece"),
+
+    number<&Part::own_a, 0, 200>("own_a", "A", "controller head feed module interface", true,
+                                 "own current at 24 V, channels apart"),
+    number<&Part::own_w, 0, 10000>("own_w", "W", "", false,
+                                   "own power where it is not own current at 24 V"),
+    own_form<read_signal, write_signal>("signal", "", platform_kinds, "what the channels serve",
+                                        "signals in capitals, such as DI or AI_MA|AI_V"),
+    own_form<read_channels, write_channels>("channels", "", platform_kinds, "channels",
+                                            "a whole number from 1 to 1024"),
+    own_form<read_channel_a, write_channel_a>("channel_a", "A", platform_kinds,
+                                              "current of a channel", "a number from 0 to 100 A"),
+    own_form<read_groups, write_groups>("groups", "", platform_kinds, "groups of channels",
+                                        "groups such as DI*14@0.004;DO*10@0.5/4+isolated"),
+    number<&Part::places, 0, 1000>("places", "", "head module", true,
+                                   "places given (controller, head) or taken (module, feed)"),
+    number<&Part::bus_ma, 0, 100000>("bus_ma", "mA", "feed", true,
+                                     "bus current given (controller, head, feed) or taken"),
+    number<&Part::stations_max, 0, 1000>("stations_max", "", "controller", false,
+                                         "heads that it may lead"),
+    own_form<read_accessories, write_accessories>("accessory", "", "",
+                                                  "what it needs to be complete",
+                                                  "keys of parts such as CON-16 or CON-16*2;END-1"),
+
+    number<&Part::rated_a, 0.1, 6300>("rated_a", "A", rated_kinds, true, "rated current"),
+    text<&Part::efficiency_row>("efficiency_row", "supply", true, "group of the loss rows"),
+    number<&Part::rated_ka, 0, 200>("rated_ka", "kA", "", false, "short-circuit rating"),
+    number<&Part::min_c, -60, 60>("min_c", "°C", "", false, "lowest air temperature"),
+    number<&Part::max_c, 20, 120>("max_c", "°C", electronic_kinds, true, "highest air temperature"),
+    number<&Part::input_min_v, 0, 1000>("input_min_v", "V", "supply", false, "lowest input"),
+    number<&Part::input_max_v, 0, 1000>("input_max_v", "V", "supply", false, "highest input"),
+    number<&Part::phases, 1, 3>("phases", "", "supply incoming main_switch", false, "phases"),
+
+    own_form<read_protection, write_text<&Part::ip_mark>>(
+        "protection", "", "enclosure cooling", "IP mark",
+        "a mark such as IP54, IP66/IP67 or Type 12"),
+    word<&Part::type_mark, type_marks>("type_mark", "enclosure cooling", false, "type mark"),
+    word<&Part::material, materials>("material", "enclosure", true, "material of the walls"),
+    word<&Part::mounting, mountings>("mounting", "enclosure", false, "hung or standing"),
+    number<&Part::plate_width_mm, 1, 5000>("plate_width_mm", "mm", "enclosure", true,
+                                           "width of the mounting plate"),
+    number<&Part::plate_height_mm, 1, 5000>("plate_height_mm", "mm", "enclosure", true,
+                                            "height of the mounting plate"),
+    number<&Part::usable_depth_mm, 1, 5000>("usable_depth_mm", "mm", "enclosure", false,
+                                            "from the plate to the door"),
+    word<&Part::stage, stages>("stage", "cooling", false, "stage of cooling that it makes"),
+    number<&Part::flow_m3h, 0, 10000>("flow_m3h", "m³/h", "cooling", false,
+                                      "flow as installed, with filter and outlet"),
+    number<&Part::cooling_w, 0, 100000>("cooling_w", "W", "cooling", false,
+                                        "useful cooling at 35 °C in and out"),
+    word<&Part::practice, practices>("practice", "", false, "for one practice only"),
+    word<&Part::state, states>("state", "", false, "whether it is still made"),
+    text<&Part::successor>("successor", "", false, "part that takes its place"),
+    own_form<read_demo, write_demo>("demo", "", "", "invented data", "yes or no"),
+};
+
+bool lists(std::string_view words, std::string_view word) {
+    while (!words.empty()) {
+        const auto end = std::min(words.find(' '), words.size());
+        if (words.substr(0, end) == word) return true;
+        words.remove_prefix(std::min(end + 1, words.size()));
+    }
+    return false;
+}
+
+} // namespace
+
+std::span<const PartField> part_fields() { return fields; }
+
+const PartField* find_part_field(std::string_view key) {
+    const auto* found = std::find_if(std::begin(fields), std::end(fields),
+                                     [&](const PartField& field) { return field.key == key; });
+    return found == std::end(fields) ? nullptr : found;
+}
+
+std::span<const std::string_view> part_kinds() { return kinds; }
+
+bool needed_by(const PartField& field, std::string_view kind) {
+    return field.required && (field.kinds.empty() || lists(field.kinds, kind));
+}
+
+std::string expectation(const PartField& field) {
+    std::string text(field.form);
+    for (const auto word_of_it : field.words)
+        text += (text.empty() ? "one of " : ", ") + std::string(word_of_it);
+    if (field.maximum == 0) return text;
+    text += " from " + number_text(field.minimum) + " to " + number_text(field.maximum);
+    return field.unit.empty() ? text : text + " " + std::string(field.unit);
+}
+
+void fill_part_defaults(Part& part) {
+    if (lists(platform_kinds, part.kind) && part.platform.empty()) part.platform = "compact";
+    if (part.kind == "enclosure" && part.mounting.empty()) part.mounting = "wall";
+    if (part.kind == "cooling" && part.stage.empty())
+        part.stage = part.cooling_w  ? "cooling_unit"
+                     : part.flow_m3h ? "filter_fan"
+                                     : "circulation_fan";
+}
+
+std::string field_text(const Part& part, std::string_view key) {
+    const auto* field = find_part_field(key);
+    return field ? field->write(part) : "";
+}
+
+} // namespace backplate

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "pricing/book/part.h"
+
+namespace backplate {
+
+/// A snapshot of the parts that the engine may choose or the request may name, sorted by key.
+class PriceBook {
+public:
+    PriceBook() = default;
+    /// Sorts the parts by key; keys must be unique (throws std::invalid_argument otherwise).
+    PriceBook(std::vector<Part> parts, int issue);
+
+    int issue() const { return issue_; }
+    bool demo_data() const { return demo_; }
+    const std::vector<Part>& parts() const { return *parts_; }
+    const Part* find(std::string_view key) const;
+    /// Parts of one kind in the order of their keys.
+    std::vector<const Part*> of_kind(std::string_view kind) const;
+
+private:
+    std::shared_ptr<const std::vector<Part>> parts_ = std::make_shared<std::vector<Part>>();
+    int issue_ = 1;
+    bool demo_ = false;
+};
+
+/// What keeps a part or a platform from being used, in plain words.
+struct BookFault {
+    std::string part;   ///< or platform
+    std::string field;  ///< empty: the whole
+    std::string text;
+};
+
+/// Completeness: required fields per kind, accessories that exist, platforms with a controller
+/// and modules, supplies, enclosures, terminals, rail, duct, wire, incoming devices.
+std::vector<BookFault> check_book(const PriceBook& book);
+
+/// Remarks, no faults: which of the signals no module or controller of a platform serves.
+std::vector<BookFault> book_remarks(const PriceBook& book, const std::vector<std::string>& signals);
+
+} // namespace backplate

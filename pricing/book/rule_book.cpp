@@ -1,0 +1,50 @@
+#include "pricing/book/rule_book.h"
+
+#include "pricing/book/rule_reader.h"
+
+namespace backplate {
+namespace {
+
+template <class Row>
+const Row* find_row(const std::vector<Row>& rows, std::string_view wanted, std::string Row::*key) {
+    for (const Row& row : rows)
+        if (row.*key == wanted) return &row;
+    return nullptr;
+}
+
+} // namespace
+
+const Signal* RuleBook::find_signal(std::string_view key) const {
+    return find_row(signals, key, &Signal::key);
+}
+
+const FindingRow* RuleBook::find_finding(std::string_view code) const {
+    return find_row(findings, code, &FindingRow::code);
+}
+
+const Material* RuleBook::find_material(std::string_view key) const {
+    return find_row(materials, key, &Material::key);
+}
+
+int RuleBook::digits_of(const std::string& currency) const {
+    constexpr int usual = 2; // ISO 4217: the exponent of all but a few currencies
+    const auto found = currency_digits.find(currency);
+    return found == currency_digits.end() ? usual : found->second;
+}
+
+RuleBookResult make_rule_book(const RuleTables& tables) {
+    RuleBookResult result;
+    result.faults = check_rules(tables);
+    if (!result.faults.empty()) return result;
+    auto book = std::make_shared<RuleBook>();
+    book->issue = tables.issue;
+    RuleReader reader(tables, result.faults);
+    read_lists(reader, *book);
+    read_figures(reader, *book);
+    read_room(reader, *book);
+    read_labour(reader, *book);
+    if (result.faults.empty()) result.book = std::move(book);
+    return result;
+}
+
+} // namespace backplate

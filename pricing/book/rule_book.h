@@ -1,0 +1,201 @@
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "pricing/book/rule_tables.h"
+#include "pricing/values/finding.h"
+#include "pricing/values/money.h"
+
+namespace backplate {
+
+/// One value of a rule table with the id that a basis quotes.
+struct Rule {
+    std::string id; ///< table/row
+    Decimal value;
+    std::optional<Decimal> low, high;
+    std::string unit;
+    std::string source;
+
+    double number() const { return value.number(); }
+    double low_number() const { return low ? low->number() : value.number(); }
+    double high_number() const { return high ? high->number() : value.number(); }
+    std::string text() const { return value.text(); }
+};
+
+using OptionalRule = std::optional<Rule>;
+
+/// How a signal behaves: a row of the signal table.
+struct Signal {
+    std::string key, meaning, wiring;
+    std::optional<Decimal> amps, volts_iec, volts_north_america;
+    bool fed_from_box = false;
+    std::optional<bool> fed_from_box_with_via;
+    std::string power;      ///< input, loop_in, loop_out, switched, passive
+    std::string work_class; ///< digital, analogue, temperature, special, safety
+    bool mains_level = false;
+    bool special_module = false; ///< raises SIGNAL_SUBTYPE
+    bool shielded = false;       ///< its cable has a screen to land
+};
+
+/// What stands between a channel and its field terminal.
+struct Interface {
+    std::string key, via, signal, module_signal, part_kind;
+    double parts_per_channel = 1;
+};
+
+/// One activity: minutes or hours per driver.
+struct LabourNorm {
+    Rule rule;               ///< value in `unit`
+    std::string activity, work_class, driver;
+    bool once = true;        ///< once per kind of box, else for each box
+    bool learning = false;
+    std::string condition;   ///< always, or terms key=value joined by "and"
+    double hours_per_unit = 1; ///< 1, 1/60, or 1/100 for a percentage
+};
+
+struct SupplyRules {
+    Rule volts, utilisation, knee_c, slope_percent_per_k, altitude_knee_m;
+    OptionalRule altitude_percent_per_km;
+    Rule power_factor;
+};
+
+/// Loss = rated × (l0 + l1 x + l2 x²), x = load ÷ rated.
+struct LossRow {
+    Rule l0, l1, l2;
+};
+
+struct HeatRules {
+    Rule loop_resistance, loop_current, top_factor, reserve_k, circulation_factor, surface_u;
+    OptionalRule output_drop_v, inner_film_emissivity, stirred_film, fouling_factor;
+};
+
+/// Surface of an enclosure material.
+struct Material {
+    std::string key;
+    Rule emissivity_out, emissivity_in, u_low, u_high, wall_mm, wall_conductivity;
+};
+
+struct RoomBand {
+    OptionalRule row_mm;  ///< height of a row with its clearances
+    OptionalRule side_mm; ///< clearance at each side of a device
+};
+
+struct RoomSharing {
+    std::string key; ///< "A|B|C|D": which bands share rows
+    Rule most_rows;  ///< 0: any number
+    double gap_mm = 0;
+};
+
+struct RoomRules {
+    Rule side_each_mm;    ///< from the plate's edge (beyond the duct) to the rail, each side
+    OptionalRule device_row_mm; ///< row height of a band without one of its own
+    RoomBand mains, supply, platform, other, terminals;
+    OptionalRule strip_ends_mm, terminals_per_strip;
+    bool one_row_if_it_fits = false;
+    std::vector<Rule> duct_widths; ///< value = width, holds = high; empty: ducts inside the pitch
+    OptionalRule duct_fill_share;
+    OptionalRule least_duct_wall_mm, least_duct_floor_mm;
+    std::vector<RoomSharing> sharings;
+    OptionalRule door_air_mm, rail_height_mm, stand_off_wall_mm, stand_off_floor_mm;
+};
+
+struct Conductor {
+    std::string key, practice, size; ///< "1.5 mm²", "14 AWG"
+    Rule ampacity;
+    Rule order; ///< cross-section, for "not below"
+};
+
+struct DefaultRow {
+    std::string key, type, unit;
+    std::string default_iec, default_north_america;
+    std::optional<Decimal> minimum, maximum;
+    std::optional<int> decimals;
+    bool assumption = false;
+    std::string group, support; ///< support: empty, or "later": refused unless it is the default
+};
+
+struct WordRow {
+    std::string key, word, applies_to;
+};
+
+struct FindingRow {
+    std::string code, title;
+    Severity severity = Severity::note;
+    std::optional<Decimal> limit;
+    std::string text, where;
+    bool caution = false;
+};
+
+/// One spelling met in clients' lists: `meaning` is a heading role, or what a cell says.
+struct Spelling {
+    std::string key, meaning, text;
+};
+
+struct PricePolicy {
+    Rule freight_percent, overhead, round_up_to, sundries_percent;
+    Rule material_low_percent, material_high_percent;
+};
+
+struct Ratio {
+    std::string key, unit;
+    std::optional<Decimal> low, high;
+};
+
+/// Every rule as a typed view; the engine never looks up a cell by string. Made by make_rule_book
+/// from rows that passed check_rules.
+struct RuleBook {
+    int issue = 1;
+    std::vector<Signal> signals;
+    std::vector<Interface> interfaces;
+    std::map<std::string, Rule> terminals; ///< "DI contact", "DO relay", "incoming", "distribution"
+    std::map<std::string, Rule> wires;     ///< as above, "per module", "per device", "per box", "length"
+    std::map<std::string, Rule> protection;///< "distribution_channels", "main_switch"
+    SupplyRules supply;
+    std::map<std::string, LossRow> losses; ///< by efficiency row
+    HeatRules heat;
+    std::vector<Material> materials;
+    RoomRules room;
+    std::vector<Rule> breaker_ratings_iec, breaker_ratings_north_america;
+    std::vector<Conductor> conductors;
+    std::string smallest_incoming_iec, smallest_incoming_north_america;
+    OptionalRule continuous_factor_north_america;
+    std::vector<LabourNorm> labour;
+    std::map<std::string, Rule> rates; ///< by class
+    std::map<std::string, Rule> sheets;///< drawing sheets by counted item
+    Rule shop_hours_per_week, test_weeks;
+    PricePolicy policy;
+    Rule labour_correlation;
+    OptionalRule draws;
+    std::vector<Ratio> ratios;
+    std::map<std::string, int> currency_digits;
+    std::vector<DefaultRow> defaults;
+    std::vector<WordRow> words;
+    std::vector<Spelling> headings;  ///< meaning: tag, description, type, electrics, panel, …
+    std::vector<Spelling> spellings; ///< meaning: a signal, or bus, soft, none, spare, relay …
+    std::vector<FindingRow> findings;
+    std::map<std::string, std::string> assumption_texts;
+    /// Values by `table/row` where they are texts ("shop/practice") or a default refers to them
+    /// ("price_policy/margin").
+    std::map<std::string, std::string> texts;
+    bool norms_confirmed = false;
+
+    const Signal* find_signal(std::string_view key) const;
+    const FindingRow* find_finding(std::string_view code) const;
+    const Material* find_material(std::string_view key) const;
+    int digits_of(const std::string& currency) const; ///< 2 where the currency has no row
+};
+
+struct RuleBookResult {
+    std::shared_ptr<const RuleBook> book; ///< null where faults forbid it
+    std::vector<RuleFault> faults;
+};
+
+/// Checks every row and makes the typed views. A missing row that the engine needs is a fault.
+RuleBookResult make_rule_book(const RuleTables& tables);
+
+} // namespace backplate

@@ -1,0 +1,178 @@
+#include <algorithm>
+#include <array>
+
+#include "pricing/book/rule_reader.h"
+
+namespace backplate {
+namespace {
+
+template <class Group> struct RequiredRow {
+    Rule Group::*member;
+    std::string_view row;
+};
+
+template <class Group> struct OptionalRow {
+    OptionalRule Group::*member;
+    std::string_view row;
+};
+
+template <class Group, std::size_t count>
+void read_rows(RuleReader& reader, std::string_view table, Group& group,
+               const std::array<RequiredRow<Group>, count>& rows) {
+    for (const RequiredRow<Group>& each : rows)
+        group.*each.member = reader.required(table, each.row);
+}
+
+template <class Group, std::size_t count>
+void read_rows(RuleReader& reader, std::string_view table, Group& group,
+               const std::array<OptionalRow<Group>, count>& rows) {
+    for (const OptionalRow<Group>& each : rows)
+        group.*each.member = reader.optional(table, each.row);
+}
+
+using SupplyRow = RequiredRow<SupplyRules>;
+constexpr std::array supply_rows{
+    SupplyRow{&SupplyRules::volts, "volts"},
+    SupplyRow{&SupplyRules::utilisation, "utilisation"},
+    SupplyRow{&SupplyRules::knee_c, "knee_c"},
+    SupplyRow{&SupplyRules::slope_percent_per_k, "slope_percent_per_k"},
+    SupplyRow{&SupplyRules::altitude_knee_m, "altitude_knee_m"},
+    SupplyRow{&SupplyRules::power_factor, "power_factor"}};
+
+using HeatRow = RequiredRow<HeatRules>;
+constexpr std::array heat_rows{HeatRow{&HeatRules::loop_resistance, "loop_resistance"},
+                               HeatRow{&HeatRules::loop_current, "loop_current"},
+                               HeatRow{&HeatRules::top_factor, "top_factor"},
+                               HeatRow{&HeatRules::reserve_k, "reserve_k"},
+                               HeatRow{&HeatRules::circulation_factor, "circulation_factor"},
+                               HeatRow{&HeatRules::surface_u, "surface_u"}};
+
+using FurtherHeatRow = OptionalRow<HeatRules>;
+constexpr std::array further_heat_rows{
+    FurtherHeatRow{&HeatRules::output_drop_v, "output_drop_v"},
+    FurtherHeatRow{&HeatRules::inner_film_emissivity, "inner_film_emissivity"},
+    FurtherHeatRow{&HeatRules::stirred_film, "stirred_film"},
+    FurtherHeatRow{&HeatRules::fouling_factor, "fouling_factor"}};
+
+using PolicyRow = RequiredRow<PricePolicy>;
+constexpr std::array policy_rows{
+    PolicyRow{&PricePolicy::freight_percent, "freight_percent"},
+    PolicyRow{&PricePolicy::overhead, "overhead"},
+    PolicyRow{&PricePolicy::round_up_to, "round_up_to"},
+    PolicyRow{&PricePolicy::sundries_percent, "sundries_percent"},
+    PolicyRow{&PricePolicy::material_low_percent, "material_low_percent"},
+    PolicyRow{&PricePolicy::material_high_percent, "material_high_percent"}};
+
+using LossPart = RequiredRow<LossRow>;
+constexpr std::array loss_parts{LossPart{&LossRow::l0, "l0"}, LossPart{&LossRow::l1, "l1"},
+                                LossPart{&LossRow::l2, "l2"}};
+
+/// Rows l0, l1, l2 belong to the group of the table's own name, "NAME l0" to the group NAME.
+void read_losses(RuleReader& reader, RuleBook& book) {
+    const std::string table = "supply_loss";
+    for (const RowView& row : reader.rows(table)) {
+        const std::size_t blank = row.key().rfind(' ');
+        const bool own = blank == std::string::npos;
+        const std::string prefix = own ? "" : row.key().substr(0, blank + 1);
+        LossRow& loss = book.losses[own ? table : row.key().substr(0, blank)];
+        if (loss.l0.id.empty())
+            for (const LossPart& part : loss_parts)
+                loss.*part.member = reader.required(table, prefix + std::string(part.row));
+    }
+    if (book.losses.empty()) reader.fault(table, "l0", "", "is missing, expected l0, l1, l2");
+}
+
+void read_materials(RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("materials"))
+        book.materials.push_back({row.key(), row.rule("emissivity_out", ""),
+                                  row.rule("emissivity_in", ""), row.rule("u_low", "W/(m²K)"),
+                                  row.rule("u_high", "W/(m²K)"), row.rule("wall_mm", "mm"),
+                                  row.rule("wall_conductivity", "W/(m K)")});
+}
+
+bool lesser(const Rule& a, const Rule& b) { return a.number() < b.number(); }
+
+void read_breakers(RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("breaker_ratings"))
+        (row.cell("practice") == "iec" ? book.breaker_ratings_iec
+                                       : book.breaker_ratings_north_america)
+            .push_back(row.rule("ampere", "A"));
+    for (auto* ratings : {&book.breaker_ratings_iec, &book.breaker_ratings_north_america}) {
+        if (ratings->empty())
+            reader.fault("breaker_ratings", "", "", "expected ratings of both practices");
+        std::stable_sort(ratings->begin(), ratings->end(), lesser);
+    }
+}
+
+bool has_size(const RuleBook& book, std::string_view practice, const std::string& size) {
+    return std::any_of(book.conductors.begin(), book.conductors.end(), [&](const Conductor& each) {
+        return each.practice == practice && each.size == size;
+    });
+}
+
+void check_size(RuleReader& reader, const RuleBook& book, std::string_view practice,
+                std::string_view row, const std::string& size) {
+    if (!size.empty() && !has_size(book, practice, size))
+        reader.fault("wiring", row, "value",
+                     "'" + size + "', expected a size of the table conductors for " +
+                         std::string(practice));
+}
+
+void read_conductors(RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("conductors"))
+        book.conductors.push_back({row.key(), row.cell("practice"), row.cell("size"),
+                                   row.rule("ampacity", "A"),
+                                   row.rule("cross_section_mm2", "mm²")});
+    std::stable_sort(
+        book.conductors.begin(), book.conductors.end(),
+        [](const Conductor& a, const Conductor& b) { return lesser(a.order, b.order); });
+    book.smallest_incoming_iec = reader.required_text("wiring", "incoming_conductor");
+    check_size(reader, book, "iec", "incoming_conductor", book.smallest_incoming_iec);
+    const std::string_view american = "incoming_conductor_north_america";
+    if (const std::optional<RowView> row = reader.row("wiring", american))
+        book.smallest_incoming_north_america = row->cell("value");
+    check_size(reader, book, "north_america", american, book.smallest_incoming_north_america);
+}
+
+struct NeededRow {
+    std::string_view table, row;
+};
+
+/// Rows without which the counts of a panel would silently lack something.
+constexpr std::array needed_counts{NeededRow{"terminals", "incoming"},
+                                   NeededRow{"terminals", "distribution"},
+                                   NeededRow{"wires", "per box"},
+                                   NeededRow{"wires", "per module"},
+                                   NeededRow{"wires", "per device"},
+                                   NeededRow{"wires", "length"},
+                                   NeededRow{"protection", "distribution_channels"}};
+
+} // namespace
+
+void read_figures(RuleReader& reader, RuleBook& book) {
+    for (const NeededRow& each : needed_counts)
+        if (!reader.row(each.table, each.row)) reader.required(each.table, each.row);
+    book.terminals = reader.all("terminals");
+    book.wires = reader.all("wires");
+    book.protection = reader.all("protection");
+    book.sheets = reader.all("sheets");
+    book.rates = reader.all("rates");
+    read_rows(reader, "supply", book.supply, supply_rows);
+    book.supply.altitude_percent_per_km = reader.optional("supply", "altitude_percent_per_km");
+    read_losses(reader, book);
+    read_rows(reader, "heat", book.heat, heat_rows);
+    read_rows(reader, "heat", book.heat, further_heat_rows);
+    read_materials(reader, book);
+    read_breakers(reader, book);
+    read_conductors(reader, book);
+    book.continuous_factor_north_america = reader.optional("north_america", "continuous_factor");
+    read_rows(reader, "price_policy", book.policy, policy_rows);
+    book.shop_hours_per_week = reader.required("delivery", "shop_hours_per_week");
+    book.test_weeks = reader.required("delivery", "test_weeks");
+    book.labour_correlation = reader.required("risk", "labour_correlation");
+    book.draws = reader.optional("risk", "draws");
+    const OptionalRule confirmed = reader.optional("shop", "norms_confirmed");
+    book.norms_confirmed = confirmed && confirmed->number() != 0;
+}
+
+} // namespace backplate

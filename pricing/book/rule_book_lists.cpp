@@ -1,0 +1,168 @@
+#include <algorithm>
+
+#include "pricing/book/rule_reader.h"
+
+namespace backplate {
+namespace {
+
+void read_signals(RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("signals")) {
+        Signal signal;
+        signal.key = row.key();
+        signal.meaning = row.cell("meaning");
+        signal.wiring = row.cell("wiring");
+        signal.amps = row.number("amps");
+        signal.volts_iec = row.number("volts_iec");
+        signal.volts_north_america = row.number("volts_north_america");
+        signal.fed_from_box = row.flag("fed_from_box");
+        if (!row.cell("fed_from_box_with_via").empty())
+            signal.fed_from_box_with_via = row.flag("fed_from_box_with_via");
+        signal.power = row.cell("power");
+        signal.work_class = row.cell("work_class");
+        signal.mains_level = row.cell("level") == "mains";
+        signal.special_module = row.flag("special");
+        book.signals.push_back(std::move(signal));
+    }
+    if (book.signals.empty())
+        reader.fault("signals", "", "", "has no active row, expected at least one signal");
+}
+
+void read_interfaces(RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("interfaces")) {
+        const std::string module = row.cell("module_signal");
+        for (const std::string_view column : {"signal", "module_signal"}) {
+            const std::string cell = row.cell(column);
+            if (!(cell == "same" && column == "module_signal") && !book.find_signal(cell))
+                reader.fault("interfaces", row.key(), column,
+                             "'" + cell + "', expected a row of the table signals");
+        }
+        book.interfaces.push_back({row.key(), row.cell("via"), row.cell("signal"), module,
+                                   row.cell("part_kind"),
+                                   row.number("parts_per_channel")->number()});
+    }
+}
+
+std::optional<int> whole(const RowView& row, std::string_view column) {
+    const std::optional<Decimal> number = row.number(column);
+    if (!number) return std::nullopt;
+    return static_cast<int>(number->digits);
+}
+
+void read_defaults(RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("defaults")) {
+        DefaultRow each;
+        each.key = row.key();
+        each.type = row.cell("type");
+        each.unit = row.cell("unit");
+        each.default_iec = row.cell("default_iec");
+        each.default_north_america = row.cell("default_north_america");
+        each.minimum = row.number("minimum");
+        each.maximum = row.number("maximum");
+        each.decimals = whole(row, "decimals");
+        each.assumption = row.flag("assumption");
+        each.group = row.cell("group");
+        each.support = row.cell("support");
+        book.defaults.push_back(std::move(each));
+    }
+    if (book.defaults.empty())
+        reader.fault("defaults", "", "", "has no active row, expected the keys of a request");
+}
+
+std::vector<Spelling> read_spellings(const RuleReader& reader, std::string_view table) {
+    std::vector<Spelling> result;
+    for (const RowView& row : reader.rows(table))
+        result.push_back({row.key(), row.cell("meaning"), row.cell("text")});
+    return result;
+}
+
+Severity severity_of(const std::string& word) {
+    if (word == "stop") return Severity::stop;
+    return word == "warning" ? Severity::warning : Severity::note;
+}
+
+void read_findings(const RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("findings"))
+        book.findings.push_back({row.key(), row.cell("title"), severity_of(row.cell("severity")),
+                                 row.number("limit_value"), row.cell("text"), row.cell("where"),
+                                 row.flag("caution")});
+}
+
+void read_assumptions(RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("assumptions"))
+        book.assumption_texts.emplace(row.key(), row.cell("text"));
+    for (const DefaultRow& each : book.defaults)
+        if (each.assumption && !book.assumption_texts.contains(each.group))
+            reader.fault("defaults", each.key, "group",
+                         "'" + each.group + "', expected a row of the table assumptions");
+}
+
+/// Rows of plain values whose value is no number.
+void read_texts(const RuleReader& reader, RuleBook& book) {
+    for (const TableSpec& spec : rule_schema()) {
+        if (!spec.values) continue;
+        for (const RowView& row : reader.rows(spec.name))
+            if (!row.cell("value").empty() && !row.number("value"))
+                book.texts.emplace(row.id(), row.cell("value"));
+    }
+}
+
+bool is_pattern(const std::string& word) { return word.size() > 1 && word.front() == '/'; }
+
+/// Whether the words of `key`, where they are plain ones, allow `text`.
+bool allows(const RuleBook& book, const std::string& key, const std::string& text) {
+    bool any = true;
+    for (const WordRow& row : book.words) {
+        if (row.key != key) continue;
+        if (is_pattern(row.word) || row.word == text) return true;
+        any = false;
+    }
+    return any;
+}
+
+/// Defaults of the form `rule:table/row` take the row's value.
+void read_referred(RuleReader& reader, RuleBook& book) {
+    constexpr std::string_view prefix = "rule:";
+    for (const DefaultRow& each : book.defaults) {
+        for (const auto& [column, text] : {std::pair{"default_iec", each.default_iec},
+                                           {"default_north_america", each.default_north_america}}) {
+            if (!text.starts_with(prefix)) continue;
+            const std::string id = text.substr(prefix.size());
+            const std::size_t stroke = id.find('/');
+            const auto row = stroke == std::string::npos
+                                 ? std::nullopt
+                                 : reader.row(id.substr(0, stroke), id.substr(stroke + 1));
+            const std::string value = row ? row->cell("value") : "";
+            if (!value.empty() && allows(book, each.key, value))
+                book.texts.emplace(id, value);
+            else if (!value.empty())
+                reader.fault(id.substr(0, stroke), row->key(), "value",
+                             "'" + value + "', expected a word of the table words, key " +
+                                 each.key);
+            else
+                reader.fault("defaults", each.key, column,
+                             "'" + text + "', expected an active row with a value");
+        }
+    }
+}
+
+} // namespace
+
+void read_lists(RuleReader& reader, RuleBook& book) {
+    read_signals(reader, book);
+    read_interfaces(reader, book);
+    read_defaults(reader, book);
+    for (const RowView& row : reader.rows("words"))
+        book.words.push_back({row.cell("key"), row.cell("word"), row.cell("applies_to")});
+    book.headings = read_spellings(reader, "headings");
+    book.spellings = read_spellings(reader, "spellings");
+    read_findings(reader, book);
+    read_assumptions(reader, book);
+    for (const RowView& row : reader.rows("ratios"))
+        book.ratios.push_back({row.key(), row.cell("unit"), row.number("low"), row.number("high")});
+    for (const RowView& row : reader.rows("currencies"))
+        book.currency_digits.emplace(row.key(), whole(row, "digits").value_or(2));
+    read_texts(reader, book);
+    read_referred(reader, book);
+}
+
+} // namespace backplate

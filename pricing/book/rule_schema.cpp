@@ -1,0 +1,164 @@
+#include <array>
+
+#include "pricing/book/rule_tables.h"
+
+namespace backplate {
+namespace {
+
+using enum CellType;
+
+constexpr ColumnSpec value_column{"value", text, false, "the figure, or a word of the table"};
+constexpr ColumnSpec unit_column{"unit", text, false, "what the figure is counted in"};
+constexpr ColumnSpec low_column{"low", number, false, "lowest usual figure"};
+constexpr ColumnSpec high_column{"high", number, false, "highest usual figure"};
+constexpr ColumnSpec minimum_column{"minimum", number, false, "least figure that is accepted"};
+constexpr ColumnSpec maximum_column{"maximum", number, false, "greatest figure that is accepted"};
+constexpr ColumnSpec explanation_column{"explanation", text, false, "what the figure does"};
+
+constexpr std::array plain{value_column,   unit_column,    low_column,        high_column,
+                           minimum_column, maximum_column, explanation_column};
+
+constexpr std::array hours{
+    ColumnSpec{"value", number, true, "time per driver, or percent of hours", {}, 0, 100000},
+    ColumnSpec{"unit", text, true, "first word h, min or %"},
+    low_column,
+    high_column,
+    minimum_column,
+    maximum_column,
+    explanation_column,
+    ColumnSpec{"activity", word, true, "line of the hours that it belongs to"},
+    ColumnSpec{"class", word, true, "hourly rate that it is paid with"},
+    ColumnSpec{"driver", text, true, "what is counted"},
+    ColumnSpec{"count", word, true, "once for equal boxes, or for each", "once each"},
+    ColumnSpec{"learning", flag, true, "falls with the number of equal boxes"},
+    ColumnSpec{"condition", text, true, "always, or terms key=value joined by and"}};
+
+constexpr std::array signals{
+    ColumnSpec{"meaning", text, true, "what the signal is"},
+    ColumnSpec{"wiring", word, true, "wiring taken where none is stated"},
+    ColumnSpec{
+        "amps", number, false, "current of the field device at rated voltage, A", {}, 0, 100},
+    ColumnSpec{"volts_iec", number, false, "rated voltage, V", {}, 1, 1000},
+    ColumnSpec{"volts_north_america", number, false, "rated voltage, V", {}, 1, 1000},
+    ColumnSpec{"fed_from_box", flag, true, "the field device takes its power from the box"},
+    ColumnSpec{"fed_from_box_with_via", flag, false, "the same behind an interface"},
+    ColumnSpec{"power", word, true, "way of the 24 V current",
+               "input loop_in loop_out switched passive"},
+    ColumnSpec{"work_class", word, true, "norm of software and test",
+               "digital analogue temperature special safety"},
+    ColumnSpec{"level", word, true, "voltage level of the terminals", "extra-low mains"},
+    ColumnSpec{"special", flag, true, "needs a module of its own kind"}};
+
+constexpr std::array interfaces{
+    ColumnSpec{"via", word, true, "what stands between channel and field terminal"},
+    ColumnSpec{"signal", word, true, "signal of the field side"},
+    ColumnSpec{"module_signal", word, true, "signal that the module serves, or same"},
+    ColumnSpec{"part_kind", word, false, "kind of part, where it takes one"},
+    ColumnSpec{"parts_per_channel", number, true, "parts for one channel", {}, 0, 10}};
+
+constexpr std::array materials{
+    ColumnSpec{"u_low", number, true, "W/(m²K), for a temperature rise", {}, 0.1, 50},
+    ColumnSpec{"u_high", number, true, "W/(m²K), for heat let in or lost", {}, 0.1, 50},
+    ColumnSpec{"emissivity_out", number, true, "of the outer face", {}, 0, 1},
+    ColumnSpec{"emissivity_in", number, true, "exchange of devices and inner face", {}, 0, 1},
+    ColumnSpec{"wall_mm", number, true, "thickness of the wall", {}, 0.1, 200},
+    ColumnSpec{"wall_conductivity", number, true, "W/(m K)", {}, 0.001, 500}};
+
+constexpr std::string_view practices = "iec north_america";
+
+constexpr std::array breaker_ratings{
+    ColumnSpec{"practice", word, true, "practice of the list", practices},
+    ColumnSpec{"ampere", number, true, "standard rating, A", {}, 0.1, 10000}};
+
+constexpr std::array conductors{
+    ColumnSpec{"practice", word, true, "practice of the table", practices},
+    ColumnSpec{"size", text, true, "as printed: 1.5 mm², 14 AWG"},
+    ColumnSpec{"cross_section_mm2", number, true, "cross-section", {}, 0.01, 1000},
+    ColumnSpec{"ampacity", number, true, "A", {}, 0.1, 10000},
+    ColumnSpec{"edition", text, false, "standard, table and year"},
+    ColumnSpec{"column", text, false, "column of that table"}};
+
+constexpr std::array currencies{
+    ColumnSpec{"digits", integer, true, "decimals of printed amounts", {}, 0, 4}};
+
+constexpr std::array defaults{
+    ColumnSpec{"type", word, true, "type of the key",
+               "object list text date word words word_or_object flag integer number percent money "
+               "hours range percent_map integer_map"},
+    ColumnSpec{"unit", text, false, "unit of the value"},
+    ColumnSpec{"default_iec", text, true, "value taken where the key is absent"},
+    ColumnSpec{"default_north_america", text, true, "the same for north_america"},
+    ColumnSpec{"minimum", number, false, "least value accepted"},
+    ColumnSpec{"maximum", number, false, "greatest value accepted"},
+    ColumnSpec{"decimals", integer, false, "most decimals; empty: any", {}, 0, 9},
+    ColumnSpec{"assumption", flag, true, "its absence is printed"},
+    ColumnSpec{"group", word, false, "printed as one assumption"},
+    ColumnSpec{"support", word, false, "later: refused unless it is the default", "later"}};
+
+constexpr std::array words{
+    ColumnSpec{"key", text, true, "key of a request (#: of an estimate, @: of the library)"},
+    ColumnSpec{"word", text, true, "accepted word, or a pattern between strokes"},
+    ColumnSpec{"meaning", text, false, "what the word says"},
+    ColumnSpec{"applies_to", text, false, "signals or edition that it is for"}};
+
+constexpr std::array findings{
+    ColumnSpec{"title", text, true, "short name"},
+    ColumnSpec{"severity", word, true, "weight of the doubt", "note warning stop"},
+    ColumnSpec{"trigger", text, true, "when it is raised"},
+    ColumnSpec{"limit_value", number, false, "limit in the trigger"},
+    ColumnSpec{"unit", text, false, "unit of the limit"},
+    ColumnSpec{"text", text, true, "what is printed, with {parameters}"},
+    ColumnSpec{"where", text, true, "place in the request or (#) the estimate"},
+    ColumnSpec{"kind", word, true, "what it touches", "quantity rate omission"},
+    ColumnSpec{"caution", flag, true, "stands on the client's document"}};
+
+constexpr std::array assumptions{
+    ColumnSpec{"text", text, true, "sentence of the group, with {values}"}};
+
+constexpr std::array spellings{ColumnSpec{"meaning", word, true, "what the text says"},
+                               ColumnSpec{"text", text, true, "as it stands in lists"}};
+
+constexpr std::array schema{
+    TableSpec{"signals", "how each kind of point behaves", signals},
+    TableSpec{"interfaces", "what may stand between a channel and its terminal", interfaces},
+    TableSpec{"terminals", "terminals per channel, box or device", plain, true},
+    TableSpec{"wires", "inside wires per channel, box or device", plain, true},
+    TableSpec{"protection", "protective devices per box", plain, true},
+    TableSpec{"supply", "sizing of the 24 V supply", plain, true},
+    TableSpec{"supply_loss", "losses of supplies against their load", plain, true},
+    TableSpec{"heat", "heat inside and its way out", plain, true},
+    TableSpec{"materials", "surfaces of enclosures", materials},
+    TableSpec{"room", "rows, ducts and gaps on the plate", plain, true},
+    TableSpec{"wiring", "conductors", plain, true},
+    TableSpec{"north_america", "factors of that practice", plain, true},
+    TableSpec{"breaker_ratings", "standard ratings", breaker_ratings},
+    TableSpec{"conductors", "current that a conductor may carry", conductors},
+    TableSpec{"hours", "labour norms", hours},
+    TableSpec{"rates", "price of an hour by class", plain, true},
+    TableSpec{"sheets", "drawing sheets by what is counted", plain, true},
+    TableSpec{"delivery", "time in the shop", plain, true},
+    TableSpec{"price_policy", "from cost to price", plain, true},
+    TableSpec{"risk", "spread of the cost", plain, true},
+    TableSpec{"ratios", "usual ranges of ratios", plain, true},
+    TableSpec{"shop", "what this shop has settled", plain, true},
+    TableSpec{"currencies", "decimals of currencies", currencies},
+    TableSpec{"defaults", "keys of a request", defaults},
+    TableSpec{"words", "words that a key takes", words},
+    TableSpec{"findings", "doubts and cautions", findings},
+    TableSpec{"assumptions", "sentences for what was left open", assumptions},
+    TableSpec{"headings", "headings of clients' lists", spellings},
+    TableSpec{"spellings", "spellings in clients' lists", spellings}};
+
+} // namespace
+
+std::span<const TableSpec> rule_schema() { return schema; }
+
+std::span<const ColumnSpec> value_columns() { return plain; }
+
+const TableSpec* find_table_spec(std::string_view name) {
+    for (const TableSpec& spec : schema)
+        if (spec.name == name) return &spec;
+    return nullptr;
+}
+
+} // namespace backplate

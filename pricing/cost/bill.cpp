@@ -1,0 +1,111 @@
+#include "pricing/cost/bill.h"
+
+namespace backplate {
+namespace {
+
+std::string pack_note(const Part& part, std::int64_t quantity) {
+    if (part.pack <= 1 || quantity % part.pack == 0) return {};
+    const std::int64_t bought = (quantity + part.pack - 1) / part.pack * part.pack;
+    return "packs of " + steps_text(part.pack, 0) + ", " + steps_text(bought - quantity, 0) +
+           " to " + (part.rest_to.empty() ? "stock" : part.rest_to);
+}
+
+BillLine part_line(const BillItem& item) {
+    const Part& part = *item.part;
+    BillLine line;
+    line.part = part.key;
+    line.description = part.description;
+    line.unit = part.unit;
+    line.list = part.list;
+    line.unit_net = part.net();
+    line.price_date = part.price_date;
+    line.lead_days = part.lead_days;
+    line.note = pack_note(part, item.quantity);
+    return line;
+}
+
+BillLine text_line(const BillItem& item) {
+    BillLine line;
+    line.description = item.equipment->asked->text;
+    line.unit_net = item.equipment->asked->price;
+    if (item.role == "free_issue") line.note = "free issue by client";
+    return line;
+}
+
+BillLine sundries_line(const std::vector<BillLine>& lines, const RuleBook& rules, int digits) {
+    const Percent percent = Percent::of(rules.policy.sundries_percent.value);
+    BillLine line;
+    line.description = "Ferrules, marks, screws, small parts";
+    line.role = "sundries";
+    line.quantity = 1;
+    line.unit = "lump_sum";
+    line.unit_net = line.line_net = line.line_all = material_of(lines).share(percent, digits);
+    line.note = percent.text() + " % of the lines above";
+    return line;
+}
+
+void price(BillLine& line, const BillItem& item, const Box& box, int digits) {
+    line.role = item.role;
+    line.quantity = item.quantity;
+    if (!line.unit_net) return;
+    line.line_net = line.unit_net->times(item.quantity).rounded(digits);
+    line.line_all = line.line_net->times(box.quantity);
+}
+
+} // namespace
+
+std::vector<BillLine> bill_lines(const std::vector<BillItem>& items, const Box& box,
+                                 const RuleBook& rules, int digits) {
+    std::vector<BillLine> lines;
+    for (const BillItem& item : items) {
+        lines.push_back(item.part ? part_line(item) : text_line(item));
+        price(lines.back(), item, box, digits);
+    }
+    lines.push_back(sundries_line(lines, rules, digits));
+    lines.back().line_all = lines.back().line_net->times(box.quantity);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        lines[i].line = static_cast<int>(i) + 1;
+        lines[i].box = box.name;
+    }
+    return lines;
+}
+
+void record_bill(const std::vector<BillLine>& lines, const std::vector<BillItem>& items,
+                 const RuleBook& rules, Recorder& recorder) {
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        const BillLine& line = lines[i];
+        const std::string at = "/bill/" + steps_text(static_cast<std::int64_t>(i), 0) + "/";
+        if (!items[i].part || !line.unit_net) continue;
+        if (!items[i].part->discounts.empty()) {
+            BasisEntry entry{at + "unit_net", line.unit_net->unit_text(2), "", "a",
+                             "price_policy/discount_chain", {}, ""};
+            for (const Percent& discount : items[i].part->discounts)
+                entry.formula += " × (1 − " + discount.text() + " ÷ 100)";
+            entry.inputs = {from_part(line.part + "/list", line.list->unit_text(2), "")};
+            entry.source = "trade-practice 4.1: discounts multiply, rounded once to four decimals";
+            recorder.add(std::move(entry));
+        }
+        recorder.add({at + "line_net", line.line_net->text(Money::places), "", "a × b",
+                      "price_policy/line",
+                      {from_figure(at + "quantity", steps_text(line.quantity, 0), line.unit),
+                       from_figure(at + "unit_net", line.unit_net->text(Money::places), "")},
+                      "trade-practice 4.1: the line rounded once"});
+    }
+    const Rule& percent = rules.policy.sundries_percent;
+    BasisEntry entry{"/bill/" + steps_text(static_cast<std::int64_t>(items.size()), 0) + "/line_net",
+                     lines.back().line_net->text(Money::places), "",
+                     "", percent.id, {}, percent.source};
+    std::vector<BillLine> above(lines.begin(), lines.end() - 1);
+    entry.formula = material_of(above).text(Money::places) + " × a ÷ 100";
+    entry.inputs = {from_rule(percent.id, percent.text(), percent.unit)};
+    recorder.add(std::move(entry));
+}
+
+Money material_of(const std::vector<BillLine>& lines) {
+    Money sum;
+    for (const BillLine& line : lines)
+        if (line.line_all) sum += *line.line_all;
+    return sum;
+}
+
+} // namespace backplate

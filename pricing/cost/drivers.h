@@ -1,0 +1,45 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace backplate {
+
+/// Everything about one box that hours are counted by. Pieces; own_hours in thousandths of an hour.
+struct BoxCounts {
+    int bill_lines = 0, controllers = 0, modules = 0; ///< modules: heads and feeds too
+    int enclosures_wall = 0, enclosures_floor = 0;
+    int cut_round = 0, cut_rectangular = 0, cut_gland = 0;
+    int rail_rows = 0, devices_small = 0, devices_large = 0, devices_on_plate = 0;
+    int devices = 0; ///< on the rail, neither module nor controller
+    int door_devices = 0, operator_panels = 0;
+    int terminals = 0, wires = 0, shields = 0, network_leads = 0;
+    int points = 0, loops = 0, screens = 0, networks = 0, network_devices = 0, soft_points = 0;
+    int sheets_new = 0, sheets_typical = 0, sheets_generated = 0;
+    std::map<std::string, int> points_by_class, points_by_signal; ///< used
+    std::map<std::string, int> tested_by_class;                   ///< channels in the works test
+    std::map<std::string, int> modules_by_signal;
+    std::int64_t own_hours = 0; ///< of equipment that brings its hours along
+    int channels_tested() const;
+};
+
+/// A driver of the hours table, found once per run: a count of the box, or hours of activities.
+struct Driver {
+    int (*count)(const BoxCounts&, const std::string& of) = nullptr; ///< null: hours of activities
+    std::string of;                       ///< class or signal
+    std::vector<std::string> activities;  ///< hours of these; empty: of all other activities
+    bool per_job = false;                 ///< stands at the job, not at the box
+};
+
+/// Nothing the engine counts bears the name: count stays null and `activities` empty with
+/// `unknown` true.
+struct DriverLookup {
+    Driver driver;
+    bool unknown = false;
+};
+DriverLookup find_driver(const std::string& name);
+
+} // namespace backplate

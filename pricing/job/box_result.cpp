@@ -1,0 +1,174 @@
+#include "pricing/job/box_result.h"
+
+#include <algorithm>
+#include <map>
+
+#include "pricing/panel/layout.h"
+
+namespace backplate {
+namespace {
+
+std::vector<ModuleResult> modules_of(const PanelDesign& design) {
+    std::vector<ModuleResult> modules;
+    for (const Station& station : design.arrangement.stations)
+        for (const Place& place : station.places) {
+            const auto found =
+                std::find_if(modules.begin(), modules.end(), [&](const ModuleResult& module) {
+                    return module.part == place.part->key;
+                });
+            if (found == modules.end()) modules.push_back({place.part->key, place.part->kind, 1});
+            else ++found->quantity;
+        }
+    return modules;
+}
+
+/// Hands out the tags of the lines in the order of the request.
+class Tags {
+public:
+    explicit Tags(const Demand& demand) : demand_(demand), next_(demand.lines.size(), 0) {}
+
+    ChannelResult next(std::size_t mix) {
+        for (const std::size_t line : demand_.mix[mix].lines) {
+            const DemandLine& asked = demand_.lines[line];
+            if (next_[line] >= asked.required) continue;
+            const auto at = static_cast<std::size_t>(next_[line]++);
+            const auto& list = asked.points->list;
+            return {asked.points->signal, at < list.size() ? list[at].tag : ""};
+        }
+        return extra(mix);
+    }
+    ChannelResult extra(std::size_t mix) const {
+        return {demand_.lines[demand_.mix[mix].lines.front()].points->signal, ""};
+    }
+
+private:
+    const Demand& demand_;
+    std::vector<int> next_;
+};
+
+std::vector<StationResult> stations_of(const PanelDesign& design, const Demand& demand,
+                                       const std::string& box) {
+    std::vector<StationResult> stations;
+    Tags tags(demand);
+    for (const Station& station : design.arrangement.stations) {
+        StationResult result;
+        const std::size_t number = stations.size();
+        result.name = number == 0 ? box : box + "." + steps_text(static_cast<std::int64_t>(number), 0);
+        for (const Place& place : station.places) {
+            PlaceResult at{place.part->key, {}};
+            if (place.use >= 0) {
+                const ModuleUse& use =
+                    design.arrangement.member.uses[static_cast<std::size_t>(place.use)];
+                for (std::size_t mix = 0; mix < use.carried.size(); ++mix) {
+                    for (int i = 0; i < use.carried[mix]; ++i) at.channels.push_back(tags.next(mix));
+                    for (int i = 0; i < use.extra[mix]; ++i) at.channels.push_back(tags.extra(mix));
+                }
+            }
+            result.places.push_back(std::move(at));
+        }
+        stations.push_back(std::move(result));
+    }
+    return stations;
+}
+
+HeatResult heat_of(const PanelDesign& design, const Box& box, const RuleBook& rules, Work& work) {
+    HeatResult heat;
+    heat.inside = design.inside;
+    heat.limit = design.limit;
+    heat.stage = design.stage.name;
+    const double outside = box.site.ambient_high_c;
+    heat.mid = settled_mid(*design.enclosure, box, design.stage, design.inside, rules, work)
+                   .value_or(Celsius{outside});
+    heat.top = {outside + rules.heat.top_factor.number() * (heat.mid.value - outside)};
+    heat.second_method_top =
+        second_method_top(*design.enclosure, box, design.stage, design.inside, rules);
+    if (design.stage.part) heat.parts.push_back({design.stage.part->key, design.stage.quantity});
+    return heat;
+}
+
+EnclosureResult enclosure_of(const PanelDesign& design, const Box& box) {
+    const Part& part = *design.enclosure;
+    EnclosureResult result;
+    result.part = part.key;
+    result.width_mm = part.width_mm.value_or(0);
+    result.height_mm = part.height_mm.value_or(0);
+    result.depth_mm = part.depth_mm.value_or(0);
+    result.protection = mark_meets(part.type_mark, box.site.protection) ? part.type_mark
+                                                                        : part.ip_mark;
+    result.material = part.material;
+    result.room_left_percent = design.room.room_left_percent;
+    return result;
+}
+
+std::optional<ShortCircuitResult> short_circuit_of(const PanelDesign& design, const Site& site) {
+    ShortCircuitResult result;
+    const Part* weakest = nullptr;
+    for (const Part* part : {design.incoming.breaker, design.incoming.main_switch})
+        if (part && part->rated_ka && (!weakest || *part->rated_ka < *weakest->rated_ka))
+            weakest = part;
+    if (!weakest) return std::nullopt;
+    result.stated_ka = *weakest->rated_ka;
+    result.weakest_part = weakest->key;
+    result.basis = site.fault_current_ka ? "stated_current" : "weakest_part";
+    return result;
+}
+
+int headroom_of(const PointResult& point, const SpareRule& spare) {
+    if (point.used == 0) return 0;
+    int more = point.used;
+    const auto required = [&](int used) {
+        return spare.kind == SpareKind::slot
+                   ? used
+                   : required_channels(used, spare.basis, spare.percent.of(point.signal),
+                                       spare.minimum_channels.of(point.signal));
+    };
+    while (required(more + 1) <= point.fitted) ++more;
+    return more - point.used;
+}
+
+} // namespace
+
+BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& work) {
+    const PanelDesign& design = *choice.design;
+    const Box& box = *choice.search->facts.box;
+    BoxResult result;
+    result.name = box.name;
+    result.quantity = box.quantity;
+    result.modules = modules_of(design);
+    result.stations = stations_of(design, choice.search->facts.demand, box.name);
+    result.heat = heat_of(design, box, rules, work);
+    result.supplies.push_back(supply_result(design.supply, design.together, design.all_on,
+                                            result.heat.top, box.site.altitude_m, rules.supply));
+    result.enclosures.push_back(enclosure_of(design, box));
+    result.incoming = IncomingResult{design.incoming.load,
+                                     {*design.incoming.breaker->rated_a},
+                                     design.incoming.conductor->size,
+                                     design.incoming.breaker->key};
+    result.short_circuit = short_circuit_of(design, box.site);
+    result.terminals = design.terminals;
+    result.wires = design.wires;
+    result.layout = lay_out(design, rules.room, *choice.search->parts.terminal);
+    return result;
+}
+
+std::vector<PointResult> point_results(const PanelChoice& choice, const BidRequest& request) {
+    std::vector<PointResult> points;
+    const BoxFacts& facts = choice.search->facts;
+    std::map<std::string, int> fitted;
+    if (choice.design)
+        for (const ModuleUse& use : choice.design->arrangement.member.uses)
+            for (std::size_t mix = 0; mix < use.extra.size(); ++mix)
+                fitted[facts.demand.lines[facts.demand.mix[mix].lines.front()].points->signal] +=
+                    use.extra[mix];
+    for (const SignalDemand& signal : facts.demand.signals) {
+        PointResult point{facts.box->name, signal.signal, signal.used, signal.required, 0, 0};
+        if (choice.design) {
+            point.fitted = signal.required + fitted[signal.signal];
+            point.headroom = headroom_of(point, request.spare);
+        }
+        points.push_back(point);
+    }
+    return points;
+}
+
+} // namespace backplate

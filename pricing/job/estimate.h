@@ -1,0 +1,175 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "pricing/request/bid_request.h"
+#include "pricing/values/basis.h"
+#include "pricing/values/finding.h"
+#include "pricing/values/money.h"
+#include "pricing/values/units.h"
+
+namespace backplate {
+
+/// What the estimate says of one signal in one box.
+struct PointResult {
+    std::string box, signal;
+    int used = 0, required = 0, fitted = 0, headroom = 0;
+};
+
+struct ModuleResult {
+    std::string part, role; ///< controller, head, feed, module
+    int quantity = 0;
+};
+
+struct ChannelResult {
+    std::string signal; ///< empty: free channel
+    std::string tag;
+};
+
+struct PlaceResult {
+    std::string part;
+    std::vector<ChannelResult> channels;
+};
+
+struct StationResult {
+    std::string name;
+    std::vector<PlaceResult> places;
+};
+
+struct Derating {
+    double temperature = 1, altitude = 1, input = 1, mounting = 1, utilisation = 1;
+};
+
+struct SupplyResult {
+    std::string group = "all";
+    Amperes load, load_all_on, required, rated;
+    std::string part;
+    int quantity = 1;
+    std::string arrangement = "single";
+    Celsius air;
+    Derating derating;
+};
+
+struct PartCount {
+    std::string part;
+    int quantity = 0;
+};
+
+struct HeatResult {
+    Watts inside;
+    Celsius mid, top, second_method_top;
+    Celsius limit; ///< lowest limit of a part, less the reserve
+    std::string stage = "sealed";
+    std::vector<PartCount> parts;
+};
+
+struct EnclosureResult {
+    std::string part;
+    int quantity = 1;
+    double width_mm = 0, height_mm = 0, depth_mm = 0;
+    std::string protection, material;
+    double room_left_percent = 0;
+};
+
+/// A device in its place on the plate; millimetres from the plate's upper left corner.
+struct PlacedDevice {
+    std::string part; ///< empty: equipment by text
+    std::string text;
+    std::string band; ///< mains, supply, platform, other, terminals
+    int row = 0;
+    double x_mm = 0, y_mm = 0, width_mm = 0, height_mm = 0;
+};
+
+struct Layout {
+    double plate_width_mm = 0, plate_height_mm = 0, duct_mm = 0, rail_mm = 0;
+    std::vector<PlacedDevice> devices;
+    std::vector<double> row_y_mm; ///< upper edge of every row
+};
+
+struct IncomingResult {
+    Amperes load, device;
+    std::string conductor, part;
+};
+
+struct ShortCircuitResult {
+    double stated_ka = 0;
+    std::string weakest_part, basis;
+};
+
+struct BoxResult {
+    std::string name;
+    int quantity = 1;
+    std::vector<ModuleResult> modules;
+    std::vector<StationResult> stations;
+    std::vector<SupplyResult> supplies;
+    HeatResult heat;
+    std::vector<EnclosureResult> enclosures;
+    std::optional<IncomingResult> incoming;
+    std::optional<ShortCircuitResult> short_circuit;
+    std::optional<int> terminals, wires;
+    Layout layout;
+    Money material, labour, price; ///< price: this box's share of the job price
+};
+
+struct SystemResult {
+    std::string name, platform;
+    std::vector<std::string> boxes;
+    bool proven_cheapest = true;
+    Money bound_gap;
+};
+
+struct BillLine {
+    int line = 0;
+    std::string box, part, description, role;
+    std::int64_t quantity = 0;
+    std::string unit = "piece";
+    std::optional<Money> list, unit_net, line_net, line_all;
+    std::optional<Date> price_date;
+    std::optional<int> lead_days;
+    std::string note;
+};
+
+struct LabourLine {
+    std::string box; ///< empty: the job
+    std::string activity, work_class;
+    Hours once, each, hours;
+    Money rate, cost;
+    double low_cost = 0, high_cost = 0; ///< for the range only
+};
+
+struct PriceResult {
+    std::string currency;
+    int digits = 2;
+    Money material, freight, labour, direct, contingency, overhead, cost, margin, concession,
+        rounding, price;
+    std::optional<Money> tax;
+    Money p50, p80, base;
+};
+
+struct RatioResult {
+    std::string name, unit;
+    double value = 0, low = 0, high = 0;
+    int digits = 2;
+};
+
+struct Estimate {
+    int prices_issue = 1, rules_issue = 1;
+    bool demo_data = false;
+    bool buildable = true;
+    BidRequest request;
+    std::vector<Finding> findings; ///< gravest first
+    std::vector<PointResult> points;
+    std::vector<SystemResult> systems;
+    std::vector<BoxResult> boxes;
+    std::vector<BillLine> bill;
+    std::vector<LabourLine> labour;
+    std::optional<int> delivery_weeks;
+    std::string critical_part;
+    std::optional<PriceResult> price; ///< nothing where nothing builds it
+    std::vector<RatioResult> ratios;
+    std::vector<BasisEntry> basis;
+};
+
+} // namespace backplate

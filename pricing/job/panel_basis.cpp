@@ -1,0 +1,251 @@
+#include "pricing/job/panel_basis.h"
+
+#include "pricing/panel/heat_surface.h"
+
+namespace backplate {
+namespace {
+
+/// Writes a formula while it gathers the inputs; counts without a place of their own stand in it
+/// as plain numbers.
+class Formula {
+public:
+    std::string use(const BasisInput& input) {
+        if (input.path.empty()) return input.value;
+        for (std::size_t i = 0; i < inputs_.size(); ++i)
+            if (inputs_[i].path == input.path && inputs_[i].from == input.from)
+                return input_letter(i);
+        inputs_.push_back(input);
+        return input_letter(inputs_.size() - 1);
+    }
+    std::string product(const std::vector<BasisInput>& factors) {
+        std::string text;
+        for (const BasisInput& factor : factors) text += (text.empty() ? "" : " × ") + use(factor);
+        return text;
+    }
+    /// Room for more inputs of one term?
+    bool has_room() const { return inputs_.size() < 44; }
+    std::vector<BasisInput> take() { return std::move(inputs_); }
+
+private:
+    std::vector<BasisInput> inputs_;
+};
+
+struct Context {
+    const PanelDesign& design;
+    const SearchFacts& search;
+    const BoxResult& result;
+    std::string box; ///< "/boxes/0"
+    Recorder& recorder;
+    std::vector<Consumer> consumers;
+
+    const RuleBook& rules() const { return *search.rules; }
+    BasisInput rule(const Rule& row) const { return from_rule(row.id, row.text(), row.unit); }
+    BasisInput future() const {
+        return from_request(box + "/choices/future_load_percent",
+                            search.facts.box->choices.future_load.text(), "%");
+    }
+    BasisInput figure(const std::string& path, double value, const char* unit) const {
+        return from_figure(box + path, number_text(value), unit);
+    }
+};
+
+void add(const Context& context, std::string figure, double value, const char* unit,
+         std::string formula, std::string rule, std::vector<BasisInput> inputs,
+         std::string source) {
+    context.recorder.add({context.box + figure, number_text(value), unit, std::move(formula),
+                          std::move(rule), std::move(inputs), std::move(source)});
+}
+
+void append(std::string& sum, const std::string& term) {
+    if (term.empty()) return;
+    sum += (sum.empty() ? "" : " + ") + term;
+}
+
+void record_load(const Context& context) {
+    Formula formula;
+    std::string sum;
+    double rest = 0;
+    for (const Consumer& consumer : context.consumers) {
+        if (consumer.all_on_a == 0) continue;
+        if (formula.has_room()) append(sum, formula.product(consumer.factors));
+        else rest += consumer.all_on_a;
+    }
+    if (rest > 0) append(sum, number_text(rest));
+    const std::string future = formula.use(context.future());
+    add(context, "/supplies/0/load_all_on_a", context.design.all_on.value, "A",
+        "(" + sum + ") × (1 + " + future + " ÷ 100)", "supply/load", formula.take(),
+        "climate-and-supply 6: every consumer over its planned channels, future load added first");
+}
+
+void record_together(const Context& context) {
+    Formula formula;
+    std::string text = formula.use(context.figure("/supplies/0/load_all_on_a",
+                                                  context.design.all_on.value, "A"));
+    for (const Consumer& consumer : context.consumers) {
+        if (consumer.all_on_a == consumer.together_a) continue;
+        const PointLine& points = *context.search.facts.demand.lines[consumer.point].points;
+        const std::string path = context.box + "/points/" +
+                                 steps_text(static_cast<std::int64_t>(points.index), 0) +
+                                 "/on_together_percent";
+        text += " − " + formula.product(consumer.factors);
+        text += " × (1 − " +
+                formula.use(from_request(path, points.on_together.text(), "%")) + " ÷ 100)";
+        text += " × (1 + " + formula.use(context.future()) + " ÷ 100)";
+    }
+    add(context, "/supplies/0/load_a", context.design.together.value, "A", text, "supply/load",
+        formula.take(), "loads on together");
+}
+
+std::string loss_term(const Context& context, Formula& formula) {
+    const SupplyChoice& supply = context.design.supply;
+    const std::string volts = formula.use(context.rule(context.rules().supply.volts));
+    const std::string load = formula.use(
+        context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
+    std::string rated = formula.use(
+        from_part(supply.part->key + "/rated_a", number_text(*supply.part->rated_a), "A"));
+    if (supply.quantity > 1) rated = "(" + steps_text(supply.quantity, 0) + " × " + rated + ")";
+    const std::string x = "(" + load + " ÷ " + rated + ")";
+    return volts + " × " + rated + " × (" + formula.use(context.rule(supply.loss->l0)) + " + " +
+           formula.use(context.rule(supply.loss->l1)) + " × " + x + " + " +
+           formula.use(context.rule(supply.loss->l2)) + " × " + x + " × " + x + ")";
+}
+
+void record_heat(const Context& context) {
+    Formula formula;
+    const std::string volts = formula.use(context.rule(context.rules().supply.volts));
+    const std::string loss = loss_term(context, formula);
+    std::string sum;
+    double rest = 0;
+    for (const Consumer& consumer : context.consumers) {
+        if (consumer.inside_w == 0) continue;
+        if (!formula.has_room()) rest += consumer.inside_w;
+        else if (consumer.heat_is_current)
+            append(sum, volts + " × " + formula.product(consumer.factors));
+        else append(sum, formula.product(consumer.heat_factors));
+    }
+    if (rest > 0) append(sum, number_text(rest));
+    append(sum, loss);
+    const CoolingStage& stage = context.design.stage;
+    if (stage.part && stage.name != "cooling_unit" && !stage.part->own_a)
+        append(sum, formula.use(from_part(stage.part->key + "/own_w",
+                                          number_text(stage.part->own_w.value_or(0)), "W")));
+    add(context, "/heat/inside_w", context.design.inside.value, "W", sum, "heat/inside",
+        formula.take(), "climate-and-supply 6: what leaves through the terminals is no heat");
+}
+
+void record_temperature(const Context& context) {
+    const HeatResult& heat = context.result.heat;
+    const EnclosureResult& box = context.result.enclosures.front();
+    const Site& site = context.search.facts.box->site;
+    const BasisInput ambient = from_request(context.box + "/site/ambient_c/1",
+                                            number_text(site.ambient_high_c), "°C");
+    add(context, "/heat/mid_c", heat.mid.value, "°C", "two_film(a, b, c, d, e, f)",
+        "heat/two_film",
+        {context.figure("/heat/inside_w", heat.inside.value, "W"),
+         context.figure("/enclosures/0/height_mm", box.height_mm, "mm"),
+         context.figure("/enclosures/0/width_mm", box.width_mm, "mm"),
+         context.figure("/enclosures/0/depth_mm", box.depth_mm, "mm"), ambient,
+         from_request(context.box + "/site/altitude_m", number_text(site.altitude_m), "m")},
+        "climate-and-supply 1.4: balance of two films and a wall over the uncovered faces");
+    const Rule& top = context.rules().heat.top_factor;
+    add(context, "/heat/top_c", heat.top.value, "°C", "b + c × (a − b)", top.id,
+        {context.figure("/heat/mid_c", heat.mid.value, "°C"), ambient, context.rule(top)},
+        "climate-and-supply 1.5");
+}
+
+void record_supply(const Context& context) {
+    const SupplyResult& supply = context.result.supplies.front();
+    const SupplyRules& rules = context.rules().supply;
+    add(context, "/supplies/0/derating/temperature", supply.derating.temperature, "",
+        "min(1, max(0, 1 − b ÷ 100 × (a − c)))", rules.slope_percent_per_k.id,
+        {context.figure("/heat/top_c", supply.air.value, "°C"),
+         context.rule(rules.slope_percent_per_k), context.rule(rules.knee_c)},
+        "climate-and-supply 5.2, air at the top of the box");
+    add(context, "/supplies/0/required_a", supply.required.value, "A", "a ÷ (b × c × d)",
+        rules.utilisation.id,
+        {context.figure("/supplies/0/load_a", supply.load.value, "A"),
+         context.rule(rules.utilisation),
+         context.figure("/supplies/0/derating/temperature", supply.derating.temperature, ""),
+         context.figure("/supplies/0/derating/altitude", supply.derating.altitude, "")},
+        "climate-and-supply 5.3");
+}
+
+void record_incoming(const Context& context) {
+    const Site& site = context.search.facts.box->site;
+    Formula formula;
+    const std::string volts = formula.use(context.rule(context.rules().supply.volts));
+    std::string watts = volts + " × " +
+                        formula.use(context.figure("/supplies/0/load_all_on_a",
+                                                   context.design.all_on.value, "A")) +
+                        " + " + loss_term(context, formula);
+    const CoolingStage& stage = context.design.stage;
+    if (stage.part && !stage.part->own_a)
+        watts += " + " + formula.use(from_part(stage.part->key + "/own_w",
+                                               number_text(stage.part->own_w.value_or(0)), "W"));
+    const std::string mains = formula.use(
+        from_request(context.box + "/site/supply/volts", number_text(site.volts), "V"));
+    const std::string phases = site.phases == 3 ? " × power(3, 0.5)" : "";
+    const std::string cosine = formula.use(context.rule(context.rules().supply.power_factor));
+    add(context, "/incoming/load_a", context.result.incoming->load.value, "A",
+        "(" + watts + ") ÷ (" + mains + phases + " × " + cosine + ")",
+        context.rules().supply.power_factor.id, formula.take(), "electrical-facts 1");
+}
+
+void record_fitted(const PanelChoice& choice, const std::vector<PointResult>& points,
+                   std::size_t first_point, Recorder& recorder) {
+    const Demand& demand = choice.search->facts.demand;
+    const auto& uses = choice.design->arrangement.member.uses;
+    for (std::size_t i = 0; i < demand.signals.size(); ++i) {
+        const PointResult& point = points[first_point + i];
+        if (point.used == 0) continue;
+        const std::string at =
+            "/points/" + steps_text(static_cast<std::int64_t>(first_point + i), 0);
+        const auto number = [](int value) { return steps_text(value, 0); };
+        recorder.add({at + "/spare_achieved_percent",
+                      number_text((point.fitted - point.used) * 100.0 / point.used), "%",
+                      "(a − b) × 100 ÷ b", "spare/of_used",
+                      {from_figure(at + "/fitted", number(point.fitted), "channels"),
+                       from_figure(at + "/used", number(point.used), "points")},
+                      "always of used"});
+        std::string sum;
+        for (std::size_t mix = 0; mix < demand.mix.size(); ++mix) {
+            if (demand.lines[demand.mix[mix].lines.front()].points->signal != point.signal) continue;
+            for (const ModuleUse& use : uses)
+                if (use.carried[mix] + use.extra[mix] > 0)
+                    append(sum, number(use.carried[mix] + use.extra[mix]));
+        }
+        if (sum.empty()) continue;
+        recorder.add({at + "/fitted", number(point.fitted), "channels", sum, "mix/cheapest", {},
+                      "channels of the modules at their places"});
+    }
+}
+
+} // namespace
+
+void record_panel(const PanelChoice& choice, const BoxResult& result,
+                  const std::vector<PointResult>& points, std::size_t first_point,
+                  Recorder& recorder) {
+    const SearchFacts& search = *choice.search;
+    Context context{*choice.design, search, result,
+                    "/boxes/" + steps_text(static_cast<std::int64_t>(search.facts.box->index), 0),
+                    recorder, search.fixed};
+    for (const Consumer& consumer :
+         chosen_consumers(search.facts, choice.design->arrangement, {}, *search.rules))
+        context.consumers.push_back(consumer);
+    std::vector<std::pair<const Part*, int>> others{
+        {search.parts.protection, choice.design->protection_channels}};
+    if (choice.design->stage.part && choice.design->stage.name != "cooling_unit")
+        others.emplace_back(choice.design->stage.part, choice.design->stage.quantity);
+    for (const Consumer& consumer :
+         chosen_consumers(search.facts, Arrangement{}, others, *search.rules))
+        context.consumers.push_back(consumer);
+    record_fitted(choice, points, first_point, recorder);
+    record_load(context);
+    record_together(context);
+    record_heat(context);
+    record_temperature(context);
+    record_supply(context);
+    record_incoming(context);
+}
+
+} // namespace backplate

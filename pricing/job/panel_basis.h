@@ -1,0 +1,14 @@
+#pragma once
+
+#include "pricing/job/estimate.h"
+#include "pricing/panel/choose_panel.h"
+
+namespace backplate {
+
+/// Basis of the figures of one box: fitted channels, load, supply, heat, room, terminals, wires,
+/// incoming. The consumers are summed by the functions that judged the candidate.
+void record_panel(const PanelChoice& choice, const BoxResult& result,
+                  const std::vector<PointResult>& points, std::size_t first_point,
+                  Recorder& recorder);
+
+} // namespace backplate

@@ -1,0 +1,244 @@
+#include "pricing/mix/front.h"
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+
+#include "pricing/mix/accepts.h"
+#include "pricing/mix/distribute.h"
+
+namespace backplate {
+
+MixSums& MixSums::operator+=(const MixSums& other) {
+    for (std::size_t i = 0; i < value.size(); ++i) value[i] += other.value[i];
+    return *this;
+}
+
+bool no_worse(const MixSums& a, std::uint64_t kinds_a, const MixSums& b, std::uint64_t kinds_b) {
+    if ((kinds_a & ~kinds_b) != 0) return false;
+    for (std::size_t i = 0; i < a.value.size(); ++i)
+        if (a.value[i] > b.value[i]) return false;
+    return true;
+}
+
+namespace {
+
+/// A partial choice: one module use, then the label of the state it leads to.
+struct Label {
+    MixSums sums;
+    std::uint64_t kinds = 0;
+    int module = -1; ///< -1: nothing left to carry
+    Spread spread;
+    int next_state = -1, next_label = -1;
+};
+
+template <class Item> bool beaten(const std::vector<Item>& front, const MixSums& sums,
+                                  std::uint64_t kinds) {
+    return std::any_of(front.begin(), front.end(), [&](const Item& other) {
+        return no_worse(other.sums, other.kinds, sums, kinds);
+    });
+}
+
+template <class Item> void insert(std::vector<Item>& front, Item item) {
+    if (beaten(front, item.sums, item.kinds)) return;
+    std::erase_if(front, [&](const Item& other) {
+        return no_worse(item.sums, item.kinds, other.sums, other.kinds);
+    });
+    front.push_back(std::move(item));
+}
+
+MixSums sums_of(const MixModule& module, const Spread& spread, const MixProblem& problem) {
+    MixSums sums = module.sums;
+    for (std::size_t i = 0; i < spread.extra.size(); ++i) {
+        sums[MixSums::current] += spread.carried[i] * module.channel_current[i];
+        sums[MixSums::heat] += spread.carried[i] * module.channel_heat[i];
+        sums[MixSums::terminals] += spread.extra[i] * problem.extra[i].terminals;
+        sums[MixSums::wires] += spread.extra[i] * problem.extra[i].wires;
+        sums[MixSums::tested] += spread.extra[i] * problem.extra[i].tested;
+    }
+    return sums;
+}
+
+/// Fronts of all states of one component, made when first asked for.
+class ComponentSearch {
+public:
+    ComponentSearch(const MixProblem& problem, Work& work) : problem_(problem), work_(work) {}
+
+    int state_of(const std::vector<int>& open) {
+        const auto [found, added] = index_.emplace(open, static_cast<int>(fronts_.size()));
+        if (added) {
+            fronts_.emplace_back();
+            build(found->second, open);
+        }
+        return found->second;
+    }
+    const std::vector<Label>& front(int state) const {
+        return fronts_[static_cast<std::size_t>(state)];
+    }
+    bool proven() const { return proven_; }
+
+    void collect(int state, int label, std::vector<ModuleUse>& uses) const {
+        for (;;) {
+            const Label& at = front(state)[static_cast<std::size_t>(label)];
+            if (at.module < 0) return;
+            const auto module = static_cast<std::size_t>(at.module);
+            uses.push_back({problem_.modules[module].part, at.spread.carried, at.spread.extra});
+            state = at.next_state;
+            label = at.next_label;
+        }
+    }
+
+private:
+    void build(int state, const std::vector<int>& open) {
+        work_.check_stop();
+        const auto first = std::find_if(open.begin(), open.end(), [](int n) { return n > 0; });
+        std::vector<Label> labels;
+        if (first == open.end()) {
+            labels.emplace_back();
+        } else {
+            const auto line = static_cast<std::size_t>(first - open.begin());
+            for (std::size_t m = 0; m < problem_.modules.size(); ++m)
+                try_module(static_cast<int>(m), line, open, labels);
+        }
+        fronts_[static_cast<std::size_t>(state)] = std::move(labels);
+    }
+
+    void try_module(int module, std::size_t line, const std::vector<int>& open,
+                    std::vector<Label>& labels) {
+        const MixModule& candidate = problem_.modules[static_cast<std::size_t>(module)];
+        const bool narrow = work_.exhausted();
+        if (narrow) proven_ = false;
+        for (const Spread& spread : spreads(*candidate.part, problem_, open, narrow)) {
+            if (spread.carried[line] == 0) continue;
+            std::vector<int> left = open;
+            for (std::size_t i = 0; i < left.size(); ++i) left[i] -= spread.carried[i];
+            const int next = state_of(left);
+            extend(module, spread, next, labels);
+            if (narrow) keep_cheapest(labels);
+        }
+    }
+
+    void extend(int module, const Spread& spread, int next, std::vector<Label>& labels) {
+        const MixModule& candidate = problem_.modules[static_cast<std::size_t>(module)];
+        const MixSums own = sums_of(candidate, spread, problem_);
+        const std::vector<Label>& tails = front(next);
+        for (std::size_t i = 0; i < tails.size(); ++i) {
+            ++work_.counts.mix_labels;
+            MixSums sums = own;
+            sums += tails[i].sums;
+            const std::uint64_t kinds = candidate.kinds | tails[i].kinds;
+            if (beaten(labels, sums, kinds)) continue;
+            insert(labels, Label{sums, kinds, module, spread, next, static_cast<int>(i)});
+        }
+    }
+
+    static void keep_cheapest(std::vector<Label>& labels) {
+        if (labels.size() < 2) return;
+        auto best = std::min_element(labels.begin(), labels.end(), [](const auto& a, const auto& b) {
+            return a.sums[MixSums::cost] < b.sums[MixSums::cost];
+        });
+        Label keep = std::move(*best);
+        labels.clear();
+        labels.push_back(std::move(keep));
+    }
+
+    const MixProblem& problem_;
+    Work& work_;
+    std::map<std::vector<int>, int> index_;
+    std::vector<std::vector<Label>> fronts_;
+    bool proven_ = true;
+};
+
+/// Lines linked by a module or a controller group that could carry both: component numbers.
+std::vector<int> components(const MixProblem& problem) {
+    std::vector<int> root(problem.lines.size());
+    std::iota(root.begin(), root.end(), 0);
+    const auto link = [&](const Part& part) {
+        int first = -1;
+        for (std::size_t i = 0; i < problem.lines.size(); ++i) {
+            const bool carries =
+                std::any_of(part.groups.begin(), part.groups.end(), [&](const ChannelGroup& group) {
+                    return accepts(group, problem.lines[i]) > 0;
+                });
+            if (!carries) continue;
+            const int old = root[i];
+            if (first < 0) first = old;
+            for (int& entry : root)
+                if (entry == old) entry = first;
+        }
+    };
+    for (const MixModule& module : problem.modules) link(*module.part);
+    link(*problem.controller.part);
+    return root;
+}
+
+/// What the components together have chosen so far.
+struct Joint {
+    MixSums sums;
+    std::uint64_t kinds = 0;
+    std::vector<std::pair<int, int>> picks; ///< state and label by component
+};
+
+std::vector<Joint> add_component(const std::vector<Joint>& before, const ComponentSearch& search,
+                                 int state, Work& work) {
+    std::vector<Joint> result;
+    const std::vector<Label>& labels = search.front(state);
+    for (const Joint& joint : before)
+        for (std::size_t i = 0; i < labels.size(); ++i) {
+            ++work.counts.mix_labels;
+            Joint next = joint;
+            next.sums += labels[i].sums;
+            next.kinds |= labels[i].kinds;
+            if (beaten(result, next.sums, next.kinds)) continue;
+            next.picks.emplace_back(state, static_cast<int>(i));
+            insert(result, std::move(next));
+        }
+    return result;
+}
+
+/// Solves the lines that `spread` (the controller's own channels) leaves open.
+void solve_spread(const MixProblem& problem, const Spread& onboard,
+                  std::vector<ComponentSearch>& searches, const std::vector<int>& roots, Work& work,
+                  std::vector<MixMember>& members) {
+    std::vector<Joint> joints{
+        {sums_of(problem.controller, onboard, problem), problem.controller.kinds, {}}};
+    std::size_t search = 0;
+    for (std::size_t root = 0; root < roots.size(); ++root) {
+        if (roots[root] != static_cast<int>(root)) continue;
+        std::vector<int> open(problem.lines.size(), 0);
+        for (std::size_t i = 0; i < roots.size(); ++i)
+            if (roots[i] == static_cast<int>(root))
+                open[i] = problem.lines[i].channels - onboard.carried[i];
+        const int state = searches[search].state_of(open);
+        joints = add_component(joints, searches[search], state, work);
+        ++search;
+    }
+    for (const Joint& joint : joints) {
+        if (beaten(members, joint.sums, joint.kinds)) continue;
+        MixMember member{joint.sums, joint.kinds, {}};
+        if (!problem.controller.part->groups.empty())
+            member.uses.push_back({problem.controller.part, onboard.carried, onboard.extra});
+        for (std::size_t i = 0; i < joint.picks.size(); ++i)
+            searches[i].collect(joint.picks[i].first, joint.picks[i].second, member.uses);
+        insert(members, std::move(member));
+    }
+}
+
+} // namespace
+
+MixFront mix_front(const MixProblem& problem, Work& work) {
+    std::vector<int> demand;
+    for (const MixLine& line : problem.lines) demand.push_back(line.channels);
+    const std::vector<int> roots = components(problem);
+    std::vector<ComponentSearch> searches;
+    for (std::size_t root = 0; root < roots.size(); ++root) {
+        if (roots[root] == static_cast<int>(root)) searches.emplace_back(problem, work);
+    }
+    MixFront front;
+    for (const Spread& onboard : spreads(*problem.controller.part, problem, demand, false))
+        solve_spread(problem, onboard, searches, roots, work, front.members);
+    for (const ComponentSearch& search : searches) front.proven = front.proven && search.proven();
+    return front;
+}
+
+} // namespace backplate

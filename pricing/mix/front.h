@@ -1,0 +1,75 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "pricing/book/price_book.h"
+#include "pricing/mix/demand.h"
+#include "pricing/values/work.h"
+
+namespace backplate {
+
+/// What a choice of modules brings, all additive; lower is never worse.
+struct MixSums {
+    enum Index { cost, width, heat, current, terminals, wires, tested, modules, places, bus, size };
+    /// ten-thousandths of the currency, 0.1 mm, 0.1 mW, 0.01 mA, pieces, pieces, millionths of an
+    /// hour, pieces, places, mA
+    std::array<std::int64_t, size> value{};
+
+    std::int64_t operator[](Index index) const { return value[index]; }
+    std::int64_t& operator[](Index index) { return value[index]; }
+    MixSums& operator+=(const MixSums& other);
+};
+
+/// What a fitted channel beyond the requirement brings, by mix line.
+struct ExtraChannel {
+    std::int64_t terminals = 0, wires = 0, tested = 0;
+};
+
+/// A module as the search sees it.
+struct MixModule {
+    const Part* part = nullptr;
+    MixSums sums;            ///< of the module and its accessories, channels apart
+    std::uint64_t kinds = 0; ///< bit per different article on the bill
+    std::vector<std::int64_t> channel_current, channel_heat; ///< of a carried channel, by line
+};
+
+/// Where the channels of one module go: per mix line carried, and to which line the rest counts.
+struct ModuleUse {
+    const Part* part = nullptr;
+    std::vector<int> carried; ///< by mix line
+    std::vector<int> extra;   ///< fitted beyond the requirement, by mix line
+};
+
+/// One choice of modules for a controller.
+struct MixMember {
+    MixSums sums;
+    std::uint64_t kinds = 0;
+    std::vector<ModuleUse> uses; ///< the controller's onboard channels first, if it has any
+};
+
+/// A module-mix problem for one controller: every line must be carried.
+struct MixProblem {
+    std::vector<MixLine> lines;
+    std::vector<ExtraChannel> extra; ///< by line
+    MixModule controller;
+    std::vector<MixModule> modules;
+};
+
+struct MixFront {
+    std::vector<MixMember> members; ///< no member is worse than another in every sum and article
+    bool proven = true;             ///< false where the budget ended the search
+};
+
+/// All choices that no other choice beats in every sum and in the articles it needs: exact by
+/// dynamic programming over the channels that are still open, one component of lines (linked by a
+/// common module) after the other. No line may be uncovered: no member then. Ties keep the first
+/// in the order of the modules. Source: module-mix 2, 3, 6 (R6 without the sharing reduction).
+MixFront mix_front(const MixProblem& problem, Work& work);
+
+/// True where `a` is no worse than `b` in every sum and needs no article that b does not.
+bool no_worse(const MixSums& a, std::uint64_t kinds_a, const MixSums& b, std::uint64_t kinds_b);
+
+} // namespace backplate

@@ -1,0 +1,187 @@
+#include "pricing/panel/candidate.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "pricing/panel/devices.h"
+
+namespace backplate {
+namespace {
+
+std::int64_t whole(const Rule& rule) { return round_to_steps(rule.value, 0, Rounding::up); }
+
+int protection_for(const SearchFacts& search, double all_on_a) {
+    std::int64_t pieces = 0;
+    const auto row = search.rules->protection.find("distribution_channels");
+    if (row != search.rules->protection.end()) pieces = whole(row->second);
+    const double rated = *search.parts.protection->rated_a;
+    return static_cast<int>(std::max<std::int64_t>(pieces, need_in(all_on_a / rated, 1)));
+}
+
+std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& design,
+                                                         const SearchFacts& search) {
+    std::vector<std::pair<const Part*, int>> parts;
+    parts.emplace_back(search.parts.protection, design.protection_channels);
+    if (design.stage.part && design.stage.name != "cooling_unit")
+        parts.emplace_back(design.stage.part, design.stage.quantity);
+    return parts;
+}
+
+/// Sums of everything at 24 V, then the future load, the supply's loss and the heat inside.
+void fill_load(PanelDesign& design, const SearchFacts& search) {
+    const RuleBook& rules = *search.rules;
+    design.load = sum_of(search.fixed);
+    const auto chosen = chosen_consumers(search.facts, design.arrangement, {}, rules);
+    for (const Consumer& consumer : chosen) design.load += consumer;
+    const double future = 1 + search.facts.box->choices.future_load.fraction();
+    design.protection_channels = protection_for(search, design.load.all_on_a * future);
+    Arrangement nothing;
+    for (const Consumer& consumer :
+         chosen_consumers(search.facts, nothing, other_consumers(design, search), rules))
+        design.load += consumer;
+    design.all_on = {design.load.all_on_a * future};
+    design.together = {design.load.together_a * future};
+    design.inside = {design.load.inside_w +
+                     supply_loss(design.supply, design.all_on, rules.supply).value};
+    const bool mains_fan = design.stage.part && design.stage.name != "cooling_unit" &&
+                           !design.stage.part->own_a;
+    if (mains_fan)
+        design.inside += Watts{design.stage.part->own_w.value_or(0) * design.stage.quantity};
+}
+
+Amperes mains_load(const PanelDesign& design, const SearchFacts& search) {
+    const SupplyRules& rules = search.rules->supply;
+    const Site& site = search.facts.box->site;
+    double watts = design.all_on.value * rules.volts.number() +
+                   supply_loss(design.supply, design.all_on, rules).value;
+    if (design.stage.part && !design.stage.part->own_a)
+        watts += design.stage.part->own_w.value_or(0) * design.stage.quantity;
+    const double phases = site.phases == 3 ? std::sqrt(3.0) : 1.0;
+    return {watts / (site.volts * phases * rules.power_factor.number())};
+}
+
+Celsius device_limit(const PanelDesign& design, const SearchFacts& search) {
+    double limit = std::numeric_limits<double>::infinity();
+    for (const BillItem& item : design.bill)
+        if (item.part && item.part->max_c && item.part->kind != "supply")
+            limit = std::min(limit, *item.part->max_c);
+    limit -= search.rules->heat.reserve_k.number();
+    const auto& asked = search.facts.box->choices.inside_max_c;
+    return {asked ? std::min(limit, *asked) : limit};
+}
+
+void add_rail_and_duct(PanelDesign& design, const SearchFacts& search) {
+    const double plate_w = design.enclosure->plate_width_mm.value_or(0);
+    const double plate_h = design.enclosure->plate_height_mm.value_or(0);
+    const Part* duct = search.parts.ducts.front();
+    for (const Part* part : search.parts.ducts)
+        if (tenths(part->width_mm.value_or(0)) == design.room.duct) duct = part;
+    const double rail_mm = design.room.total_rows * static_cast<double>(design.room.rail) / 10;
+    const double duct_mm = (design.room.total_rows + 1) * plate_w + 2 * plate_h;
+    const double wire_m = [&] {
+        const auto row = search.rules->wires.find("length");
+        return row == search.rules->wires.end() ? 0.0 : design.wires * row->second.number();
+    }();
+    const auto add = [&](const Part* part, std::int64_t quantity) {
+        if (quantity > 0) design.bill.push_back({part, nullptr, part->kind, quantity});
+    };
+    add(search.parts.terminal, design.terminals);
+    add(search.parts.rail, need_in(rail_mm / search.parts.rail->length_mm, 1));
+    add(duct, need_in(duct_mm / duct->length_mm, 1));
+    add(search.parts.wire, need_in(wire_m, 1));
+}
+
+void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
+    for (const EquipmentFact& fact : search.facts.equipment)
+        if (!fact.part && fact.asked->quantity > 0) {
+            const bool free = fact.asked->price && fact.asked->price->is_zero();
+            design.bill.push_back(
+                {nullptr, &fact, free ? "free_issue" : "equipment", fact.asked->quantity});
+        }
+}
+
+void order_bill(PanelDesign& design) {
+    std::stable_partition(design.bill.begin(), design.bill.end(),
+                          [](const BillItem& item) { return item.role == "enclosure"; });
+    std::stable_partition(design.bill.begin(), design.bill.end(),
+                          [](const BillItem& item) { return item.part != nullptr; });
+}
+
+} // namespace
+
+PanelDesign with_arrangement(const SearchFacts&, const PlatformCase& platform,
+                             const Arrangement& arrangement) {
+    PanelDesign design;
+    design.controller = platform.controller;
+    design.arrangement = arrangement;
+    return design;
+}
+
+Celsius highest_top(const PanelDesign& design, const SearchFacts& search) {
+    const auto supply = highest_air(design.supply, design.together,
+                                    search.facts.box->site.altitude_m, search.rules->supply);
+    return {supply ? std::min(design.limit.value, supply->value) : -273.15};
+}
+
+Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
+                   std::size_t stage) {
+    design.supply = supply;
+    design.stage = search.stages[stage];
+    design.stage_index = stage;
+    fill_load(design, search);
+    if (!highest_air(supply, design.together, search.facts.box->site.altitude_m,
+                     search.rules->supply))
+        return Refusal::supply;
+    const auto incoming =
+        choose_incoming(*search.book, search.facts, *search.rules, mains_load(design, search));
+    if (!incoming) return Refusal::incoming;
+    design.incoming = *incoming;
+    design.bill = devices_of(design, search);
+    add_text_equipment(design, search);
+    count_devices(design, search);
+    design.limit = device_limit(design, search);
+    design.need = room_need(design, search);
+    design.direct_cost = direct_cost(design, search);
+    return Refusal::none;
+}
+
+Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part& enclosure,
+                     ShedTable& shed) {
+    const RoomRules& rules = search.rules->room;
+    if (!deep_enough(design.need, enclosure, rules)) return Refusal::depth;
+    const auto plan = room_plan(design.need, enclosure, search.facts.box->choices.room, rules);
+    if (!plan) return Refusal::room;
+    const std::int64_t can =
+        shed.milliwatts(enclosure, design.stage_index, design.stage, highest_top(design, search));
+    if (need_in(design.inside.value, 0.001) > can) return Refusal::heat;
+    design.enclosure = &enclosure;
+    design.room = *plan;
+    design.counts.rail_rows = plan->total_rows;
+    const bool floor = enclosure.mounting == "floor";
+    design.counts.enclosures_floor = floor ? 1 : 0;
+    design.counts.enclosures_wall = floor ? 0 : 1;
+    design.bill.push_back({&enclosure, nullptr, "enclosure", 1});
+    add_rail_and_duct(design, search);
+    order_bill(design);
+    design.counts.bill_lines = static_cast<int>(design.bill.size()) + 1; // and the sundries
+    design.direct_cost = direct_cost(design, search);
+    return Refusal::none;
+}
+
+std::int64_t direct_cost(const PanelDesign& design, const SearchFacts& search) {
+    std::int64_t material = 0;
+    for (const BillItem& item : design.bill) {
+        const auto net = item.part ? item.part->net() : item.equipment->asked->price;
+        if (net) material += net->steps() * item.quantity;
+    }
+    for (const Rule* percent :
+         {&search.rules->policy.sundries_percent, &search.rules->policy.freight_percent}) {
+        const std::int64_t hundred = Percent::whole(100).steps();
+        material = multiply_divide(material, hundred + Percent::of(percent->value).steps(), hundred,
+                                   Rounding::half_away);
+    }
+    return material + labour_cost(search.plan, design.counts);
+}
+
+} // namespace backplate

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "pricing/panel/mix_problem.h"
+#include "pricing/panel/panel_design.h"
+
+namespace backplate {
+
+/// What a search over one box needs again and again; found once.
+struct SearchFacts {
+    const PriceBook* book = nullptr;
+    const RuleBook* rules = nullptr;
+    BoxFacts facts;
+    FixedParts parts;
+    LabourPlan plan;
+    std::vector<SupplyChoice> supplies;
+    std::vector<CoolingStage> stages;
+    std::vector<const Part*> enclosures; ///< admissible by mark, size and material, by key
+    std::vector<Consumer> fixed;         ///< consumers that no choice changes
+    std::array<std::int64_t, 5> widest{};///< by Band, over everything that may be chosen; 0.1 mm
+};
+
+/// Why a candidate is not admissible.
+enum class Refusal { none, supply, incoming, depth, room, heat };
+
+/// From an arrangement to its devices, terminals and wires. Part of the chain of one candidate:
+/// with_arrangement, with_power, in_enclosure; each fills more of the design.
+/// Source of the chain: climate-and-supply 5.6.
+PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& platform,
+                             const Arrangement& arrangement);
+
+/// Load, supply, incoming device, bill without the enclosure, room asked, a lower bound of the cost.
+Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
+                   std::size_t stage);
+
+/// Depth, room and heat of one enclosure, then the whole direct cost.
+Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part& enclosure,
+                     ShedTable& shed);
+
+/// The highest air at the top that devices and supply allow.
+Celsius highest_top(const PanelDesign& design, const SearchFacts& search);
+
+/// Unrounded direct cost of bill and counts, ten-thousandths: material with sundries and freight,
+/// and labour.
+std::int64_t direct_cost(const PanelDesign& design, const SearchFacts& search);
+
+} // namespace backplate

@@ -1,0 +1,252 @@
+#include "pricing/panel/choose_panel.h"
+
+#include <algorithm>
+#include <limits>
+#include <map>
+
+namespace backplate {
+namespace {
+
+/// How often each limit refused a candidate, and how near the nearest came.
+struct Refusals {
+    std::map<Refusal, std::int64_t> count;
+    std::int64_t most_shed = 0;
+    double least_inside = std::numeric_limits<double>::infinity();
+    double least_load = std::numeric_limits<double>::infinity();
+    double least_depth = std::numeric_limits<double>::infinity();
+};
+
+bool within_size(const Part& enclosure, const Site& site) {
+    const auto fits = [](const std::optional<double>& own, const std::optional<double>& most) {
+        return !most || own.value_or(0) <= *most;
+    };
+    return fits(enclosure.width_mm, site.max_width_mm) &&
+           fits(enclosure.height_mm, site.max_height_mm) &&
+           fits(enclosure.depth_mm, site.max_depth_mm);
+}
+
+bool material_fits(const Part& enclosure, const Choices& choices) {
+    return choices.material == "any" || enclosure.material == choices.material;
+}
+
+bool usable_enclosure(const Part& part, const SearchFacts& search) {
+    const Box& box = *search.facts.box;
+    if (!may_choose(part, box, *search.facts.request) || !part.plate_width_mm) return false;
+    if (!box.choices.enclosure_part.empty()) return part.key == box.choices.enclosure_part;
+    return part_meets(part, box.site.protection) && material_fits(part, box.choices);
+}
+
+std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& box,
+                                          const PriceBook& book, const RuleBook& rules) {
+    auto search = std::make_unique<SearchFacts>();
+    search->book = &book;
+    search->rules = &rules;
+    search->facts = box_facts(request, box, book, rules);
+    search->parts = fixed_parts(book, search->facts);
+    search->plan = labour_plan(request, rules);
+    search->supplies = supply_choices(book, search->facts, rules);
+    search->stages = cooling_stages(book, search->facts);
+    for (const Part* part : book.of_kind("enclosure"))
+        if (usable_enclosure(*part, *search) && within_size(*part, box.site))
+            search->enclosures.push_back(part);
+    search->fixed = fixed_consumers(search->facts, rules);
+    return search;
+}
+
+void widen(std::int64_t& widest, const Part& part, const OptionalRule& side) {
+    const double clearance = side ? 2 * side->number() : 0;
+    if (part.width_mm.value_or(0) > 0)
+        widest = std::max(widest, tenths(*part.width_mm + clearance));
+}
+
+/// The widest of everything that may stand in a band: keeps the room rule monotone.
+void find_widest(SearchFacts& search, const std::vector<PlatformCase>& cases) {
+    const RoomRules& rules = search.rules->room;
+    const auto at = [&](Band band) -> std::int64_t& {
+        return search.widest[static_cast<std::size_t>(band)];
+    };
+    for (const char* kind : {"incoming", "main_switch"})
+        for (const Part* part : search.book->of_kind(kind))
+            if (may_choose(*part, *search.facts.box, *search.facts.request))
+                widen(at(Band::mains), *part, rules.mains.side_mm);
+    for (const SupplyChoice& supply : search.supplies)
+        widen(at(Band::supply), *supply.part, rules.supply.side_mm);
+    for (const PlatformCase& platform : cases) {
+        widen(at(Band::platform), *platform.controller, rules.platform.side_mm);
+        for (const auto* list :
+             {&platform.problem.modules, &platform.closers.heads, &platform.closers.feeds})
+            for (const MixModule& module : *list)
+                widen(at(Band::platform), *module.part, rules.platform.side_mm);
+    }
+}
+
+void name_missing(PanelChoice& choice, const SearchFacts& search) {
+    const Box& box = *search.facts.box;
+    choice.limits = search.facts.limits;
+    const auto add = [&](std::string text) { choice.limits.push_back(std::move(text)); };
+    for (const std::string& text : search.parts.missing) add(text);
+    for (const std::string& row : search.plan.unknown)
+        add("rule row " + row + " has a driver or a class that nothing counts");
+    if (search.supplies.empty())
+        add("no supply for " + number_text(box.site.volts) + " V in the price book");
+    if (search.stages.empty()) add("no cooling of the kind asked in the price book");
+    if (search.enclosures.empty())
+        add("no enclosure of the price book has the mark " + box.site.protection +
+            ", the material and the size asked");
+}
+
+/// Runs the loops over one platform case.
+class CaseSearch {
+public:
+    CaseSearch(PanelChoice& choice, Refusals& refusals, ShedTable& shed, Work& work)
+        : choice_(choice), search_(*choice.search), refusals_(refusals), shed_(shed), work_(work) {}
+
+    void run(const PlatformCase& platform) {
+        const MixFront front = mix_front(platform.problem, work_);
+        choice_.proven = choice_.proven && front.proven;
+        for (const MixMember& member : front.members)
+            for (Arrangement& arrangement :
+                 arrangements(member, *platform.controller, platform.closers)) {
+                work_.check_stop();
+                arranged_ = true;
+                try_arrangement(platform, arrangement, front.proven);
+            }
+        if (!front.members.empty() && !arranged_)
+            choice_.limits.push_back(platform.controller->key +
+                                     " has too few places or too little bus current");
+    }
+
+private:
+    void try_arrangement(const PlatformCase& platform, const Arrangement& arrangement, bool proven) {
+        PanelDesign base = with_arrangement(search_, platform, arrangement);
+        base.mix_proven = proven && arrangement.fewest;
+        for (const SupplyChoice& supply : search_.supplies)
+            for (std::size_t stage = 0; stage < search_.stages.size(); ++stage) {
+                if (work_.exhausted() && choice_.design) {
+                    choice_.proven = false;
+                    return;
+                }
+                PanelDesign design = base;
+                ++work_.counts.candidates;
+                const Refusal refusal = with_power(design, search_, supply, stage);
+                note(refusal, design);
+                if (refusal != Refusal::none || dearer(design.direct_cost)) continue;
+                try_enclosures(platform, design);
+            }
+    }
+
+    void try_enclosures(const PlatformCase& platform, const PanelDesign& powered) {
+        for (const Part* enclosure : search_.enclosures) {
+            if (dearer(powered.direct_cost + enclosure->net()->steps())) continue;
+            ++work_.counts.candidates;
+            PanelDesign design = powered;
+            const Refusal refusal = in_enclosure(design, search_, *enclosure, shed_);
+            note(refusal, design);
+            if (refusal == Refusal::heat)
+                refusals_.most_shed = std::max(
+                    refusals_.most_shed, shed_.milliwatts(*enclosure, design.stage_index,
+                                                          design.stage, highest_top(design, search_)));
+            if (refusal != Refusal::none || dearer(design.direct_cost)) continue;
+            choice_.platform = platform.platform;
+            choice_.design = std::move(design);
+        }
+    }
+
+    bool dearer(std::int64_t cost) const {
+        return choice_.design && cost >= choice_.design->direct_cost;
+    }
+
+    void note(Refusal refusal, const PanelDesign& design) {
+        ++refusals_.count[refusal];
+        if (refusal == Refusal::heat)
+            refusals_.least_inside = std::min(refusals_.least_inside, design.inside.value);
+        if (refusal == Refusal::supply)
+            refusals_.least_load = std::min(refusals_.least_load, design.together.value);
+        if (refusal == Refusal::depth)
+            refusals_.least_depth = std::min(refusals_.least_depth, design.need.deepest_mm);
+    }
+
+    PanelChoice& choice_;
+    const SearchFacts& search_;
+    Refusals& refusals_;
+    ShedTable& shed_;
+    Work& work_;
+    bool arranged_ = false;
+};
+
+void name_limits(PanelChoice& choice, const Refusals& refusals, const Site& site) {
+    const auto had = [&](Refusal refusal) { return refusals.count.count(refusal) > 0; };
+    if (had(Refusal::heat))
+        choice.limits.push_back(
+            "heat: at least " + number_text(refusals.least_inside, 1) +
+            " W inside at " + number_text(site.ambient_high_c, 1) + " °C outside, at most " +
+            number_text(static_cast<double>(refusals.most_shed) / 1000, 1) +
+            " W can be shed below the limit of the parts");
+    if (had(Refusal::room))
+        choice.limits.push_back("room: no plate of the enclosures allowed holds the devices and "
+                                "the free room asked");
+    if (had(Refusal::depth))
+        choice.limits.push_back("depth: the devices are deeper than the enclosures allowed");
+    if (had(Refusal::supply))
+        choice.limits.push_back("supply: no supply of the price book carries " +
+                                number_text(refusals.least_load, 2) + " A");
+    if (had(Refusal::incoming))
+        choice.limits.push_back("incoming: no breaker, switch or conductor of the lists for the "
+                                "input current, phases and fault current");
+}
+
+void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
+    const SearchFacts& search = *choice.search;
+    const PanelDesign& design = *choice.design;
+    const Box& box = *search.facts.box;
+    if (!box.choices.enclosure_part.empty()) return;
+    const Money own = *design.enclosure->net();
+    for (const Part* part : search.book->of_kind("enclosure")) {
+        if (!usable_enclosure(*part, search) || *part->net() >= own) continue;
+        if (!deep_enough(design.need, *part, search.rules->room)) continue;
+        const auto heat = shed.milliwatts(*part, design.stage_index, design.stage,
+                                          highest_top(design, search));
+        if (need_in(design.inside.value, 0.001) > heat) continue;
+        const bool size = within_size(*part, box.site);
+        const bool by_rule =
+            room_plan(design.need, *part, box.choices.room, search.rules->room).has_value();
+        const bool exact =
+            exact_room(design.need, {}, *part, box.choices.room, search.rules->room).has_value();
+        const CheaperEnclosure found{part, own - *part->net()};
+        auto& slot = size ? choice.smaller : choice.beyond_size;
+        if (size ? (by_rule || !exact) : !by_rule) continue;
+        if (!slot || found.saving > slot->saving) slot = found;
+    }
+}
+
+} // namespace
+
+PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceBook& book,
+                         const RuleBook& rules, Work& work) {
+    PanelChoice choice;
+    choice.search = search_facts(request, box, book, rules);
+    SearchFacts& search = *choice.search;
+    name_missing(choice, search);
+    if (!choice.limits.empty()) return choice;
+    const auto cases = platform_cases(book, search.facts, rules, search.plan);
+    find_widest(search, cases);
+    Refusals refusals;
+    ShedTable shed(box, rules, work);
+    CaseSearch runner(choice, refusals, shed, work);
+    for (const PlatformCase& platform : cases) {
+        if (platform.limits.empty()) runner.run(platform);
+        else
+            choice.limits.insert(choice.limits.end(), platform.limits.begin(),
+                                 platform.limits.end());
+    }
+    if (cases.empty()) choice.limits.push_back("no controller of the platforms allowed");
+    if (choice.design) {
+        choice.limits.clear();
+        look_for_cheaper(choice, shed);
+    } else {
+        name_limits(choice, refusals, box.site);
+    }
+    return choice;
+}
+
+} // namespace backplate

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "pricing/panel/candidate.h"
+
+namespace backplate {
+
+/// A smaller box that an exact layout would fill but the room rule passes over, or a cheaper one
+/// that only the size limit forbids.
+struct CheaperEnclosure {
+    const Part* part = nullptr;
+    Money saving; ///< net price of the enclosure alone
+};
+
+/// The cheapest whole panel of a box, or why there is none.
+struct PanelChoice {
+    std::unique_ptr<SearchFacts> search; ///< what the design's pointers rest on
+    std::optional<PanelDesign> design;
+    std::string platform;
+    bool proven = true;
+    std::int64_t lower_bound = 0;        ///< of the direct cost, ten-thousandths
+    std::vector<std::string> limits;     ///< where nothing builds it: what binds, in words
+    std::optional<CheaperEnclosure> smaller, beyond_size;
+};
+
+/// Tries every platform, controller, mix of the front, supply, cooling stage and admissible
+/// enclosure by the straight chain of one candidate and keeps the cheapest unrounded direct cost;
+/// ties keep the first in the order of part keys. (Decision 5.)
+PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceBook& book,
+                         const RuleBook& rules, Work& work);
+
+} // namespace backplate

@@ -1,0 +1,142 @@
+#include "pricing/panel/cooling.h"
+
+#include <algorithm>
+
+#include "pricing/panel/heat_surface.h"
+
+namespace backplate {
+namespace {
+
+bool stage_allowed(const std::string& stage, const std::string& asked) {
+    if (asked == "any") return true;
+    if (asked == "sealed") return false;
+    if (asked == "no_outside_air") return stage != "filter_fan";
+    if (asked == "filter_fan") return stage == "circulation_fan" || stage == "filter_fan";
+    return stage == asked;
+}
+
+bool outside_air_forbidden(const Site& site) {
+    return site.dust == "conductive" || site.corrosion == "gas" || site.corrosion == "salt";
+}
+
+/// Rise that the flow of a filter fan carries, W/K.
+double carried_by_flow(const CoolingStage& stage, const Box& box, const RuleBook& rules) {
+    if (stage.name != "filter_fan") return 0;
+    const double fouling = rules.heat.fouling_factor ? rules.heat.fouling_factor->number() : 1;
+    const double flow = stage.part->flow_m3h.value_or(0) * stage.quantity * fouling;
+    return flow / fan_constant(box.site.altitude_m, {box.site.ambient_high_c});
+}
+
+/// Useful cooling of a unit, less what comes in through walls kept below the outside air.
+double unit_balance(const Part& enclosure, const Box& box, const CoolingStage& stage, double mid,
+                    const RuleBook& rules) {
+    const Surface surface = surface_of(enclosure, box, stage, rules);
+    const Material* material = rules.find_material(enclosure.material);
+    const double u = material ? material->u_high.number() : rules.heat.surface_u.number();
+    const double inwards =
+        u * effective_surface(surface).value * (box.site.ambient_high_c - mid);
+    return stage.part->cooling_w.value_or(0) * stage.quantity - std::max(0.0, inwards);
+}
+
+} // namespace
+
+std::vector<CoolingStage> cooling_stages(const PriceBook& book, const BoxFacts& facts) {
+    std::vector<CoolingStage> stages;
+    const std::string& asked = facts.box->choices.cooling;
+    const bool demanded = asked == "air_exchanger" || asked == "water_exchanger" ||
+                          asked == "cooling_unit";
+    if (!demanded) stages.push_back({});
+    for (const Part* part : book.of_kind("cooling")) {
+        if (!may_choose(*part, *facts.box, *facts.request)) continue;
+        if (!stage_allowed(part->stage, asked)) continue;
+        if (part->stage == "filter_fan" && outside_air_forbidden(facts.box->site)) continue;
+        const bool in_the_wall = part->stage != "circulation_fan";
+        if (in_the_wall && !part_meets(*part, facts.box->site.protection)) continue;
+        stages.push_back({part->stage, part, 1});
+    }
+    return stages;
+}
+
+Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& stage,
+                   const RuleBook& rules) {
+    Surface surface;
+    surface.width_m = enclosure.width_mm.value_or(0) / 1000;
+    surface.height_m = enclosure.height_mm.value_or(0) / 1000;
+    surface.depth_m = enclosure.depth_mm.value_or(0) / 1000;
+    surface.mounting = box.site.mounting;
+    surface.altitude_m = box.site.altitude_m;
+    surface.stirred = stage.name == "circulation_fan";
+    if (rules.heat.stirred_film) surface.stirred_film = rules.heat.stirred_film->number();
+    if (const Material* material = rules.find_material(enclosure.material)) {
+        surface.emissivity_out = material->emissivity_out.number();
+        surface.emissivity_in = material->emissivity_in.number();
+        surface.wall_m = material->wall_mm.number() / 1000;
+        surface.wall_conductivity = material->wall_conductivity.number();
+    }
+    return surface;
+}
+
+Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& stage, Celsius top,
+                   const RuleBook& rules, Work& work) {
+    const double outside = box.site.ambient_high_c;
+    const double mid = outside + (top.value - outside) / rules.heat.top_factor.number();
+    if (stage.name == "cooling_unit") {
+        const double target = std::min(top.value, outside);
+        return {std::max(0.0, unit_balance(enclosure, box, stage, target, rules))};
+    }
+    if (mid <= outside) return {0};
+    const Surface surface = surface_of(enclosure, box, stage, rules);
+    const Watts walls = heat_shed(surface, {outside}, {mid}, work);
+    return {walls.value + carried_by_flow(stage, box, rules) * (mid - outside)};
+}
+
+std::optional<Celsius> settled_mid(const Part& enclosure, const Box& box,
+                                   const CoolingStage& stage, Watts heat, const RuleBook& rules,
+                                   Work& work) {
+    const double outside = box.site.ambient_high_c;
+    if (stage.name == "cooling_unit") {
+        if (unit_balance(enclosure, box, stage, outside, rules) < heat.value) return std::nullopt;
+        return Celsius{outside};
+    }
+    const Surface surface = surface_of(enclosure, box, stage, rules);
+    const double per_kelvin = carried_by_flow(stage, box, rules);
+    if (per_kelvin <= 0) return inside_temperature(surface, {outside}, heat, work);
+    double low = outside, high = 150;
+    for (int i = 0; i < 60; ++i) {
+        const double middle = (low + high) / 2;
+        const double shed = heat_shed(surface, {outside}, {middle}, work).value +
+                            per_kelvin * (middle - outside);
+        (shed < heat.value ? low : high) = middle;
+    }
+    return Celsius{(low + high) / 2};
+}
+
+const Rule& u_low_of(const Part& enclosure, const RuleBook& rules) {
+    const Material* material = rules.find_material(enclosure.material);
+    return material ? material->u_low : rules.heat.surface_u;
+}
+
+Celsius second_method_top(const Part& enclosure, const Box& box, const CoolingStage& stage,
+                          Watts heat, const RuleBook& rules) {
+    const double outside = box.site.ambient_high_c;
+    const Surface surface = surface_of(enclosure, box, stage, rules);
+    const double area = effective_surface(surface).value;
+    if (stage.name == "cooling_unit") return {outside};
+    const double u = u_low_of(enclosure, rules).number();
+    double rise = heat.value / (u * area + carried_by_flow(stage, box, rules));
+    if (stage.name == "circulation_fan") rise *= rules.heat.circulation_factor.number();
+    return {outside + rules.heat.top_factor.number() * rise};
+}
+
+std::int64_t ShedTable::milliwatts(const Part& enclosure, std::size_t stage_index,
+                                   const CoolingStage& stage, Celsius top) {
+    const std::int64_t step = limit_in(top.value, 0.01);
+    const auto key = std::make_tuple(&enclosure, stage_index, step);
+    const auto found = known_.find(key);
+    if (found != known_.end()) return found->second;
+    const Celsius rounded{static_cast<double>(step) * 0.01};
+    const Watts shed = heat_shed_at(enclosure, box_, stage, rounded, rules_, work_);
+    return known_[key] = limit_in(shed.value, 0.001);
+}
+
+} // namespace backplate

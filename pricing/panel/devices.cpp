@@ -1,0 +1,275 @@
+#include "pricing/panel/devices.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace backplate {
+namespace {
+
+std::int64_t whole(const Rule& rule) { return round_to_steps(rule.value, 0, Rounding::up); }
+
+void add(std::vector<BillItem>& bill, const Part* part, std::int64_t quantity,
+         const std::string& role) {
+    if (!part || quantity == 0) return;
+    for (BillItem& item : bill)
+        if (item.part == part && item.role == role) {
+            item.quantity += quantity;
+            return;
+        }
+    bill.push_back({part, nullptr, role, quantity});
+}
+
+void add_accessories(std::vector<BillItem>& bill, const SearchFacts& search) {
+    std::vector<BillItem> extra;
+    for (const BillItem& item : bill)
+        for (const Accessory& accessory : item.part->accessories)
+            add(extra, search.book->find(accessory.part), item.quantity * accessory.quantity,
+                "accessory");
+    std::sort(extra.begin(), extra.end(),
+              [](const BillItem& a, const BillItem& b) { return a.part->key < b.part->key; });
+    bill.insert(bill.end(), extra.begin(), extra.end());
+}
+
+std::string role_of_equipment(const EquipmentFact& fact) {
+    if (fact.part) return fact.part->kind;
+    const bool free = fact.asked->price && fact.asked->price->is_zero();
+    return free ? "free_issue" : "equipment";
+}
+
+void add_equipment(std::vector<BillItem>& bill, const SearchFacts& search, bool by_part) {
+    for (const EquipmentFact& fact : search.facts.equipment)
+        if ((fact.part != nullptr) == by_part && fact.asked->quantity > 0)
+            bill.push_back({fact.part, &fact, role_of_equipment(fact), fact.asked->quantity});
+}
+
+/// Wires or terminals of a piece: the row of its kind, else the row of its group, else none.
+std::int64_t per_piece(const std::map<std::string, Rule>& table, const std::string& kind,
+                       const char* fall_back) {
+    if (const auto own = table.find("per " + kind); own != table.end()) return whole(own->second);
+    if (const auto group = table.find(fall_back); group != table.end())
+        return whole(group->second);
+    return 0;
+}
+
+const char* wire_group(const BillItem& item) {
+    static constexpr const char* module_row = "per module";
+    const std::string kind = item.part ? item.part->kind : "device";
+    if (kind == "controller" || kind == "head" || kind == "feed" || kind == "module")
+        return module_row;
+    for (const char* none : {"accessory", "interface", "terminal", "rail", "duct", "wire",
+                             "enclosure", "cooling"})
+        if (kind == none) return "";
+    return "per device";
+}
+
+void count_wiring(PanelDesign& design, const SearchFacts& search) {
+    const BoxFacts& facts = search.facts;
+    std::int64_t signal_terminals = design.arrangement.member.sums[MixSums::terminals];
+    std::int64_t wires = design.arrangement.member.sums[MixSums::wires];
+    for (const LineWiring& line : facts.wiring) {
+        signal_terminals += line.direct * (line.terminals ? whole(*line.terminals) : 0);
+        signal_terminals += line.via * (line.via_terminals ? whole(*line.via_terminals) : 0);
+        wires += line.direct * (line.wires ? whole(*line.wires) : 0);
+        wires += line.via * (line.via_wires ? whole(*line.via_wires) : 0);
+    }
+    std::int64_t terminals = signal_terminals;
+    for (const char* row : {"incoming", "distribution"})
+        if (const auto found = search.rules->terminals.find(row);
+            found != search.rules->terminals.end())
+            terminals += whole(found->second);
+    for (const BillItem& item : design.bill) {
+        if (item.equipment && item.equipment->where == "outside") continue;
+        const std::string kind = item.part ? item.part->kind : "device";
+        wires += item.quantity * per_piece(search.rules->wires, kind, wire_group(item));
+        terminals += item.quantity * per_piece(search.rules->terminals, kind, "");
+    }
+    wires += per_piece(search.rules->wires, "box", "");
+    design.terminals = static_cast<int>(terminals);
+    design.signal_terminals = static_cast<int>(signal_terminals);
+    design.wires = static_cast<int>(wires);
+}
+
+void count_device(BoxCounts& counts, const BillItem& item) {
+    const std::string kind = item.part ? item.part->kind : "equipment";
+    const int pieces = static_cast<int>(item.quantity);
+    const bool brings_hours = item.equipment && item.equipment->asked->hours;
+    if (brings_hours) counts.own_hours += item.equipment->asked->hours->steps() * pieces;
+    if (item.equipment && item.equipment->where == "door") {
+        counts.cut_rectangular += pieces;
+        if (!brings_hours) counts.operator_panels += pieces;
+        return;
+    }
+    if (item.equipment && item.equipment->where == "outside") return;
+    if (kind == "controller") {
+        counts.controllers += pieces;
+        counts.devices_large += pieces;
+    } else if (kind == "module" || kind == "head" || kind == "feed") {
+        counts.modules += pieces;
+    } else if (brings_hours) {
+        return;
+    } else if (item.equipment && item.equipment->where == "plate") {
+        counts.devices_on_plate += pieces;
+        counts.devices += pieces;
+    } else if (kind == "interface" || kind == "protection" || kind == "incoming") {
+        counts.devices_small += pieces;
+        counts.devices += pieces;
+    } else if (kind == "supply" || kind == "main_switch" || kind == "network" || item.equipment) {
+        counts.devices_large += pieces;
+        counts.devices += pieces;
+    }
+    if (kind == "main_switch") counts.cut_round += pieces;
+}
+
+void count_points(PanelDesign& design, const SearchFacts& search) {
+    BoxCounts& counts = design.counts;
+    const Demand& demand = search.facts.demand;
+    const bool wired = search.facts.request->spare.wired();
+    for (std::size_t i = 0; i < demand.lines.size(); ++i) {
+        const DemandLine& line = demand.lines[i];
+        counts.points += line.used;
+        counts.points_by_class[line.signal->work_class] += line.used;
+        counts.points_by_signal[line.signal->key] += line.used;
+        counts.tested_by_class[line.signal->work_class] += search.facts.planned[i];
+        if (line.signal->shielded) counts.shields += search.facts.planned[i];
+    }
+    for (const ModuleUse& use : design.arrangement.member.uses)
+        for (std::size_t mix = 0; mix < demand.mix.size(); ++mix) {
+            const Signal& signal = *demand.lines[demand.mix[mix].lines.front()].signal;
+            if (use.carried[mix] > 0) ++counts.modules_by_signal[signal.key];
+            if (!wired) continue;
+            counts.tested_by_class[signal.work_class] += use.extra[mix];
+            if (signal.shielded) counts.shields += use.extra[mix];
+        }
+}
+
+int up_to_whole(std::int64_t count, const Rule& each) {
+    return static_cast<int>(std::ceil(static_cast<double>(count) / each.number()));
+}
+
+void count_sheets(PanelDesign& design, const SearchFacts& search) {
+    BoxCounts& counts = design.counts;
+    const auto row = [&](const char* key) -> const Rule* {
+        const auto found = search.rules->sheets.find(key);
+        return found == search.rules->sheets.end() ? nullptr : &found->second;
+    };
+    const auto times = [&](const char* key, int count) {
+        const Rule* rule = row(key);
+        return rule ? static_cast<int>(whole(*rule)) * count : 0;
+    };
+    counts.sheets_new =
+        times("new box", 1) + times("new supply", 1) + times("new network", counts.networks);
+    counts.sheets_typical =
+        times("typical controller", counts.controllers) + times("typical module", counts.modules);
+    if (const Rule* each = row("typical per protection"))
+        counts.sheets_typical += up_to_whole(design.protection_channels, *each);
+    counts.sheets_generated = times("generated box", 1);
+    if (const Rule* each = row("generated per terminals"))
+        counts.sheets_generated += up_to_whole(design.terminals, *each);
+    if (const Rule* each = row("generated per wires"))
+        counts.sheets_generated += up_to_whole(design.wires, *each);
+}
+
+void count_work(PanelDesign& design, const SearchFacts& search) {
+    BoxCounts& counts = design.counts;
+    const BoxWork& work = search.facts.box->work;
+    counts.loops = work.loops;
+    counts.screens = work.screens;
+    counts.network_devices = work.network_devices;
+    counts.soft_points = work.soft_points;
+    int switches = 0;
+    for (const BillItem& item : design.bill)
+        if (item.part && item.part->kind == "network") switches += static_cast<int>(item.quantity);
+    const bool talks = switches > 0 || work.screens > 0 || work.network_devices > 0 ||
+                       design.arrangement.heads > 0;
+    counts.networks = talks ? 1 : 0;
+    counts.network_leads = design.arrangement.heads;
+    if (switches > 0) counts.network_leads += switches + counts.cut_rectangular;
+    if (design.stage.name == "filter_fan") counts.cut_rectangular += 2 * design.stage.quantity;
+    if (design.stage.name == "cooling_unit") counts.cut_rectangular += design.stage.quantity;
+    if (const auto cable = search.rules->wires.find("points per cable");
+        cable != search.rules->wires.end())
+        counts.cut_gland = up_to_whole(counts.points, cable->second);
+}
+
+} // namespace
+
+std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& search) {
+    std::vector<BillItem> bill;
+    for (const Station& station : design.arrangement.stations)
+        for (const Place& place : station.places) add(bill, place.part, 1, place.part->kind);
+    add_accessories(bill, search);
+    for (const InterfaceFact& fact : search.facts.interfaces)
+        add(bill, fact.part, fact.count, "interface");
+    add(bill, design.supply.part, design.supply.quantity, "supply");
+    add(bill, design.incoming.breaker, 1, "incoming");
+    add(bill, design.incoming.main_switch, 1, "incoming");
+    add(bill, search.parts.protection, design.protection_channels, "protection");
+    add_equipment(bill, search, true);
+    add(bill, design.stage.part, design.stage.quantity, "cooling");
+    return bill;
+}
+
+void count_devices(PanelDesign& design, const SearchFacts& search) {
+    design.counts = BoxCounts{};
+    for (const BillItem& item : design.bill) count_device(design.counts, item);
+    count_wiring(design, search);
+    count_points(design, search);
+    count_work(design, search);
+    count_sheets(design, search);
+    design.counts.terminals = design.terminals;
+    design.counts.wires = design.wires;
+}
+
+std::optional<Band> band_on_rail(const BillItem& item) {
+    if (item.equipment) {
+        const bool placed = item.equipment->where == "rail" || item.equipment->where == "plate";
+        if (!placed) return std::nullopt;
+        return item.equipment->band;
+    }
+    const std::string& kind = item.part->kind;
+    if (kind == "incoming" || kind == "main_switch") return Band::mains;
+    if (kind == "supply") return Band::supply;
+    if (kind == "controller" || kind == "head" || kind == "feed" || kind == "module")
+        return Band::platform;
+    if (kind == "interface" || kind == "protection") return Band::other;
+    return std::nullopt;
+}
+
+double width_on_rail(const BillItem& item, const RoomRules& rules) {
+    const std::array<const RoomBand*, 5> bands{&rules.mains, &rules.supply, &rules.platform,
+                                               &rules.other, &rules.terminals};
+    const double own = item.equipment ? item.equipment->width_mm : item.part->width_mm.value_or(0);
+    const OptionalRule& side = bands[static_cast<std::size_t>(*band_on_rail(item))]->side_mm;
+    return own > 0 && side ? own + 2 * side->number() : own;
+}
+
+RoomNeed room_need(const PanelDesign& design, const SearchFacts& search) {
+    RoomNeed need;
+    const RoomRules& rules = search.rules->room;
+    for (std::size_t band = 0; band < need.bands.size(); ++band)
+        need.bands[band].widest = search.widest[band];
+    for (const BillItem& item : design.bill) {
+        const double depth =
+            item.equipment ? item.equipment->depth_mm : item.part->depth_mm.value_or(0);
+        if (item.equipment && item.equipment->where == "door")
+            need.deepest_door_mm = std::max(need.deepest_door_mm, depth);
+        const auto band = band_on_rail(item);
+        if (!band) continue;
+        const std::int64_t width = tenths(width_on_rail(item, rules));
+        BandNeed& own = need.bands[static_cast<std::size_t>(*band)];
+        own.width += width * item.quantity;
+        own.widest = std::max(own.widest, width);
+        need.deepest_mm = std::max(need.deepest_mm, depth);
+    }
+    BandNeed& strip = need.bands[static_cast<std::size_t>(Band::terminals)];
+    const std::int64_t each = tenths(search.parts.terminal->width_mm.value_or(0));
+    const int strips =
+        rules.terminals_per_strip ? up_to_whole(design.terminals, *rules.terminals_per_strip) : 1;
+    strip.width = design.terminals * each +
+                  (rules.strip_ends_mm ? strips * tenths(rules.strip_ends_mm->number()) : 0);
+    strip.widest = each;
+    need.wires_and_cores = design.wires + design.signal_terminals;
+    return need;
+}
+
+} // namespace backplate

@@ -1,0 +1,56 @@
+#include "pricing/panel/heat_surface.h"
+
+#include <array>
+#include <stdexcept>
+#include <string_view>
+
+namespace backplate {
+namespace {
+
+struct MountingFaces {
+    std::string_view word;
+    CoveredFaces covered;
+};
+
+constexpr std::array<MountingFaces, 7> mounting_faces{{
+    {"free", {}},
+    {"wall", {.rear = true, .floor_counts = true}},
+    {"row_end_free", {.left = true}},
+    {"row_end_wall", {.rear = true, .left = true, .floor_counts = true}},
+    {"row_middle_free", {.left = true, .right = true}},
+    {"row_middle_wall", {.rear = true, .left = true, .right = true, .floor_counts = true}},
+    {"row_middle_wall_covered",
+     {.rear = true, .left = true, .right = true, .top = true, .floor_counts = true}},
+}};
+
+double side_factor(bool covered) { return covered ? 0.5 : 0.9; }
+
+} // namespace
+
+CoveredFaces covered_faces(const std::string& mounting) {
+    for (const MountingFaces& row : mounting_faces)
+        if (row.word == mounting) return row.covered;
+    throw std::invalid_argument("unknown mounting '" + mounting + "'");
+}
+
+SquareMetres effective_surface(const Surface& surface) {
+    const CoveredFaces covered = covered_faces(surface.mounting);
+    const double front = surface.width_m * surface.height_m;
+    const double side = surface.depth_m * surface.height_m;
+    const double top = surface.width_m * surface.depth_m;
+    return {top * (covered.top ? 0.7 : 1.4) +
+            front * (side_factor(false) + side_factor(covered.rear)) +
+            side * (side_factor(covered.left) + side_factor(covered.right))};
+}
+
+Kelvin surface_rule_rise(Watts heat, double u_low, SquareMetres surface) {
+    return {heat.value / (u_low * surface.value)};
+}
+
+double fan_constant(double altitude_m, Celsius air) {
+    constexpr double heat_capacity = 1005; // J/(kg K), air between 0 and 60 °C
+    const double density = air_at(air.value + 273.15, pressure_at(altitude_m)).density;
+    return 3600 / (density * heat_capacity);
+}
+
+} // namespace backplate

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <string>
+
+#include "pricing/panel/heat_two_film.h"
+
+namespace backplate {
+
+/// Effective cooling surface: Σ face × factor (top 1.4, covered top 0.7, side exposed 0.9, covered
+/// 0.5, floor 0). Source: climate-and-supply 1.1; the seven closed forms are its tests.
+/// Throws std::invalid_argument for an unknown mounting.
+SquareMetres effective_surface(const Surface& surface);
+
+/// Rise by the surface rule, P ÷ (U × A).
+Kelvin surface_rule_rise(Watts heat, double u_low, SquareMetres surface);
+
+/// Which faces another body covers; climate-and-supply 1.1 table.
+struct CoveredFaces {
+    bool rear = false, left = false, right = false, top = false;
+    bool floor_counts = false; ///< hangs on a wall, so air reaches the floor
+};
+CoveredFaces covered_faces(const std::string& mounting);
+
+/// Air needed to carry 1 W at 1 K: f = 3600 ÷ (ρ c_p), m³K/(Wh), from pressure and temperature.
+/// Source: climate-and-supply 3.
+double fan_constant(double altitude_m, Celsius air);
+
+} // namespace backplate

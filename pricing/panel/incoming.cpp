@@ -1,0 +1,100 @@
+#include <algorithm>
+
+#include "pricing/panel/panel_design.h"
+
+namespace backplate {
+namespace {
+
+bool anything(const Part&, double) { return true; }
+bool has_width(const Part& part, double) { return part.width_mm.value_or(0) > 0; }
+bool has_rating(const Part& part, double) { return part.rated_a.has_value(); }
+
+bool listed(const std::vector<Rule>& ratings, double amperes) {
+    return std::any_of(ratings.begin(), ratings.end(),
+                       [&](const Rule& row) { return row.number() == amperes; });
+}
+
+bool fits_site(const Part& part, const Site& site) {
+    if (site.fault_current_ka && part.rated_ka && *part.rated_ka < *site.fault_current_ka)
+        return false;
+    return part.phases == site.phases;
+}
+
+/// Smallest rating at or above the need; among equal ratings the cheapest.
+const Part* smallest(const PriceBook& book, std::string_view kind, const BoxFacts& facts,
+                     double need, const std::vector<Rule>* ratings) {
+    const Part* best = nullptr;
+    for (const Part* part : book.of_kind(kind)) {
+        if (!may_choose(*part, *facts.box, *facts.request) || !part->rated_a) continue;
+        if (*part->rated_a < need || !fits_site(*part, facts.box->site)) continue;
+        if (ratings && !listed(*ratings, *part->rated_a)) continue;
+        if (!best || *part->rated_a < *best->rated_a ||
+            (*part->rated_a == *best->rated_a && *part->net() < *best->net()))
+            best = part;
+    }
+    return best;
+}
+
+const Conductor* conductor_for(const RuleBook& rules, bool north_america, double amperes) {
+    const std::string& practice = north_america ? "north_america" : "iec";
+    const std::string& least_size =
+        north_america ? rules.smallest_incoming_north_america : rules.smallest_incoming_iec;
+    double least = 0;
+    for (const Conductor& row : rules.conductors)
+        if (row.practice == practice && row.size == least_size) least = row.order.number();
+    const Conductor* best = nullptr;
+    for (const Conductor& row : rules.conductors) {
+        if (row.practice != practice || row.order.number() < least) continue;
+        if (row.ampacity.number() < amperes) continue;
+        if (!best || row.order.number() < best->order.number()) best = &row;
+    }
+    return best;
+}
+
+} // namespace
+
+FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts) {
+    FixedParts parts;
+    parts.terminal = cheapest(book, "terminal", facts, has_width, 0);
+    parts.rail = cheapest(book, "rail", facts, anything, 0);
+    parts.wire = cheapest(book, "wire", facts, anything, 0);
+    parts.protection = cheapest(book, "protection", facts, has_rating, 0);
+    for (const Part* duct : book.of_kind("duct"))
+        if (may_choose(*duct, *facts.box, *facts.request)) parts.ducts.push_back(duct);
+    const auto missing = [&](bool there, const char* what) {
+        if (!there) parts.missing.push_back(std::string("no ") + what + " in the price book");
+    };
+    missing(parts.terminal, "terminal with a width");
+    missing(parts.rail, "mounting rail");
+    missing(parts.wire, "wire");
+    missing(parts.protection, "protection channel with a rating");
+    missing(!parts.ducts.empty(), "wire duct");
+    return parts;
+}
+
+std::optional<IncomingChoice> choose_incoming(const PriceBook& book, const BoxFacts& facts,
+                                              const RuleBook& rules, Amperes load) {
+    const bool north_america = facts.request->north_america;
+    const double factor = north_america && rules.continuous_factor_north_america
+                              ? rules.continuous_factor_north_america->number()
+                              : 1;
+    const auto& ratings =
+        north_america ? rules.breaker_ratings_north_america : rules.breaker_ratings_iec;
+    IncomingChoice choice;
+    choice.load = load;
+    // A milliampere is far below what a load is known to; equal stays equal (12.0 × 1.25 = 15).
+    const double need = static_cast<double>(need_in(load.value * factor, 0.001)) * 0.001;
+    choice.breaker = smallest(book, "incoming", facts, need - 0.0005, &ratings);
+    if (!choice.breaker) return std::nullopt;
+    choice.conductor = conductor_for(rules, north_america, *choice.breaker->rated_a);
+    if (!choice.conductor) return std::nullopt;
+    const auto wanted = rules.protection.find("main_switch");
+    if (wanted != rules.protection.end() && wanted->second.number() > 0) {
+        choice.main_switch =
+            smallest(book, "main_switch", facts, *choice.breaker->rated_a, nullptr);
+        if (!choice.main_switch) return std::nullopt;
+    }
+    return choice;
+}
+
+} // namespace backplate

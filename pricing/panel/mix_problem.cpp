@@ -1,0 +1,173 @@
+#include "pricing/panel/mix_problem.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "pricing/mix/accepts.h"
+
+namespace backplate {
+namespace {
+
+/// Bits for the articles of a mix, so that two choices can be compared by what they order.
+class Articles {
+public:
+    std::uint64_t bit(const std::string& key) {
+        const auto [found, added] = index_.emplace(key, index_.size());
+        return std::uint64_t{1} << std::min<std::size_t>(found->second, 63);
+    }
+
+private:
+    std::map<std::string, std::size_t> index_;
+};
+
+/// Builds the modules of one case.
+class CaseBuilder {
+public:
+    CaseBuilder(const PriceBook& book, const BoxFacts& facts, const RuleBook& rules)
+        : book_(book), facts_(facts), rules_(rules) {}
+
+    /// Nothing where an accessory is missing or has no price.
+    bool module(const Part& part, MixModule& out) {
+        out.part = &part;
+        std::int64_t cost = part.net()->steps();
+        out.kinds = articles_.bit(part.key);
+        for (const Accessory& accessory : part.accessories) {
+            const Part* extra = book_.find(accessory.part);
+            if (!extra || !extra->net()) return false;
+            cost += extra->net()->steps() * accessory.quantity;
+            out.kinds |= articles_.bit(extra->key);
+        }
+        const OptionalRule& side = rules_.room.platform.side_mm;
+        const double clearance = side ? 2 * side->number() : 0;
+        const double volts = rules_.supply.volts.number();
+        out.sums[MixSums::cost] = cost;
+        out.sums[MixSums::width] = need_in(part.width_mm.value_or(0) + clearance, 0.1);
+        out.sums[MixSums::current] = need_in(part.own_a.value_or(0), 1e-5);
+        out.sums[MixSums::heat] = need_in(part.own_a.value_or(0) * volts, 1e-4);
+        out.sums[MixSums::modules] = 1;
+        out.sums[MixSums::places] = part.kind == "controller" ? 0 : part.places;
+        out.sums[MixSums::bus] = part.kind == "module" ? need_in(part.bus_ma, 1) : 0;
+        add_channel_currents(part, out, volts);
+        return true;
+    }
+
+private:
+    void add_channel_currents(const Part& part, MixModule& out, double volts) const {
+        for (const MixLine& line : facts_.demand.mix) {
+            double own = 0;
+            const Signal& signal = *facts_.demand.lines[line.lines.front()].signal;
+            for (const ChannelGroup& group : part.groups)
+                if (accepts(group, line) > 0) own = std::max(own, input_current(group, signal));
+            out.channel_current.push_back(need_in(own, 1e-5));
+            out.channel_heat.push_back(need_in(own * volts, 1e-4));
+        }
+    }
+
+    const PriceBook& book_;
+    const BoxFacts& facts_;
+    const RuleBook& rules_;
+    Articles articles_;
+};
+
+std::int64_t whole(const Rule* rule) {
+    return rule ? round_to_steps(rule->value, 0, Rounding::up) : 0;
+}
+
+/// Hours of testing one more channel of a class, millionths.
+std::int64_t test_hours(const LabourPlan& plan, const std::string& work_class) {
+    BoxCounts with;
+    with.tested_by_class[work_class] = 1;
+    const BoxCounts without;
+    std::int64_t sum = 0;
+    for (const LabourPlan::Entry& entry : plan.counted)
+        sum += entry.micro_hours * (entry.driver.count(with, entry.driver.of) -
+                                    entry.driver.count(without, entry.driver.of));
+    return sum;
+}
+
+std::vector<ExtraChannel> extra_channels(const BoxFacts& facts, const LabourPlan& plan) {
+    std::vector<ExtraChannel> result;
+    for (const MixLine& mix : facts.demand.mix) {
+        ExtraChannel extra;
+        if (facts.request->spare.wired())
+            for (const std::size_t line : mix.lines) {
+                extra.terminals = std::max(extra.terminals, whole(facts.wiring[line].terminals));
+                extra.wires = std::max(extra.wires, whole(facts.wiring[line].wires));
+                extra.tested = std::max(
+                    extra.tested, test_hours(plan, facts.demand.lines[line].signal->work_class));
+            }
+        result.push_back(extra);
+    }
+    return result;
+}
+
+bool serves_any(const Part& part, const std::vector<MixLine>& lines) {
+    for (const ChannelGroup& group : part.groups)
+        for (const MixLine& line : lines)
+            if (accepts(group, line) > 0) return true;
+    return false;
+}
+
+bool listed(const std::vector<std::string>& words, const std::string& word) {
+    return words.empty() || std::find(words.begin(), words.end(), word) != words.end();
+}
+
+void name_uncarried(PlatformCase& result) {
+    for (const MixLine& line : result.problem.lines) {
+        bool carried = serves_any(*result.controller, {line});
+        for (const MixModule& module : result.problem.modules)
+            carried = carried || serves_any(*module.part, {line});
+        if (carried) continue;
+        std::string text = "platform " + result.platform + " has no module for " + line.signal;
+        if (line.switched && line.amps > 0) text += " at " + number_text(line.amps, 2) + " A";
+        if (line.isolated) text += ", isolated";
+        if (line.hart) text += ", HART";
+        result.limits.push_back(text);
+    }
+}
+
+PlatformCase make_case(const Part& controller, const PriceBook& book, const BoxFacts& facts,
+                       const RuleBook& rules, const LabourPlan& plan) {
+    PlatformCase result;
+    result.platform = controller.platform;
+    result.controller = &controller;
+    result.problem.lines = facts.demand.mix;
+    result.problem.extra = extra_channels(facts, plan);
+    CaseBuilder builder(book, facts, rules);
+    if (!builder.module(controller, result.problem.controller))
+        result.limits.push_back(controller.key + " lacks an accessory in the price book");
+    result.problem.controller.sums[MixSums::modules] = 1;
+    for (const std::string_view kind : {"module", "head", "feed"})
+        for (const Part* part : book.of_kind(kind)) {
+            if (part->platform != controller.platform) continue;
+            if (!may_choose(*part, *facts.box, *facts.request)) continue;
+            if (kind == "module" && !serves_any(*part, facts.demand.mix)) continue;
+            MixModule module;
+            if (!builder.module(*part, module)) continue;
+            auto& list = kind == "module" ? result.problem.modules
+                         : kind == "head" ? result.closers.heads
+                                          : result.closers.feeds;
+            list.push_back(std::move(module));
+        }
+    if (facts.request->spare.kind == SpareKind::slot)
+        result.closers.free_places_percent =
+            static_cast<int>(std::ceil(facts.request->spare.percent.fallback.fraction() * 100));
+    name_uncarried(result);
+    return result;
+}
+
+} // namespace
+
+std::vector<PlatformCase> platform_cases(const PriceBook& book, const BoxFacts& facts,
+                                         const RuleBook& rules, const LabourPlan& plan) {
+    std::vector<PlatformCase> cases;
+    for (const Part* controller : book.of_kind("controller")) {
+        if (!may_choose(*controller, *facts.box, *facts.request)) continue;
+        if (!listed(facts.box->choices.platforms, controller->platform)) continue;
+        cases.push_back(make_case(*controller, book, facts, rules, plan));
+    }
+    return cases;
+}
+
+} // namespace backplate

@@ -1,0 +1,73 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "pricing/cost/drivers.h"
+#include "pricing/cost/labour.h"
+#include "pricing/mix/arrange.h"
+#include "pricing/panel/cooling.h"
+#include "pricing/panel/load.h"
+#include "pricing/panel/room_rule.h"
+#include "pricing/panel/supply.h"
+
+namespace backplate {
+
+/// Articles that every panel of the box takes, chosen once: the cheapest that fits.
+struct FixedParts {
+    const Part* terminal = nullptr;
+    const Part* rail = nullptr;
+    const Part* wire = nullptr;
+    const Part* protection = nullptr;
+    std::vector<const Part*> ducts; ///< by width
+    std::vector<std::string> missing;
+};
+FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts);
+
+/// The incoming device, its conductor and the main switch.
+struct IncomingChoice {
+    const Part* breaker = nullptr;
+    const Part* main_switch = nullptr; ///< null where the rules ask for none
+    const Conductor* conductor = nullptr;
+    Amperes load;
+};
+/// Smallest standard rating of the practice at or above the load (north_america: × the factor for
+/// continuous load), rated for the stated fault current; conductor at or above the device's rating
+/// and not below the smallest allowed. Nothing where the price book or the tables end.
+/// Source: electrical-facts 1, 2 (NEC 210.20(A), 409.20; IEC 60364-4-43 from memory).
+std::optional<IncomingChoice> choose_incoming(const PriceBook& book, const BoxFacts& facts,
+                                              const RuleBook& rules, Amperes load);
+
+/// One line of the bill before it is priced.
+struct BillItem {
+    const Part* part = nullptr;          ///< null: equipment by text
+    const EquipmentFact* equipment = nullptr;
+    std::string role;
+    std::int64_t quantity = 0;
+};
+
+/// A whole panel: everything that was chosen, and what follows from it.
+struct PanelDesign {
+    const Part* controller = nullptr;
+    Arrangement arrangement;
+    bool mix_proven = true;
+    SupplyChoice supply;
+    CoolingStage stage;
+    std::size_t stage_index = 0;
+    const Part* enclosure = nullptr;
+    RoomNeed need;
+    RoomPlan room;
+    IncomingChoice incoming;
+    int protection_channels = 0;
+    int terminals = 0, signal_terminals = 0, wires = 0;
+    BoxLoad load;               ///< before future load, without supply loss
+    Amperes together, all_on;   ///< with future load
+    Watts inside;               ///< with supply loss
+    Celsius limit;              ///< of the devices, less the reserve
+    std::vector<BillItem> bill; ///< without sundries
+    BoxCounts counts;
+    std::int64_t direct_cost = 0; ///< unrounded, ten-thousandths
+};
+
+} // namespace backplate

@@ -1,0 +1,167 @@
+#include "pricing/panel/room_rule.h"
+
+#include <algorithm>
+
+namespace backplate {
+namespace {
+
+using Widths = std::array<std::int64_t, 5>;
+
+constexpr std::size_t index_of(Band band) { return static_cast<std::size_t>(band); }
+
+std::int64_t with_reserve(std::int64_t width, Percent reserve) {
+    return multiply_divide(width, Percent::whole(100).steps() + reserve.steps(),
+                           Percent::whole(100).steps(), Rounding::up);
+}
+
+/// "A|BC|D" -> group number by band; mains and supplies are A, platform B, other C, terminals D.
+std::array<int, 5> groups_of(const std::string& key) {
+    std::array<int, 5> result{};
+    int group = 0;
+    for (const char c : key) {
+        if (c == '|') ++group;
+        if (c == 'A') result[index_of(Band::mains)] = result[index_of(Band::supply)] = group;
+        if (c == 'B') result[index_of(Band::platform)] = group;
+        if (c == 'C') result[index_of(Band::other)] = group;
+        if (c == 'D') result[index_of(Band::terminals)] = group;
+    }
+    return result;
+}
+
+const RoomBand& band_rules(const RoomRules& rules, std::size_t band) {
+    const std::array<const RoomBand*, 5> all{&rules.mains, &rules.supply, &rules.platform,
+                                             &rules.other, &rules.terminals};
+    return *all[band];
+}
+
+std::int64_t height_of(const RoomRules& rules, std::size_t band) {
+    const RoomBand& own = band_rules(rules, band);
+    if (own.row_mm) return tenths(own.row_mm->number());
+    return rules.device_row_mm ? tenths(rules.device_row_mm->number()) : 0;
+}
+
+std::int64_t duct_width(const RoomNeed& need, const RoomRules& rules) {
+    if (rules.duct_widths.empty()) return 0;
+    const std::int64_t share =
+        rules.duct_fill_share ? round_to_steps(rules.duct_fill_share->value, 4, Rounding::up)
+                              : Percent::whole(100).steps();
+    const std::int64_t wires =
+        multiply_divide(need.wires_and_cores, share, Percent::whole(100).steps(), Rounding::up);
+    for (const Rule& width : rules.duct_widths)
+        if (wires <= limit_in(width.high_number(), 1)) return tenths(width.number());
+    return tenths(rules.duct_widths.back().number());
+}
+
+struct Plate {
+    std::int64_t height = 0, rail = 0, duct = 0;
+};
+
+Plate plate_of(const RoomNeed& need, const Part& enclosure, const RoomRules& rules) {
+    Plate plate;
+    plate.duct = duct_width(need, rules);
+    plate.height = limit_in(enclosure.plate_height_mm.value_or(0), 0.1);
+    plate.rail = limit_in(enclosure.plate_width_mm.value_or(0), 0.1) - 2 * plate.duct -
+                 2 * tenths(rules.side_each_mm.number());
+    return plate;
+}
+
+struct GroupNeed {
+    std::int64_t width = 0, widest = 0, height = 0;
+    bool mains = false, low_voltage = false;
+};
+
+std::vector<GroupNeed> group_needs(const RoomNeed& need, const std::array<int, 5>& groups,
+                                   const RoomRules& rules) {
+    const int count = 1 + *std::max_element(groups.begin(), groups.end());
+    std::vector<GroupNeed> result(static_cast<std::size_t>(count));
+    for (std::size_t band = 0; band < groups.size(); ++band) {
+        if (need.bands[band].width == 0) continue;
+        GroupNeed& group = result[static_cast<std::size_t>(groups[band])];
+        group.width += need.bands[band].width;
+        group.widest = std::max(group.widest, need.bands[band].widest);
+        group.height = std::max(group.height, height_of(rules, band));
+        group.mains = group.mains || band == index_of(Band::mains);
+        group.low_voltage =
+            group.low_voltage || band == index_of(Band::platform) || band == index_of(Band::other);
+    }
+    return result;
+}
+
+int rows_for(std::int64_t width, std::int64_t widest, std::int64_t rail, bool one_if_it_fits) {
+    if (width == 0) return 0;
+    if (one_if_it_fits && width <= rail) return 1;
+    const std::int64_t each = rail - widest;
+    return static_cast<int>((width + each - 1) / each);
+}
+
+std::optional<RoomPlan> divide(const RoomNeed& need, const std::array<int, 5>& groups, int most,
+                               const Plate& plate, Percent reserve, const RoomRules& rules,
+                               std::int64_t gap) {
+    RoomPlan plan;
+    plan.group = groups;
+    plan.duct = plate.duct;
+    plan.rail = plate.rail;
+    std::int64_t occupied = 0;
+    for (const GroupNeed& group : group_needs(need, groups, rules)) {
+        if (group.width > 0 && plate.rail <= group.widest) return std::nullopt;
+        const std::int64_t partition = group.mains && group.low_voltage ? gap : 0;
+        const std::int64_t width =
+            group.width ? with_reserve(group.width, reserve) + partition : 0;
+        const int rows = rows_for(width, group.widest, plate.rail, rules.one_row_if_it_fits);
+        const auto at = static_cast<std::size_t>(plan.groups++);
+        plan.rows[at] = rows;
+        plan.row_height[at] = group.height;
+        plan.total_rows += rows;
+        plan.used_height += rows * group.height;
+        occupied += group.width;
+        if (most > 0 && group.mains && group.low_voltage && rows > most) return std::nullopt;
+    }
+    plan.used_height += (plan.total_rows + 1) * plate.duct;
+    if (plan.used_height > plate.height || occupied == 0) return std::nullopt;
+    plan.room_left_percent = static_cast<double>(plan.total_rows * plate.rail - occupied) * 100.0 /
+                             static_cast<double>(occupied);
+    return plan;
+}
+
+} // namespace
+
+std::int64_t tenths(double millimetres) { return need_in(millimetres, 0.1); }
+
+std::optional<RoomPlan> room_plan(const RoomNeed& need, const Part& enclosure, Percent reserve,
+                                  const RoomRules& rules) {
+    const Plate plate = plate_of(need, enclosure, rules);
+    if (rules.sharings.empty())
+        return divide(need, groups_of("ABC|D"), 0, plate, reserve, rules, 0);
+    std::optional<RoomPlan> best;
+    for (const RoomSharing& sharing : rules.sharings) {
+        auto plan = divide(need, groups_of(sharing.key),
+                           static_cast<int>(sharing.most_rows.number()), plate, reserve, rules,
+                           tenths(sharing.gap_mm));
+        if (plan && (!best || plan->used_height < best->used_height)) best = plan;
+    }
+    return best;
+}
+
+std::optional<RoomPlan> exact_room(const RoomNeed& need, const std::vector<std::int64_t>& widths,
+                                   const Part& enclosure, Percent reserve, const RoomRules& rules) {
+    const Plate plate = plate_of(need, enclosure, rules);
+    RoomNeed free = need;
+    for (BandNeed& band : free.bands) band.widest = 0;
+    if (!widths.empty() && *std::max_element(widths.begin(), widths.end()) > plate.rail)
+        return std::nullopt;
+    RoomRules exact = rules;
+    exact.one_row_if_it_fits = true;
+    return room_plan(free, enclosure, reserve, exact);
+}
+
+bool deep_enough(const RoomNeed& need, const Part& enclosure, const RoomRules& rules) {
+    const bool floor = enclosure.mounting == "floor";
+    const OptionalRule& stand_off = floor ? rules.stand_off_floor_mm : rules.stand_off_wall_mm;
+    const double usable = enclosure.usable_depth_mm.value_or(
+        enclosure.depth_mm.value_or(0) - (stand_off ? stand_off->number() : 0));
+    const double rail = rules.rail_height_mm ? rules.rail_height_mm->number() : 0;
+    const double air = rules.door_air_mm ? rules.door_air_mm->number() : 0;
+    return rail + need.deepest_mm + need.deepest_door_mm + air <= usable;
+}
+
+} // namespace backplate

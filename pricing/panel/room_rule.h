@@ -1,0 +1,56 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "pricing/panel/box_facts.h"
+
+namespace backplate {
+
+/// A stretch of rail that devices of one band ask for; 0.1 mm.
+struct BandNeed {
+    std::int64_t width = 0;  ///< sum of widths with side clearances, without reserve
+    std::int64_t widest = 0; ///< over everything the engine may choose for this band
+};
+
+/// What the devices ask of a plate.
+struct RoomNeed {
+    std::array<BandNeed, 5> bands; ///< by Band
+    bool has_supply = false;
+    std::int64_t wires_and_cores = 0;
+    double deepest_mm = 0, deepest_door_mm = 0;
+};
+
+/// How a plate is divided.
+struct RoomPlan {
+    std::array<int, 5> group{};  ///< by Band: number of the shared group
+    std::array<int, 5> rows{};   ///< by group
+    std::array<std::int64_t, 5> row_height{}; ///< by group, 0.1 mm
+    int groups = 0;
+    int total_rows = 0;
+    std::int64_t duct = 0; ///< width of the ducts, 0.1 mm; 0: ducts inside the row pitch
+    std::int64_t rail = 0; ///< usable rail of a row
+    std::int64_t used_height = 0;
+    double room_left_percent = 0; ///< free rail in percent of the occupied rail
+};
+
+/// The room rule: per group of bands that share rows, 1 row if the width fits the rail (where the
+/// rules say so), else ceil(width ÷ (rail − widest device)); of the sharings that the rules allow
+/// the lowest. Nothing where the plate is too small. Never wants less for more devices, and the
+/// exact layout always succeeds under it. Source: common practice, no source; the monotone form is
+/// a decision of this product (DEVELOPERS.md).
+std::optional<RoomPlan> room_plan(const RoomNeed& need, const Part& enclosure, Percent reserve,
+                                  const RoomRules& rules);
+
+/// As above without the widest device taken off: what an exact layout would need at least.
+std::optional<RoomPlan> exact_room(const RoomNeed& need, const std::vector<std::int64_t>& widths,
+                                   const Part& enclosure, Percent reserve, const RoomRules& rules);
+
+/// Deepest device, rail, door device and the air between them against the depth behind the door.
+bool deep_enough(const RoomNeed& need, const Part& enclosure, const RoomRules& rules);
+
+std::int64_t tenths(double millimetres); ///< up to the next 0.1 mm
+
+} // namespace backplate

@@ -1,0 +1,84 @@
+#include "pricing/panel/supply.h"
+
+#include <algorithm>
+#include <limits>
+
+namespace backplate {
+namespace {
+
+constexpr int most_in_parallel = 4;
+
+bool fits_mains(const Part& part, const Site& site) {
+    if (part.input_min_v && site.volts < *part.input_min_v) return false;
+    if (part.input_max_v && site.volts > *part.input_max_v) return false;
+    return part.phases <= site.phases;
+}
+
+} // namespace
+
+std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,
+                                         const RuleBook& rules) {
+    std::vector<SupplyChoice> choices;
+    for (const Part* part : book.of_kind("supply")) {
+        if (!may_choose(*part, *facts.box, *facts.request) || !part->rated_a) continue;
+        const auto loss = rules.losses.find(part->efficiency_row);
+        if (loss == rules.losses.end() || !fits_mains(*part, facts.box->site)) continue;
+        for (int n = 1; n <= most_in_parallel; ++n) choices.push_back({part, n, &loss->second});
+    }
+    return choices;
+}
+
+Watts supply_loss(const SupplyChoice& choice, Amperes load, const SupplyRules& rules) {
+    const double rated = choice.rated_a();
+    const double x = load.value / rated;
+    const LossRow& row = *choice.loss;
+    return {rated * rules.volts.number() *
+            (row.l0.number() + row.l1.number() * x + row.l2.number() * x * x)};
+}
+
+double temperature_factor(const SupplyChoice& choice, Celsius air, const SupplyRules& rules) {
+    const double end = choice.part->max_c.value_or(std::numeric_limits<double>::infinity());
+    if (air.value >= end) return 0;
+    const double slope = rules.slope_percent_per_k.number() / 100;
+    return std::clamp(1 - slope * (air.value - rules.knee_c.number()), 0.0, 1.0);
+}
+
+double altitude_factor(double altitude_m, const SupplyRules& rules) {
+    const double above = altitude_m - rules.altitude_knee_m.number();
+    if (above <= 0) return 1;
+    if (!rules.altitude_percent_per_km) return 0;
+    return std::max(0.0, 1 - rules.altitude_percent_per_km->number() / 100 * above / 1000);
+}
+
+std::optional<Celsius> highest_air(const SupplyChoice& choice, Amperes load, double altitude_m,
+                                   const SupplyRules& rules) {
+    const double base =
+        choice.rated_a() * altitude_factor(altitude_m, rules) * rules.utilisation.number();
+    if (base <= 0) return std::nullopt;
+    const double need = load.value / base;
+    if (need > 1) return std::nullopt;
+    const double slope = rules.slope_percent_per_k.number() / 100;
+    double highest = rules.knee_c.number() + (1 - need) / slope;
+    if (choice.part->max_c) highest = std::min(highest, *choice.part->max_c - 0.01);
+    return Celsius{highest};
+}
+
+SupplyResult supply_result(const SupplyChoice& choice, Amperes load, Amperes all_on, Celsius air,
+                           double altitude_m, const SupplyRules& rules) {
+    SupplyResult result;
+    result.load = load;
+    result.load_all_on = all_on;
+    result.rated = {choice.rated_a()};
+    result.part = choice.part->key;
+    result.quantity = choice.quantity;
+    result.arrangement = choice.quantity == 1 ? "single" : "parallel";
+    result.air = air;
+    result.derating.temperature = temperature_factor(choice, air, rules);
+    result.derating.altitude = altitude_factor(altitude_m, rules);
+    result.derating.utilisation = rules.utilisation.number();
+    result.required = {load.value / (result.derating.temperature * result.derating.altitude *
+                                     result.derating.utilisation)};
+    return result;
+}
+
+} // namespace backplate

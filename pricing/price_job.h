@@ -1,0 +1,21 @@
+#pragma once
+
+#include "pricing/book/price_book.h"
+#include "pricing/book/rule_book.h"
+#include "pricing/job/estimate.h"
+#include "pricing/request/bid_request.h"
+#include "pricing/values/work.h"
+
+namespace backplate {
+
+/// START HERE. From a checked request to an estimate:
+///
+///   request → demand → module mix (front per controller) → whole panels judged → winner run once
+///   more with its basis → bill, hours, cost, price → findings
+///
+/// Same input, same output. Throws Stopped when the stop was asked; any doubt is a finding, and a
+/// request that nothing builds gives `buildable = false` with the limits that bind.
+Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleBook& rules,
+                   Work& work);
+
+} // namespace backplate

@@ -1,0 +1,149 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "pricing/request/node.h"
+#include "pricing/values/date.h"
+#include "pricing/values/finding.h"
+#include "pricing/values/money.h"
+
+namespace backplate {
+
+enum class SpareBasis { of_used, of_installed };
+enum class SpareKind { unstated, wired, installed, slot };
+
+/// A figure for every signal with exceptions.
+template <class Value> struct BySignal {
+    Value fallback{};
+    std::map<std::string, Value> exceptions;
+    Value of(const std::string& signal) const {
+        const auto found = exceptions.find(signal);
+        return found == exceptions.end() ? fallback : found->second;
+    }
+};
+
+struct SpareRule {
+    SpareBasis basis = SpareBasis::of_used;
+    BySignal<Percent> percent;
+    BySignal<int> minimum_channels, minimum_modules;
+    SpareKind kind = SpareKind::unstated;
+    bool over_job = false;
+    bool stated = false; ///< something of it was sent
+    /// Spare channels are wired to terminals (unstated counts as wired).
+    bool wired() const { return kind == SpareKind::wired || kind == SpareKind::unstated; }
+};
+
+struct ListedPoint {
+    std::string tag, text, device;
+};
+
+/// Points of one signal with equal needs.
+struct PointLine {
+    std::string signal;
+    int count = 0;
+    std::string wiring;
+    double amps = 0;
+    std::optional<double> volts;
+    Percent on_together = Percent::whole(100);
+    bool fed_from_box = false;
+    std::string via; ///< empty: wired direct
+    bool isolated = false, hart = false;
+    std::string id, note;
+    std::vector<ListedPoint> list;
+    std::size_t index = 0; ///< place in the box's points, for pointers
+};
+
+struct Equipment {
+    std::string part, text; ///< exactly one
+    int quantity = 1;
+    std::string where; ///< rail, plate, door, outside; empty: from the price book, else rail
+    std::optional<double> watts, amps_24v, width_mm, height_mm, depth_mm;
+    std::optional<Money> price;
+    std::optional<Hours> hours;
+    std::size_t index = 0;
+};
+
+struct Site {
+    double ambient_low_c = 5, ambient_high_c = 40;
+    double humidity_percent = 85, altitude_m = 1000;
+    std::string place, dust, corrosion, protection, mounting;
+    std::vector<std::string> approvals;
+    std::optional<double> max_width_mm, max_height_mm, max_depth_mm;
+    double volts = 230;
+    int phases = 1;
+    double hz = 50;
+    bool neutral = true;
+    int feeds = 1;
+    std::optional<double> fault_current_ka;
+};
+
+struct Choices {
+    std::vector<std::string> platforms;
+    std::vector<std::string> exclude;
+    Percent room, future_load;
+    std::optional<double> inside_max_c;
+    std::string cooling = "any", material = "any";
+    std::string enclosure_part; ///< empty: choose
+};
+
+struct BoxWork {
+    int screens = 0, soft_points = 0, network_devices = 0, loops = 0;
+};
+
+struct Box {
+    std::string name;
+    int quantity = 1;
+    std::vector<PointLine> points;
+    BoxWork work;
+    Site site;
+    std::vector<Equipment> equipment;
+    Choices choices;
+    std::size_t index = 0;
+};
+
+struct Commercial {
+    std::optional<Percent> margin, markup; ///< exactly one stands after defaults
+    Percent concession, contingency;
+    std::optional<Percent> tax;
+    std::string delivery_term;
+};
+
+struct ScopeOfSupply {
+    std::string drawings, software, works_test, commissioning, packing, transport, documents;
+    int languages = 1;
+    double witness_days = 0, site_days = 0;
+};
+
+/// A checked request: every value present, within its range, and equal to `filled`.
+struct BidRequest {
+    Node sent;   ///< as it came
+    Node filled; ///< with every default, echoed in the estimate
+    std::vector<Assumption> assumptions;
+
+    std::string title, client, enquiry, prepared_by;
+    Date date;
+    std::optional<Date> due;
+    int valid_days = 30;
+    std::optional<int> deliver_weeks;
+    std::string currency = "EUR";
+    bool north_america = false;
+    bool inch = false;
+    int estimate_class = 3;
+    SpareRule spare;
+    ScopeOfSupply scope;
+    std::vector<Box> boxes;
+    std::vector<std::string> circumstances;
+    Commercial commercial;
+    std::uint32_t seed = 1;
+};
+
+/// One fault of a request: where and what was expected.
+struct RequestFault {
+    std::string where; ///< JSON pointer
+    std::string text;  ///< "'DX' is no signal; nearest: DI"
+};
+
+} // namespace backplate

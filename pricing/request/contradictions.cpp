@@ -1,0 +1,184 @@
+#include "pricing/request/contradictions.h"
+
+#include <algorithm>
+#include <map>
+
+#include "pricing/request/check_values.h"
+#include "pricing/request/node_values.h"
+
+namespace backplate {
+namespace {
+
+/// The member `key` unless it is absent or null.
+const Node* stated(const Node& owner, std::string_view key) {
+    const Node* node = owner.find(key);
+    return node && !node->is(Node::Kind::null) ? node : nullptr;
+}
+
+std::string text_at(const Node& owner, std::string_view key) {
+    const Node* node = stated(owner, key);
+    return node && node->is(Node::Kind::text) ? node->text : std::string();
+}
+
+const std::vector<Node>& items_at(const Node& owner, std::string_view key) {
+    const Node* node = owner.find(key);
+    return node ? node->items : owner.items; // an object has no items
+}
+
+class Contradictions {
+public:
+    Contradictions(const Words& words, std::vector<RequestFault>& faults)
+        : words_(words), faults_(faults) {}
+
+    void check(const Node& request);
+
+private:
+    void check_spare(const Node& spare);
+    void check_commercial(const Node& commercial);
+    void check_names(const Node& request);
+    void check_box(const Node& box, const std::string& pointer);
+    void check_ids(const Node& box, const std::string& pointer);
+    void check_line(const Node& line, const std::string& pointer);
+    void check_supply(const Node& supply, const std::string& pointer);
+    void check_equipment(const Node& equipment, const std::string& pointer);
+    void check_enclosure(const Node& enclosure, const std::string& pointer);
+    void fault(const std::string& where, std::string text) {
+        faults_.push_back({where, std::move(text)});
+    }
+
+    const Words& words_;
+    std::vector<RequestFault>& faults_;
+};
+
+void Contradictions::check(const Node& request) {
+    if (const Node* spare = stated(request, "spare")) check_spare(*spare);
+    if (const Node* commercial = stated(request, "commercial")) check_commercial(*commercial);
+    check_names(request);
+    const auto& boxes = items_at(request, "boxes");
+    for (std::size_t i = 0; i < boxes.size(); ++i) check_box(boxes[i], step_down("/boxes", i));
+}
+
+/// Spare of the installed channels: all of them spare would leave none to use.
+void Contradictions::check_spare(const Node& spare) {
+    const Node* percent = stated(spare, "percent");
+    if (text_at(spare, "basis") != "of_installed" || !percent) return;
+    const auto check = [&](const Node& value, const std::string& pointer) {
+        if (number_value(value).value_or(0) >= 100)
+            fault(pointer,
+                  found_text(value) + ", expected below 100 where spare.basis is of_installed");
+    };
+    check(*percent, "/spare/percent");
+    for (const Member& each : percent->members)
+        check(each.value, step_down("/spare/percent", each.key));
+}
+
+void Contradictions::check_commercial(const Node& commercial) {
+    if (stated(commercial, "margin_percent") && stated(commercial, "markup_percent"))
+        fault("/commercial/markup_percent",
+              "stands beside margin_percent, expected only one of the two");
+    const auto& options = items_at(commercial, "options");
+    for (std::size_t i = 0; i < options.size(); ++i) {
+        const Node* change = stated(options[i], "change");
+        if (change && change->is(Node::Kind::object) && change->members.empty())
+            fault(step_down("/commercial/options", i) + "/change",
+                  "is empty, expected what the option changes");
+    }
+}
+
+/// Names that are left out count as CP1, CP2 … in order.
+void Contradictions::check_names(const Node& request) {
+    std::map<std::string, std::string> first_place;
+    const auto& boxes = items_at(request, "boxes");
+    for (std::size_t i = 0; i < boxes.size(); ++i) {
+        const std::string pointer = step_down("/boxes", i) + "/name";
+        const bool left_out = !boxes[i].find("name");
+        const std::string name = left_out ? "CP" + steps_text(static_cast<std::int64_t>(i) + 1, 0)
+                                          : text_at(boxes[i], "name");
+        const auto [place, fresh] = first_place.emplace(name, pointer);
+        if (name.empty() || name == "own" || name == "none")
+            fault(pointer, "'" + name + "', expected a name other than own and none");
+        else if (!fresh)
+            fault(pointer, "'" + name + "' is also the name at " + place->second);
+    }
+}
+
+void Contradictions::check_box(const Node& box, const std::string& pointer) {
+    const Node* points = stated(box, "points");
+    const bool equipment_only = text_at(box, "controlled_by") == "none";
+    if (points && points->is(Node::Kind::list) && points->items.empty() != equipment_only)
+        fault(pointer + "/points", equipment_only
+                                       ? "in a box controlled by none, expected an empty list"
+                                       : "is empty, expected at least one line of points");
+    check_ids(box, pointer);
+    const auto& lines = items_at(box, "points");
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        check_line(lines[i], step_down(pointer + "/points", i));
+    const auto& equipment = items_at(box, "equipment");
+    for (std::size_t i = 0; i < equipment.size(); ++i)
+        check_equipment(equipment[i], step_down(pointer + "/equipment", i));
+    if (const Node* supply = at_pointer(box, "/site/supply"))
+        check_supply(*supply, pointer + "/site/supply");
+    if (const Node* enclosure = at_pointer(box, "/choices/enclosure"))
+        check_enclosure(*enclosure, pointer + "/choices/enclosure");
+}
+
+void Contradictions::check_ids(const Node& box, const std::string& pointer) {
+    std::map<std::string, std::string> first_place;
+    const auto& lines = items_at(box, "points");
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const std::string id = text_at(lines[i], "id");
+        const std::string place = step_down(pointer + "/points", i) + "/id";
+        const auto [other, fresh] = first_place.emplace(id, place);
+        if (!id.empty() && !fresh) fault(place, "'" + id + "' is also the id at " + other->second);
+    }
+}
+
+void Contradictions::check_line(const Node& line, const std::string& pointer) {
+    const Node* list = stated(line, "list");
+    const auto count = number_value(line.find("count") ? *line.find("count") : Node());
+    if (list && list->is(Node::Kind::list) && count &&
+        static_cast<double>(list->items.size()) != *count)
+        fault(pointer + "/list",
+              steps_text(static_cast<std::int64_t>(list->items.size()), 0) +
+                  " entries, expected as many as count says: " + json_line(*line.find("count")));
+    const Node* needs = stated(line, "needs");
+    if (!needs) return;
+    const std::string signal = text_at(line, "signal");
+    for (const Member& need : needs->members)
+        if (need.value.flag &&
+            words_.fit("boxes[].points[].needs", need.key, signal) == Words::Fit::other_signal)
+            fault(step_down(pointer + "/needs", need.key), "does not go with " + signal);
+}
+
+void Contradictions::check_supply(const Node& supply, const std::string& pointer) {
+    const Node* phases_node = stated(supply, "phases");
+    const Node* hz_node = stated(supply, "hz");
+    const auto phases = number_value(phases_node ? *phases_node : Node());
+    const auto hz = number_value(hz_node ? *hz_node : Node());
+    if (phases == 2.0) fault(pointer + "/phases", "2, expected 1 or 3");
+    if (phases == 3.0 && hz == 0.0)
+        fault(pointer + "/phases", "3 phases with hz 0, expected 1 for direct current");
+}
+
+void Contradictions::check_equipment(const Node& equipment, const std::string& pointer) {
+    const bool part = !text_at(equipment, "part").empty();
+    const bool text = !text_at(equipment, "text").empty();
+    if (part == text)
+        fault(pointer, part ? "holds both part and text, expected one of them"
+                            : "holds neither part nor text, expected one of them");
+}
+
+void Contradictions::check_enclosure(const Node& enclosure, const std::string& pointer) {
+    if (!enclosure.is(Node::Kind::object)) return;
+    const bool part = stated(enclosure, "part");
+    if (part == static_cast<bool>(stated(enclosure, "existing_plate_mm")))
+        fault(pointer, "expected a word, or an object with one of part and existing_plate_mm");
+}
+
+} // namespace
+
+void check_contradictions(const Node& sent, const Words& words, std::vector<RequestFault>& faults) {
+    Contradictions(words, faults).check(sent);
+}
+
+} // namespace backplate

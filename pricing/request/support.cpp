@@ -1,0 +1,38 @@
+#include "pricing/request/support.h"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+#include "pricing/request/node_values.h"
+
+namespace backplate {
+namespace {
+
+/// Keys of which only some words are acted on.
+struct Acted {
+    std::string_view key;
+    std::array<std::string_view, 2> words;
+};
+constexpr std::array acted_words{
+    Acted{"boxes[].controlled_by", {"own"}},
+    Acted{"boxes[].points[].via", {"direct", "relay"}},
+    Acted{"boxes[].site.place", {"indoor", "outdoor_shade"}},
+    Acted{"boxes[].choices.enclosure", {"choose"}},
+};
+constexpr std::string_view frequency_key = "boxes[].site.supply.hz";
+constexpr std::string_view boxes_key = "boxes";
+constexpr std::size_t most_boxes = 1;
+
+} // namespace
+
+bool is_acted_on(const std::string& key, const Node& value) {
+    if (key == boxes_key) return value.items.size() <= most_boxes;
+    if (key == frequency_key) return number_value(value) != 0.0; // 0: direct current
+    for (const Acted& each : acted_words)
+        if (each.key == key && value.is(Node::Kind::text))
+            return std::find(each.words.begin(), each.words.end(), value.text) != each.words.end();
+    return true;
+}
+
+} // namespace backplate

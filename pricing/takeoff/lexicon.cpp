@@ -1,0 +1,79 @@
+#include "pricing/takeoff/lexicon.h"
+
+#include <algorithm>
+
+namespace backplate {
+namespace {
+
+std::optional<Match> first_match(const Squeezed& text, const Squeezed& spelling) {
+    Match match;
+    for (std::size_t at = 0; at < text.text.size(); ++at)
+        if (matches_at(text, at, spelling, match)) return match;
+    return std::nullopt;
+}
+
+std::size_t length(const Match& match) { return match.end - match.begin; }
+
+} // namespace
+
+Lexicon::Lexicon(const std::vector<Spelling>& rows) {
+    for (const Spelling& row : rows) spellings_[row.meaning].push_back(squeeze(row.text));
+}
+
+const std::vector<Squeezed>& Lexicon::of(std::string_view meaning) const {
+    const auto found = spellings_.find(meaning);
+    return found == spellings_.end() ? none_ : found->second;
+}
+
+bool Lexicon::says(const Squeezed& text, std::string_view meaning) const {
+    return find(text, meaning).has_value();
+}
+
+bool Lexicon::is(const Squeezed& text, std::string_view meaning) const {
+    return std::ranges::any_of(of(meaning), [&](const Squeezed& spelling) {
+        Match match;
+        return !text.empty() && matches_at(text, 0, spelling, match) &&
+               match.end == text.text.size();
+    });
+}
+
+bool Lexicon::begins(const Squeezed& text, std::string_view meaning) const {
+    return std::ranges::any_of(of(meaning), [&](const Squeezed& spelling) {
+        Match match;
+        return matches_at(text, 0, spelling, match);
+    });
+}
+
+std::optional<Match> Lexicon::find(const Squeezed& text, std::string_view meaning) const {
+    std::optional<Match> best;
+    for (const Squeezed& spelling : of(meaning)) {
+        auto match = first_match(text, spelling);
+        if (match && (!best || length(*match) > length(*best))) best = std::move(match);
+    }
+    return best;
+}
+
+std::set<std::string> Lexicon::words_said(const Squeezed& text, std::string_view prefix) const {
+    struct Said {
+        std::string word;
+        Match match;
+    };
+    std::vector<Said> all;
+    const std::string first = std::string(prefix) + ":";
+    for (auto it = spellings_.lower_bound(first);
+         it != spellings_.end() && it->first.starts_with(first); ++it)
+        for (const Squeezed& spelling : it->second)
+            if (auto match = first_match(text, spelling))
+                all.push_back({it->first.substr(first.size()), std::move(*match)});
+    std::set<std::string> words;
+    for (const Said& said : all) {
+        const bool inside = std::ranges::any_of(all, [&](const Said& other) {
+            return other.match.begin <= said.match.begin && other.match.end >= said.match.end &&
+                   length(other.match) > length(said.match);
+        });
+        if (!inside) words.insert(said.word);
+    }
+    return words;
+}
+
+} // namespace backplate

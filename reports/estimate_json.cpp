@@ -1,0 +1,333 @@
+#include "reports/estimate_json.h"
+
+#include "reports/json_writer.h"
+#include "reports/wording.h"
+
+namespace backplate {
+namespace {
+
+class EstimateWriter {
+public:
+    EstimateWriter(const Estimate& estimate, const RuleBook& rules)
+        : estimate_(estimate), rules_(rules),
+          digits_(rules.digits_of(estimate.request.currency)) {}
+
+    std::string write(const char* version) {
+        json_.begin_object();
+        json_.text("format", "backplate-estimate/1");
+        head(version);
+        json_.node("request", estimate_.request.filled);
+        findings();
+        assumptions();
+        points();
+        systems();
+        list("boxes", estimate_.boxes, [this](const BoxResult& box) { box_members(box); });
+        list("bill", estimate_.bill, [this](const BillLine& line) { bill_line(line); });
+        list("labour", estimate_.labour, [this](const LabourLine& line) { labour_line(line); });
+        delivery();
+        price();
+        list("ratios", estimate_.ratios, [this](const RatioResult& ratio) { ratio_members(ratio); });
+        list("basis", estimate_.basis, [this](const BasisEntry& entry) { basis_entry(entry); });
+        json_.end_object();
+        return json_.take();
+    }
+
+private:
+    template <class Items, class Write>
+    void list(const char* key, const Items& items, const Write& write) {
+        json_.begin_list(key);
+        for (const auto& item : items) {
+            json_.begin_object();
+            write(item);
+            json_.end_object();
+        }
+        json_.end_list();
+    }
+    void integer(const char* key, std::int64_t value) { json_.number(key, steps_text(value, 0)); }
+    void physics(const char* key, double value, int places = 1) {
+        json_.number(key, number_text(value, places));
+    }
+    void money(const char* key, const std::optional<Money>& value) {
+        if (value) json_.text(key, value->text(digits_));
+        else json_.null(key);
+    }
+    void unit_money(const char* key, const std::optional<Money>& value) {
+        if (value) json_.text(key, value->unit_text(digits_));
+        else json_.null(key);
+    }
+
+    void head(const char* version) {
+        json_.begin_object("program");
+        json_.text("name", "backplate");
+        json_.text("version", version);
+        json_.end_object();
+        json_.begin_object("issue");
+        integer("prices", estimate_.prices_issue);
+        integer("rules", estimate_.rules_issue);
+        json_.end_object();
+        json_.flag("demo_data", estimate_.demo_data);
+        json_.flag("buildable", estimate_.buildable);
+    }
+
+    void findings() {
+        list("findings", estimate_.findings, [this](const Finding& finding) {
+            json_.text("code", finding.code);
+            json_.text("severity", severity_word(finding.severity));
+            json_.text("text", finding_text(finding, rules_));
+            json_.text("where", finding.where);
+            json_.begin_object("params");
+            for (const auto& [name, value] : finding.params) json_.text(name, value);
+            json_.end_object();
+        });
+    }
+
+    void assumptions() {
+        list("assumptions", estimate_.request.assumptions, [this](const Assumption& assumption) {
+            json_.text("field", assumption.field);
+            json_.number("value", assumption.value);
+            json_.text_or_null("unit", assumption.unit);
+            json_.text("rule", assumption.rule);
+            json_.text("text", assumption.text);
+        });
+    }
+
+    void points() {
+        list("points", estimate_.points, [this](const PointResult& point) {
+            json_.text("box", point.box);
+            json_.text("signal", point.signal);
+            integer("used", point.used);
+            integer("required", point.required);
+            integer("fitted", point.fitted);
+            if (point.used == 0 || !estimate_.buildable) json_.null("spare_achieved_percent");
+            else
+                physics("spare_achieved_percent",
+                        (point.fitted - point.used) * 100.0 / point.used);
+            integer("headroom", point.headroom);
+        });
+    }
+
+    void systems() {
+        list("systems", estimate_.systems, [this](const SystemResult& system) {
+            json_.text("name", system.name);
+            json_.text_or_null("platform", system.platform);
+            json_.begin_list("boxes");
+            for (const std::string& box : system.boxes) json_.text({}, box);
+            json_.end_list();
+            json_.flag("proven_cheapest", system.proven_cheapest);
+            if (system.proven_cheapest) money("bound_gap", system.bound_gap);
+            else json_.null("bound_gap");
+        });
+    }
+
+    void box_members(const BoxResult& box) {
+        json_.text("name", box.name);
+        integer("quantity", box.quantity);
+        list("modules", box.modules, [this](const ModuleResult& module) {
+            json_.text("part", module.part);
+            json_.text("role", module.role);
+            integer("quantity", module.quantity);
+        });
+        stations(box);
+        list("supplies", box.supplies, [this](const SupplyResult& supply) { supply_members(supply); });
+        heat(box);
+        enclosures(box);
+        incoming(box);
+        if (box.terminals) integer("terminals", *box.terminals);
+        else json_.null("terminals");
+        if (box.wires) integer("wires", *box.wires);
+        else json_.null("wires");
+        if (!estimate_.buildable) {
+            json_.null("price");
+            return;
+        }
+        json_.begin_object("price");
+        money("material", box.material);
+        money("labour", box.labour);
+        money("price", box.price);
+        json_.end_object();
+    }
+
+    void stations(const BoxResult& box) {
+        list("stations", box.stations, [this](const StationResult& station) {
+            json_.text("name", station.name);
+            list("places", station.places, [this](const PlaceResult& place) {
+                json_.text("part", place.part);
+                list("channels", place.channels, [this](const ChannelResult& channel) {
+                    json_.text_or_null("signal", channel.signal);
+                    json_.text_or_null("tag", channel.tag);
+                });
+            });
+        });
+    }
+
+    void supply_members(const SupplyResult& supply) {
+        json_.text("group", supply.group);
+        physics("load_a", supply.load.value, 2);
+        physics("load_all_on_a", supply.load_all_on.value, 2);
+        physics("required_a", supply.required.value, 2);
+        physics("rated_a", supply.rated.value, 2);
+        json_.text("part", supply.part);
+        integer("quantity", supply.quantity);
+        json_.text("arrangement", supply.arrangement);
+        physics("air_c", supply.air.value);
+        json_.begin_object("derating");
+        physics("temperature", supply.derating.temperature, 3);
+        physics("altitude", supply.derating.altitude, 3);
+        physics("input", supply.derating.input, 3);
+        physics("mounting", supply.derating.mounting, 3);
+        physics("utilisation", supply.derating.utilisation, 3);
+        json_.end_object();
+    }
+
+    void heat(const BoxResult& box) {
+        if (!estimate_.buildable) {
+            json_.null("heat");
+            return;
+        }
+        json_.begin_object("heat");
+        physics("inside_w", box.heat.inside.value);
+        physics("mid_c", box.heat.mid.value);
+        physics("top_c", box.heat.top.value);
+        physics("second_method_top_c", box.heat.second_method_top.value);
+        json_.text("stage", box.heat.stage);
+        list("parts", box.heat.parts, [this](const PartCount& part) {
+            json_.text("part", part.part);
+            integer("quantity", part.quantity);
+        });
+        json_.end_object();
+    }
+
+    void enclosures(const BoxResult& box) {
+        list("enclosures", box.enclosures, [this](const EnclosureResult& enclosure) {
+            json_.text("part", enclosure.part);
+            integer("quantity", enclosure.quantity);
+            physics("width_mm", enclosure.width_mm);
+            physics("height_mm", enclosure.height_mm);
+            physics("depth_mm", enclosure.depth_mm);
+            json_.text_or_null("protection", enclosure.protection);
+            json_.text_or_null("material", enclosure.material);
+            physics("room_left_percent", enclosure.room_left_percent);
+        });
+    }
+
+    void incoming(const BoxResult& box) {
+        if (box.incoming) {
+            json_.begin_object("incoming");
+            physics("load_a", box.incoming->load.value, 2);
+            physics("device_a", box.incoming->device.value, 2);
+            json_.text("conductor", box.incoming->conductor);
+            json_.text("part", box.incoming->part);
+            json_.end_object();
+        } else {
+            json_.null("incoming");
+        }
+        if (!box.short_circuit) {
+            json_.null("short_circuit");
+            return;
+        }
+        json_.begin_object("short_circuit");
+        physics("stated_ka", box.short_circuit->stated_ka);
+        json_.text("weakest_part", box.short_circuit->weakest_part);
+        json_.text("basis", box.short_circuit->basis);
+        json_.end_object();
+    }
+
+    void bill_line(const BillLine& line) {
+        integer("line", line.line);
+        json_.text("box", line.box);
+        json_.text_or_null("part", line.part);
+        json_.text("description", line.description);
+        json_.text("role", line.role);
+        integer("quantity", line.quantity);
+        json_.text("unit", line.unit);
+        unit_money("list", line.list);
+        unit_money("unit_net", line.unit_net);
+        money("line_net", line.line_net);
+        money("line_all", line.line_all);
+        json_.text_or_null("price_date", line.price_date ? line.price_date->text() : "");
+        if (line.lead_days) integer("lead_days", *line.lead_days);
+        else json_.null("lead_days");
+        json_.text_or_null("note", line.note);
+    }
+
+    void labour_line(const LabourLine& line) {
+        json_.text_or_null("box", line.box);
+        json_.text("activity", line.activity);
+        json_.text("class", line.work_class);
+        json_.number("once_hours", line.once.text());
+        json_.number("each_hours", line.each.text());
+        json_.number("hours", line.hours.text());
+        json_.text("rate", line.rate.unit_text(digits_));
+        money("cost", line.cost);
+    }
+
+    void delivery() {
+        json_.begin_object("delivery");
+        if (estimate_.delivery_weeks) integer("weeks", *estimate_.delivery_weeks);
+        else json_.null("weeks");
+        json_.text_or_null("critical_part", estimate_.critical_part);
+        json_.end_object();
+    }
+
+    void price() {
+        if (!estimate_.price) {
+            json_.null("price");
+            return;
+        }
+        const PriceResult& price = *estimate_.price;
+        json_.begin_object("price");
+        json_.text("currency", price.currency);
+        money("material", price.material);
+        money("freight", price.freight);
+        money("labour", price.labour);
+        money("direct", price.direct);
+        money("contingency", price.contingency);
+        money("overhead", price.overhead);
+        money("cost", price.cost);
+        money("margin", price.margin);
+        money("concession", price.concession);
+        money("rounding", price.rounding);
+        money("price", price.price);
+        money("tax", price.tax);
+        money("p50", price.p50);
+        money("p80", price.p80);
+        money("base", price.base);
+        json_.end_object();
+    }
+
+    void ratio_members(const RatioResult& ratio) {
+        json_.text("name", ratio.name);
+        physics("value", ratio.value, ratio.digits);
+        json_.text("unit", ratio.unit);
+        physics("low", ratio.low, ratio.digits);
+        physics("high", ratio.high, ratio.digits);
+    }
+
+    void basis_entry(const BasisEntry& entry) {
+        json_.text("figure", entry.figure);
+        json_.number("value", entry.value);
+        json_.text("unit", entry.unit);
+        json_.text("formula", entry.formula);
+        json_.text("rule", entry.rule);
+        list("inputs", entry.inputs, [this](const BasisInput& input) {
+            static constexpr const char* names[] = {"figure", "request", "rule", "part"};
+            json_.text(names[static_cast<int>(input.from)], input.path);
+            json_.number("value", input.value);
+            json_.text("unit", input.unit);
+        });
+        json_.text("source", entry.source);
+    }
+
+    const Estimate& estimate_;
+    const RuleBook& rules_;
+    int digits_;
+    JsonWriter json_;
+};
+
+} // namespace
+
+std::string estimate_json(const Estimate& estimate, const RuleBook& rules, const char* version) {
+    return EstimateWriter(estimate, rules).write(version);
+}
+
+} // namespace backplate

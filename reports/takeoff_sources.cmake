@@ -1,0 +1,2 @@
+target_sources(reports PRIVATE ${CMAKE_CURRENT_SOURCE_DIR}/takeoff_json.cpp)
+target_link_libraries(reports PUBLIC pricing_takeoff)

@@ -1,0 +1,45 @@
+#pragma once
+
+#include "pricing/book/rule_book.h"
+#include "pricing/job/estimate.h"
+#include "reports/workbook/page.h"
+
+namespace backplate {
+
+/// What every sheet is written from.
+struct Source {
+    const Estimate& estimate;
+    const RuleBook& rules;
+
+    int digits() const; ///< decimals of the job's currency
+    const std::string& currency() const { return estimate.request.currency; }
+    bool inch() const { return estimate.request.inch; }
+    /// How often the box is built; 1 for the job itself (no name).
+    int boxes_of(const std::string& box) const;
+    PrintSetup print(bool landscape) const;
+    /// "demo data" where prices are invented, else nothing.
+    std::string price_mark() const;
+};
+
+// Names of cells that formulas of other sheets use: material, material_lines, sundries_percent
+// (bill), labour, hours_total (hours); the price chain names its own.
+
+void write_summary(const Source& source, Page& page);
+void write_points(const Source& source, Page& page);
+void write_bill(const Source& source, Page& page);
+void write_hours(const Source& source, Page& page);
+void write_supply(const Source& source, Page& page);
+void write_findings(const Source& source, Page& page);
+void write_basis(const Source& source, Page& page);
+
+/// A word of the data inside a sentence: "painted_steel" -> "painted steel".
+std::string inside_sentence(std::string word);
+
+/// Title and one line below it, the same on every sheet but the summary; the table starts in row 3.
+void write_heading(const Source& source, Page& page, const char* title, const std::string& below);
+
+/// The price chain of the summary from `row` on: each step a formula over the named cells above.
+/// Returns the first free row. Needs estimate.price.
+int write_price_chain(const Source& source, Page& page, int row);
+
+} // namespace backplate

@@ -1,0 +1,66 @@
+#include "reports/workbook/workbook.h"
+
+#include <algorithm>
+
+#include "reports/workbook/sheets.h"
+#include "reports/workbook/workbook_file.h"
+
+namespace backplate {
+
+int Source::digits() const {
+    return estimate.price ? estimate.price->digits : rules.digits_of(currency());
+}
+
+int Source::boxes_of(const std::string& box) const {
+    for (const BoxResult& result : estimate.boxes)
+        if (result.name == box) return result.quantity;
+    return 1;
+}
+
+PrintSetup Source::print(bool landscape) const {
+    const BidRequest& request = estimate.request;
+    PrintSetup setup;
+    setup.letter = request.north_america;
+    setup.landscape = landscape;
+    setup.left = request.title;
+    setup.right = (estimate.demo_data ? "demo data, " : "") + ("internal, " + request.date.text());
+    return setup;
+}
+
+std::string Source::price_mark() const { return estimate.demo_data ? "demo data" : ""; }
+
+std::string inside_sentence(std::string word) {
+    std::replace(word.begin(), word.end(), '_', ' ');
+    return word;
+}
+
+void write_heading(const Source& source, Page& page, const char* title, const std::string& below) {
+    page.text({0, 0}, title, look::title());
+    page.row_height(0, 24);
+    page.text({1, 0}, source.estimate.request.title + (below.empty() ? "" : " – " + below),
+              look::subtitle());
+}
+
+void write_workbook(const Estimate& estimate, const RuleBook& rules, const std::string& path) {
+    WorkbookFile file(path);
+    const BidRequest& request = estimate.request;
+    file.describe(request.title, request.prepared_by, request.date);
+    Page summary(file, "Summary");
+    Page points(file, "Points");
+    Page bill(file, "Bill of material");
+    Page hours(file, "Hours");
+    Page supply(file, "Supply and heat");
+    Page findings(file, "Findings and assumptions");
+    Page basis(file, "Basis");
+    const Source source{estimate, rules};
+    write_summary(source, summary);
+    write_points(source, points);
+    write_bill(source, bill);
+    write_hours(source, hours);
+    write_supply(source, supply);
+    write_findings(source, findings);
+    write_basis(source, basis);
+    file.save();
+}
+
+} // namespace backplate

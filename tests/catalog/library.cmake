@@ -1,0 +1,16 @@
+backplate_tests(library_tests
+  SOURCES
+    catalog/library/check_library.tests.cpp
+    catalog/library/library.tests.cpp
+    catalog/library/library_file.tests.cpp
+    catalog/library/library_kill.tests.cpp
+  LIBRARIES catalog_library SQLiteCpp)
+
+backplate_tests(table_command_tests
+  SOURCES
+    app/command_line/tables.tests.cpp
+    ${PROJECT_SOURCE_DIR}/app/command_line/change_report.cpp
+    ${PROJECT_SOURCE_DIR}/app/command_line/library.cpp
+    ${PROJECT_SOURCE_DIR}/app/command_line/parts.cpp
+    ${PROJECT_SOURCE_DIR}/app/command_line/rules.cpp
+  LIBRARIES app_session SQLiteCpp fmt::fmt nlohmann_json::nlohmann_json)

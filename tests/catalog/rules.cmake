@@ -1,0 +1,5 @@
+backplate_tests(rules_tests
+  SOURCES
+    catalog/exchange/rules_csv.tests.cpp
+    catalog/exchange/starter_rules.tests.cpp
+  LIBRARIES catalog_exchange)

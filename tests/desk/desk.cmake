@@ -1,0 +1,8 @@
+# The window as a user meets it: keys in, shown state out. Needs Xvfb, dbus-run-session, xdotool.
+find_program(BACKPLATE_PYTHON python3 REQUIRED)
+add_test(NAME desk_window
+  COMMAND ${BACKPLATE_PYTHON} ${PROJECT_SOURCE_DIR}/tests/desk/run_desk_test.py
+          --program $<TARGET_FILE:backplate-desk>
+          --request ${PROJECT_SOURCE_DIR}/tests/desk/small_request.json
+          --work ${CMAKE_BINARY_DIR}/desk_test)
+set_tests_properties(desk_window PROPERTIES LABELS desk RUN_SERIAL TRUE TIMEOUT 180)

@@ -1,0 +1,368 @@
+#!/usr/bin/python3
+"""Proves that the formulas of an internal workbook hold, with another spreadsheet program.
+
+    check_workbook.py WORKBOOK [--estimate ESTIMATE.json] [--perturb] [--text TEXT]...
+
+Every formula is recalculated by LibreOffice; its stored value must be equal to the recalculated
+one. A copy with a formula stored with a wrong result must come back right, else nothing was
+recalculated and the check fails. --estimate compares the printed values with the estimate's.
+--perturb changes one unit price by 0.01 and, apart from that, doubles one quantity; the price that
+the formulas then give must equal the whole chain computed here in exact decimals out of the inputs
+that the workbook prints. --text asks for a cell that holds exactly this text, as text, in the file
+and after a spreadsheet program has read and written it.
+
+Exit status: 0 sound, 1 a fault was found, 3 the check could not look.
+"""
+import argparse
+import json
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+from decimal import ROUND_HALF_UP, Decimal, localcontext
+from pathlib import Path
+
+try:
+    import openpyxl
+except ImportError:
+    print("check_workbook: openpyxl is missing", file=sys.stderr)
+    sys.exit(3)
+
+SECONDS = 60
+RECALCULATE = """<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode"
+ oor:op="fuse"><value>0</value></prop></item>
+</oor:items>
+"""
+SHEETS = ["Summary", "Points", "Bill of material", "Hours", "Supply and heat",
+          "Findings and assumptions", "Basis"]
+ERROR = re.compile(r"^(#.*[!?]|#N/A|Err:\d+)$")
+
+
+class CannotLook(Exception):
+    pass
+
+
+class Spreadsheet:
+    """LibreOffice with a profile of its own that recalculates whatever it loads."""
+
+    def __init__(self, scratch):
+        self.program = shutil.which("soffice")
+        if self.program is None:
+            raise CannotLook("soffice is missing")
+        self.scratch = Path(scratch)
+        self.runs = 0
+        user = self.scratch / "profile" / "user"
+        user.mkdir(parents=True)
+        (user / "registrymodifications.xcu").write_text(RECALCULATE, encoding="utf-8")
+
+    def recalculated(self, path):
+        self.runs += 1
+        out = self.scratch / f"out{self.runs}"
+        out.mkdir()
+        command = [self.program, f"-env:UserInstallation=file://{self.scratch}/profile",
+                   "--headless", "--norestore", "--nolockcheck", "--convert-to",
+                   "xlsx:Calc MS Excel 2007 XML", "--outdir", str(out), str(path)]
+        try:
+            subprocess.run(command, check=True, timeout=SECONDS, capture_output=True,
+                           env=dict(os.environ, HOME=str(self.scratch)))
+        except subprocess.TimeoutExpired:
+            raise CannotLook(f"soffice took more than {SECONDS} s") from None
+        except subprocess.CalledProcessError as fault:
+            raise CannotLook(f"soffice failed: {fault.stderr.decode(errors='replace')}") from None
+        result = out / Path(path).name
+        if not result.exists():
+            raise CannotLook(f"soffice wrote no {result.name}")
+        return result
+
+
+class Workbook:
+    """The formulas as written and the values that stand beside them."""
+
+    def __init__(self, path):
+        self.path = Path(path)
+        self.formulas = openpyxl.load_workbook(path)
+        self.values = openpyxl.load_workbook(path, data_only=True)
+
+    def formula_cells(self):
+        for sheet in self.formulas.worksheets:
+            for row in sheet.iter_rows():
+                for cell in row:
+                    if cell.data_type == "f":
+                        yield sheet.title, cell.coordinate, str(cell.value)
+
+    def value(self, sheet, place):
+        return self.values[sheet][place].value
+
+    def named_place(self, name):
+        entry = self.formulas.defined_names.get(name)
+        if entry is None:
+            return None
+        return next(iter(entry.destinations))
+
+    def named(self, name):
+        place = self.named_place(name)
+        if place is None:
+            return None
+        return exact(self.value(place[0], place[1].replace("$", "")))
+
+    def rows(self, sheet, first):
+        """The rows of the table whose heading row starts with `first`, as dicts of cells."""
+        page = self.formulas[sheet]
+        heads = None
+        for row in page.iter_rows():
+            if heads is None:
+                if row[0].value == first:
+                    heads = [cell.value for cell in row]
+                continue
+            if row[0].value is None:
+                return
+            yield dict(zip(heads, row))
+
+
+def exact(value):
+    return None if value is None else Decimal(repr(value) if isinstance(value, float) else str(value))
+
+
+def rounded(value, digits):
+    return value.quantize(Decimal(1).scaleb(-digits), ROUND_HALF_UP)
+
+
+def digits_of(book):
+    """Decimals of the currency: those that the price's rounding asks for."""
+    sheet, place = book.named_place("material")
+    return int(re.search(r",(\d)\)$", book.formulas[sheet][place.replace("$", "")].value).group(1))
+
+
+def recalculation_faults(book, again):
+    faults, count = [], 0
+    for sheet, place, formula in book.formula_cells():
+        count += 1
+        stored, fresh = book.value(sheet, place), again.value(sheet, place)
+        if stored != fresh:
+            faults.append(f"{sheet}!{place} {formula}: stored {stored!r}, recalculated {fresh!r}")
+    for sheet in again.values.worksheets:
+        for row in sheet.iter_rows():
+            for cell in row:
+                if cell.data_type == "e":
+                    faults.append(f"{sheet.title}!{cell.coordinate}: error {cell.value}")
+                elif (again.formulas[sheet.title][cell.coordinate].data_type == "f"
+                      and ERROR.match(str(cell.value))):
+                    faults.append(f"{sheet.title}!{cell.coordinate}: error {cell.value}")
+    return faults, count
+
+
+def planted_fault(spreadsheet):
+    """A formula whose stored result is wrong must come back right."""
+    import zipfile
+    source = spreadsheet.scratch / "planted.xlsx"
+    book = openpyxl.Workbook()
+    book.active["A1"] = "=1+1"
+    book.save(source)
+    wrong = spreadsheet.scratch / "wrong.xlsx"
+    with zipfile.ZipFile(source) as old, zipfile.ZipFile(wrong, "w") as new:
+        for name in old.namelist():
+            content = old.read(name)
+            if name == "xl/worksheets/sheet1.xml":
+                content, hits = re.subn(rb"<f>1\+1</f><v\s*/?>(</v>)?", b"<f>1+1</f><v>3</v>",
+                                        content)
+                if hits != 1:
+                    raise CannotLook("the wrong result could not be planted")
+            new.writestr(name, content)
+    if Workbook(wrong).value("Sheet", "A1") != 3:
+        raise CannotLook("the wrong result was not planted")
+    return Workbook(spreadsheet.recalculated(wrong)).value("Sheet", "A1") == 2
+
+
+def is_formula(cell):
+    return cell.data_type == "f"
+
+
+def bill_total(book, digits, change=None):
+    """Material out of the printed quantities, unit prices and box counts; `change` maps the
+    coordinate of an input cell to another value."""
+    change = change or {}
+    by_box, total = {}, Decimal(0)
+    sundries = book.named("sundries_percent")
+
+    def given(cell):
+        return change.get(cell.coordinate, exact(cell.value))
+
+    for row in book.rows("Bill of material", "Line"):
+        unit = row["Unit net"]
+        if unit.value == "no price":
+            continue
+        box = row["Box"].value
+        above = by_box.get(box, Decimal(0))
+        net = rounded(above * sundries / 100, digits) if is_formula(unit) else given(unit)
+        line = rounded(net * given(row["Quantity"]), digits)
+        by_box[box] = above + line
+        total += rounded(line * given(row["Boxes"]), digits)
+    return total
+
+
+def hours_total(book, digits):
+    total = Decimal(0)
+    for row in book.rows("Hours", "Box"):
+        heads = {head.split(",")[0]: cell for head, cell in row.items()}
+        total += rounded(exact(heads["Hours"].value) * exact(heads["Rate"].value), digits)
+    return total
+
+
+def price_chain(book, digits, change=None):
+    """The whole chain in exact decimals, from what the workbook prints as inputs."""
+    rate = book.named
+    chain = {"material": bill_total(book, digits, change), "labour": hours_total(book, digits)}
+
+    def share(amount, percent):
+        return rounded(amount * percent / 100, digits)
+
+    chain["freight"] = share(chain["material"], rate("freight_percent"))
+    chain["direct"] = chain["material"] + chain["freight"] + chain["labour"]
+    chain["contingency"] = share(chain["direct"], rate("contingency_percent"))
+    chain["overhead"] = share(chain["direct"] + chain["contingency"], rate("overhead_percent"))
+    chain["cost"] = chain["direct"] + chain["contingency"] + chain["overhead"]
+    if rate("margin_percent") is not None:
+        margin = rate("margin_percent")
+        chain["margin"] = rounded(chain["cost"] * margin / (100 - margin), digits)
+    else:
+        chain["margin"] = share(chain["cost"], rate("markup_percent"))
+    chain["concession"] = -share(chain["cost"] + chain["margin"], rate("concession_percent"))
+    raw = chain["cost"] + chain["margin"] + chain["concession"]
+    step = rate("price_step")
+    whole, rest = divmod(raw, step) if step else (raw, 0)
+    chain["price_total"] = rounded((whole + (1 if rest else 0)) * (step or 1), digits)
+    chain["rounding"] = chain["price_total"] - raw
+    if rate("tax_percent") is not None:
+        chain["tax"] = share(chain["price_total"], rate("tax_percent"))
+        chain["price_with_tax"] = chain["price_total"] + chain["tax"]
+    return chain
+
+
+def chain_faults(book, digits, what, change=None, inputs=None):
+    faults = []
+    for name, wanted in price_chain(inputs or book, digits, change).items():
+        if book.named(name) != wanted:
+            faults.append(f"{what}: {name} is {book.named(name)}, the chain gives {wanted}")
+    return faults
+
+
+def perturbed(spreadsheet, book, digits):
+    """One unit price + 0.01 and, apart from that, one quantity × 2, each for the dearest line."""
+    lines = [row for row in book.rows("Bill of material", "Line")
+             if row["Unit net"].value != "no price" and not is_formula(row["Unit net"])]
+    if not lines:
+        raise CannotLook("the bill has no line to change")
+    line = max(lines, key=lambda row: exact(row["Unit net"].value) * exact(row["Quantity"].value))
+    changes = [("unit price + 0.01", line["Unit net"], Decimal("0.01") + exact(line["Unit net"].value)),
+               ("quantity × 2", line["Quantity"], 2 * exact(line["Quantity"].value))]
+    faults = []
+    for number, (what, cell, value) in enumerate(changes):
+        copy = openpyxl.load_workbook(book.path)
+        copy["Bill of material"][cell.coordinate] = float(value)
+        path = spreadsheet.scratch / f"changed{number}.xlsx"
+        copy.save(path)
+        again = Workbook(spreadsheet.recalculated(path))
+        faults += chain_faults(again, digits, what, {cell.coordinate: value}, book)
+        if again.named("material") == book.named("material"):
+            faults.append(f"{what}: the material does not follow")
+        print(f"  {what} at {cell.coordinate}: price {book.named('price_total')} -> "
+              f"{again.named('price_total')}")
+    return faults
+
+
+def money_differs(cell, wanted):
+    return (None if wanted is None else Decimal(wanted)) != exact(cell)
+
+
+def estimate_faults(book, estimate):
+    faults = []
+    names = {"price": "price_total"}
+    signs = {"concession": -1}
+    price = estimate["price"] or {}
+    for key in ("material", "freight", "labour", "direct", "contingency", "overhead", "cost",
+                "margin", "concession", "rounding", "price", "tax"):
+        if price.get(key) is None:
+            continue
+        cell = book.named(names.get(key, key))
+        if cell != signs.get(key, 1) * Decimal(price[key]):
+            faults.append(f"/price/{key} is {price[key]}, the workbook has {cell}")
+    tables = [("bill", "Bill of material", "Line",
+               {"Unit net": "unit_net", "Line net": "line_net", "All boxes": "line_all"}),
+              ("labour", "Hours", "Box", {"Cost": "cost", "Hours": "hours", "Rate": "rate"})]
+    for key, sheet, first, columns in tables:
+        rows = list(book.rows(sheet, first))
+        if len(rows) != len(estimate[key]):
+            faults.append(f"/{key} has {len(estimate[key])} lines, the workbook {len(rows)}")
+        for number, (row, line) in enumerate(zip(rows, estimate[key])):
+            cells = {head.split(",")[0]: cell for head, cell in row.items()}
+            for column, field in columns.items():
+                value = book.value(sheet, cells[column].coordinate)
+                if value == "no price":
+                    value = None
+                wanted = line[field]
+                if money_differs(value, None if wanted is None else str(wanted)):
+                    faults.append(f"/{key}/{number}/{field} is {wanted}, the workbook has {value}")
+    return faults
+
+
+def text_faults(book, again, wanted):
+    faults = []
+    for where, each in (("file", book), ("file read and written again", again)):
+        texts = {cell.value for sheet in each.formulas.worksheets for row in sheet.iter_rows()
+                 for cell in row if cell.data_type == "s"}
+        faults += [f"no cell of the {where} holds the text {text!r}" for text in wanted
+                   if text not in texts]
+    return faults
+
+
+def check(arguments, scratch):
+    spreadsheet = Spreadsheet(scratch)
+    if not planted_fault(spreadsheet):  # the first run also warms the program up
+        raise CannotLook("the spreadsheet program did not recalculate")
+    book = Workbook(arguments.workbook)
+    faults = []
+    if book.formulas.sheetnames != SHEETS:
+        faults.append(f"sheets are {book.formulas.sheetnames}")
+    again = Workbook(spreadsheet.recalculated(book.path))
+    found, count = recalculation_faults(book, again)
+    faults += found
+    if count < 4:
+        faults.append(f"only {count} formulas")
+    digits = digits_of(book)
+    if book.named_place("price_total") is not None:
+        faults += chain_faults(book, digits, "as written")
+    if arguments.estimate:
+        text = Path(arguments.estimate).read_text(encoding="utf-8")
+        faults += estimate_faults(book, json.loads(text, parse_float=Decimal))
+    faults += text_faults(book, again, arguments.text)
+    if arguments.perturb:
+        faults += perturbed(spreadsheet, book, digits)
+    print(f"{arguments.workbook}: {count} formulas recalculated, {len(faults)} faults")
+    return faults
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
+    parser.add_argument("workbook", type=Path)
+    parser.add_argument("--estimate", type=Path)
+    parser.add_argument("--perturb", action="store_true")
+    parser.add_argument("--text", action="append", default=[])
+    arguments = parser.parse_args()
+    with tempfile.TemporaryDirectory() as scratch, localcontext() as context:
+        context.prec = 60
+        try:
+            faults = check(arguments, scratch)
+        except (CannotLook, OSError) as fault:
+            print(f"check_workbook: {fault}", file=sys.stderr)
+            return 3
+    for fault in faults:
+        print(f"  {fault}", file=sys.stderr)
+    return 1 if faults else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,2 @@
+// database
+#include <sqlite3.h>

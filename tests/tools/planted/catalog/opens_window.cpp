@@ -1,0 +1,2 @@
+// window
+#include <wx/string.h>

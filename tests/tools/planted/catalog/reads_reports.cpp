@@ -1,0 +1,2 @@
+// layer
+#include "reports/wording.h"

@@ -1,0 +1,4 @@
+// random
+#include <random>
+
+unsigned planted() { return std::random_device{}(); }

@@ -1,0 +1,2 @@
+// layer
+#include "app/command_line/commands.h"

@@ -1,0 +1,2 @@
+// foreign header
+#include <nlohmann/json_fwd.hpp>

@@ -1,0 +1,2 @@
+// header
+#include <random>

@@ -1,0 +1,4 @@
+// clock
+#include <ctime>
+
+long planted() { return std::time(nullptr); }

@@ -1,0 +1,4 @@
+// locale
+#include <clocale>
+
+void planted() { std::setlocale(LC_ALL, ""); }

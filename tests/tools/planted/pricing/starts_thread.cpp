@@ -1,0 +1,6 @@
+// thread
+#include <thread>
+
+void planted() {
+    std::thread([] {}).join();
+}

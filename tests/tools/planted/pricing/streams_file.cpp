@@ -1,0 +1,4 @@
+// file
+#include <fstream>
+
+bool planted(const char* path) { return std::ifstream(path).good(); }

@@ -1,0 +1,2 @@
+// layer
+#include "catalog/cells/table.h"
