@@ -31,7 +31,7 @@ constexpr std::array reasons{
     Phrase{"qty_vs_range", "quantity and range of tags differ"},
     Phrase{"exact_duplicate", "entirely equal to a row above"},
     Phrase{"soft_suspect", "a wired type, but memory or not wired"},
-    Phrase{"fill_down_panel", "no panel below a row that has one"},
+    Phrase{"fill_down_panel", "counted, but without the panel that a row above has"},
     Phrase{"hold", "on hold"},
     Phrase{"future", "for the future"},
     Phrase{"by_others", "by others"},

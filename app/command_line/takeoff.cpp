@@ -54,7 +54,8 @@ Takeoff read_list(const std::string& path, const RuleBook& rules, ListReading& r
     if (!takeoff.header_row)
         throw BadInput(path + ": no heading row in the first 30 rows; expected one that names the "
                               "type or the electrics of a point and one more column (spellings: "
-                              "rule table headings)");
+                              "rule table headings); lists with one column per signal "
+                              "are not supported yet");
     if (holds_nothing(takeoff))
         throw BadInput(fmt::format("{}: nothing found below the heading in row {}; expected rows "
                                    "of points",

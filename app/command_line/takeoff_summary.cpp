@@ -60,7 +60,7 @@ std::string questions_text(const Takeoff& takeoff) {
     for (const OpenQuestion& question : takeoff.ask)
         add_to(groups, takeoff_reason(question.reason) + "; " + proposal_text(question),
                question.row);
-    return groups_text("Questions (these rows are not counted, but for a missing panel)", groups);
+    return groups_text("Questions (not counted until answered)", groups);
 }
 
 std::string panels_text(const Takeoff& takeoff) {

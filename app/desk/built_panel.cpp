@@ -51,25 +51,36 @@ BuiltPanel::BuiltPanel(wxWindow* parent, DeskState& state) : wxPanel(parent), st
 }
 
 void BuiltPanel::show() {
-    const FigureText text(state_.decimal_mark);
     const Estimate* estimate = state_.estimate();
-    const bool there = estimate && state_.box < estimate->boxes.size();
-    const BoxResult box = there ? estimate->boxes[state_.box] : BoxResult{};
-    const bool sized = there && estimate->buildable;
-    system_->SetLabelText(
-        wxString::FromUTF8(there ? system_text(*estimate, box.name) : std::string()));
-    modules_->set_rows(module_rows(box, *state_.inputs->prices));
-    points_->set_rows(there ? point_rows(*estimate, box.name, text) : TextRows{});
-    lines_->set_lines(
-        sized ? std::vector<FigureLine>{{supply_figure(box, text), supply_detail(box, text)},
-                                        {heat_figure(box, text), heat_detail(box, text)},
-                                        {enclosure_figure(box, text), enclosure_detail(box, text)},
-                                        {incoming_figure(box, text), ""},
-                                        {wiring_figure(box), ""}}
-              : std::vector<FigureLine>(5, {"–", ""}));
+    if (estimate && state_.box < estimate->boxes.size())
+        show_box(*estimate, estimate->boxes[state_.box]);
+    else
+        show_nothing();
     modules_->set_stale(state_.stale());
     points_->set_stale(state_.stale());
     lines_->set_stale(state_.stale());
+}
+
+void BuiltPanel::show_box(const Estimate& estimate, const BoxResult& box) {
+    const FigureText text(state_.decimal_mark);
+    system_->SetLabelText(wxString::FromUTF8(system_text(estimate, box.name)));
+    modules_->set_rows(module_rows(box, *state_.inputs->prices));
+    points_->set_rows(point_rows(estimate, box.name, text));
+    std::vector<FigureLine> lines(5, {"–", ""});
+    if (estimate.buildable)
+        lines = {{supply_figure(box, text), supply_detail(box, text)},
+                 {heat_figure(box, text), heat_detail(box, text)},
+                 {enclosure_figure(box, text), enclosure_detail(box, text)},
+                 {incoming_figure(box, text), ""},
+                 {wiring_figure(box), ""}};
+    lines_->set_lines(lines);
+}
+
+void BuiltPanel::show_nothing() {
+    system_->SetLabelText("");
+    modules_->set_rows({});
+    points_->set_rows({});
+    lines_->set_lines(std::vector<FigureLine>(5, {"–", ""}));
 }
 
 } // namespace backplate

@@ -19,6 +19,9 @@ public:
     const RowList& modules() const { return *modules_; }
 
 private:
+    void show_box(const Estimate& estimate, const BoxResult& box);
+    void show_nothing();
+
     DeskState& state_;
     wxStaticText* system_ = nullptr;
     RowList* modules_ = nullptr;

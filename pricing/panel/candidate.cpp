@@ -110,11 +110,15 @@ void order_bill(PanelDesign& design) {
 
 } // namespace
 
-PanelDesign with_arrangement(const SearchFacts&, const PlatformCase& platform,
-                             const Arrangement& arrangement) {
+PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& platform,
+                             Arrangement arrangement) {
     PanelDesign design;
     design.controller = platform.controller;
-    design.arrangement = arrangement;
+    design.arrangement = std::move(arrangement);
+    design.bill = devices_of(design, search);
+    add_text_equipment(design, search);
+    count_devices(design, search);
+    design.direct_cost = direct_cost(design, search);
     return design;
 }
 

@@ -27,13 +27,13 @@ struct SearchFacts {
 /// Why a candidate is not admissible.
 enum class Refusal { none, supply, incoming, depth, room, heat };
 
-/// From an arrangement to its devices, terminals and wires. Part of the chain of one candidate:
-/// with_arrangement, with_power, in_enclosure; each fills more of the design.
-/// Source of the chain: climate-and-supply 5.6.
+/// From an arrangement to its devices, terminals and wires, with the direct cost of these alone: no
+/// panel with this arrangement costs less. Part of the chain of one candidate: with_arrangement,
+/// with_power, in_enclosure; each fills more of the design. Source: climate-and-supply 5.6.
 PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& platform,
-                             const Arrangement& arrangement);
+                             Arrangement arrangement);
 
-/// Load, supply, incoming device, bill without the enclosure, room asked, a lower bound of the cost.
+/// Load, supply, incoming device, bill without the enclosure, room asked; the direct cost so far.
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
                    std::size_t stage);
 

@@ -13,7 +13,6 @@ struct Refusals {
     std::int64_t most_shed = 0;
     double least_inside = std::numeric_limits<double>::infinity();
     double least_load = std::numeric_limits<double>::infinity();
-    double least_depth = std::numeric_limits<double>::infinity();
 };
 
 bool within_size(const Part& enclosure, const Site& site) {
@@ -95,49 +94,96 @@ void name_missing(PanelChoice& choice, const SearchFacts& search) {
             ", the material and the size asked");
 }
 
-/// Runs the loops over one platform case.
-class CaseSearch {
-public:
-    CaseSearch(PanelChoice& choice, Refusals& refusals, ShedTable& shed, Work& work)
-        : choice_(choice), search_(*choice.search), refusals_(refusals), shed_(shed), work_(work) {}
+/// An arrangement of one platform with the least that a panel around it can cost.
+struct Start {
+    std::string platform;
+    PanelDesign design;
+};
 
-    void run(const PlatformCase& platform) {
-        const MixFront front = mix_front(platform.problem, work_);
-        choice_.proven = choice_.proven && front.proven;
-        for (const MixMember& member : front.members)
-            for (Arrangement& arrangement :
-                 arrangements(member, *platform.controller, platform.closers)) {
-                work_.check_stop();
-                arranged_ = true;
-                try_arrangement(platform, arrangement, front.proven);
+/// A supply and a cooling stage with their price.
+struct Power {
+    std::size_t supply = 0, stage = 0;
+    std::int64_t price = 0;
+};
+
+std::vector<Power> powers_by_price(const SearchFacts& search) {
+    std::vector<Power> powers;
+    for (std::size_t i = 0; i < search.supplies.size(); ++i)
+        for (std::size_t k = 0; k < search.stages.size(); ++k) {
+            const SupplyChoice& supply = search.supplies[i];
+            const CoolingStage& stage = search.stages[k];
+            std::int64_t price = supply.part->net()->steps() * supply.quantity;
+            if (stage.part) price += stage.part->net()->steps() * stage.quantity;
+            powers.push_back({i, k, price});
+        }
+    std::stable_sort(powers.begin(), powers.end(),
+                     [](const Power& a, const Power& b) { return a.price < b.price; });
+    return powers;
+}
+
+/// Every arrangement of the front of one platform case.
+void add_starts(const PlatformCase& platform, PanelChoice& choice, Work& work,
+                std::vector<Start>& starts) {
+    const MixFront front = mix_front(platform.problem, work);
+    choice.proven = choice.proven && front.proven;
+    bool arranged = false;
+    for (const MixMember& member : front.members)
+        for (Arrangement& arrangement :
+             arrangements(member, *platform.controller, platform.closers)) {
+            work.check_stop();
+            arranged = true;
+            const bool proven = front.proven && arrangement.fewest;
+            starts.push_back({platform.platform, with_arrangement(*choice.search, platform,
+                                                                  std::move(arrangement))});
+            starts.back().design.mix_proven = proven;
+        }
+    if (!front.members.empty() && !arranged)
+        choice.limits.push_back(platform.controller->key +
+                                " has too few places or too little bus current");
+}
+
+/// Judges the starts from the cheapest on; stops where no better panel can follow.
+class PanelSearch {
+public:
+    PanelSearch(PanelChoice& choice, Refusals& refusals, ShedTable& shed, Work& work)
+        : choice_(choice), search_(*choice.search), refusals_(refusals), shed_(shed), work_(work),
+          powers_(powers_by_price(search_)) {
+        std::stable_sort(choice.search->enclosures.begin(), choice.search->enclosures.end(),
+                         [](const Part* a, const Part* b) { return *a->net() < *b->net(); });
+        least_enclosure_ = search_.enclosures.front()->net()->steps();
+    }
+
+    void run(std::vector<Start> starts) {
+        std::stable_sort(starts.begin(), starts.end(), [](const Start& a, const Start& b) {
+            return a.design.direct_cost < b.design.direct_cost;
+        });
+        for (const Start& start : starts) {
+            if (dearer(start.design.direct_cost + powers_.front().price + least_enclosure_)) return;
+            work_.check_stop();
+            if (work_.exhausted() && choice_.design) {
+                choice_.proven = false;
+                return;
             }
-        if (!front.members.empty() && !arranged_)
-            choice_.limits.push_back(platform.controller->key +
-                                     " has too few places or too little bus current");
+            try_powers(start);
+        }
     }
 
 private:
-    void try_arrangement(const PlatformCase& platform, const Arrangement& arrangement, bool proven) {
-        PanelDesign base = with_arrangement(search_, platform, arrangement);
-        base.mix_proven = proven && arrangement.fewest;
-        for (const SupplyChoice& supply : search_.supplies)
-            for (std::size_t stage = 0; stage < search_.stages.size(); ++stage) {
-                if (work_.exhausted() && choice_.design) {
-                    choice_.proven = false;
-                    return;
-                }
-                PanelDesign design = base;
-                ++work_.counts.candidates;
-                const Refusal refusal = with_power(design, search_, supply, stage);
-                note(refusal, design);
-                if (refusal != Refusal::none || dearer(design.direct_cost)) continue;
-                try_enclosures(platform, design);
-            }
+    void try_powers(const Start& start) {
+        for (const Power& power : powers_) {
+            if (dearer(start.design.direct_cost + power.price + least_enclosure_)) return;
+            PanelDesign design = start.design;
+            ++work_.counts.candidates;
+            const Refusal refusal =
+                with_power(design, search_, search_.supplies[power.supply], power.stage);
+            note(refusal, design);
+            if (refusal == Refusal::none) try_enclosures(start.platform, design);
+        }
     }
 
-    void try_enclosures(const PlatformCase& platform, const PanelDesign& powered) {
+    void try_enclosures(const std::string& platform, const PanelDesign& powered) {
         for (const Part* enclosure : search_.enclosures) {
-            if (dearer(powered.direct_cost + enclosure->net()->steps())) continue;
+            if (dearer(powered.direct_cost + enclosure->net()->steps())) return;
             ++work_.counts.candidates;
             PanelDesign design = powered;
             const Refusal refusal = in_enclosure(design, search_, *enclosure, shed_);
@@ -147,7 +193,7 @@ private:
                     refusals_.most_shed, shed_.milliwatts(*enclosure, design.stage_index,
                                                           design.stage, highest_top(design, search_)));
             if (refusal != Refusal::none || dearer(design.direct_cost)) continue;
-            choice_.platform = platform.platform;
+            choice_.platform = platform;
             choice_.design = std::move(design);
         }
     }
@@ -162,8 +208,6 @@ private:
             refusals_.least_inside = std::min(refusals_.least_inside, design.inside.value);
         if (refusal == Refusal::supply)
             refusals_.least_load = std::min(refusals_.least_load, design.together.value);
-        if (refusal == Refusal::depth)
-            refusals_.least_depth = std::min(refusals_.least_depth, design.need.deepest_mm);
     }
 
     PanelChoice& choice_;
@@ -171,7 +215,8 @@ private:
     Refusals& refusals_;
     ShedTable& shed_;
     Work& work_;
-    bool arranged_ = false;
+    std::vector<Power> powers_;
+    std::int64_t least_enclosure_ = 0;
 };
 
 void name_limits(PanelChoice& choice, const Refusals& refusals, const Site& site) {
@@ -232,13 +277,14 @@ PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceB
     find_widest(search, cases);
     Refusals refusals;
     ShedTable shed(box, rules, work);
-    CaseSearch runner(choice, refusals, shed, work);
+    std::vector<Start> starts;
     for (const PlatformCase& platform : cases) {
-        if (platform.limits.empty()) runner.run(platform);
+        if (platform.limits.empty()) add_starts(platform, choice, work, starts);
         else
             choice.limits.insert(choice.limits.end(), platform.limits.begin(),
                                  platform.limits.end());
     }
+    PanelSearch(choice, refusals, shed, work).run(std::move(starts));
     if (cases.empty()) choice.limits.push_back("no controller of the platforms allowed");
     if (choice.design) {
         choice.limits.clear();

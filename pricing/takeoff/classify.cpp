@@ -141,19 +141,25 @@ std::string number_after(const std::optional<Match>& match) {
     return match && match->numbers.size() == 1 ? match->numbers[0] : "";
 }
 
-/// "DI(2) DO(1)" as "DI x2; DO x1;".
-std::string with_counts_in_brackets(const std::string& type) {
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_letter(char c) { return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z'); }
+
+/// Counts set apart from what they count: "DI(2) DO(1)" as "DI x2; DO x1;", "2xDI" as "2x DI".
+std::string with_counts_apart(const std::string& type) {
     std::string text;
     for (std::size_t i = 0; i < type.size(); ++i) {
         const auto close = type.find(')', i);
         const bool count = type[i] == '(' && close != std::string::npos && close > i + 1 &&
                            type.find_first_not_of("0123456789", i + 1) == close;
-        if (!count) {
+        const bool times = (type[i] == 'x' || type[i] == 'X') && i > 0 && is_digit(type[i - 1]) &&
+                           i + 1 < type.size() && is_letter(type[i + 1]);
+        if (count) {
+            text += " x" + type.substr(i + 1, close - i - 1) + ";";
+            i = close;
+        } else {
             text += type[i];
-            continue;
+            if (times) text += ' ';
         }
-        text += " x" + type.substr(i + 1, close - i - 1) + ";";
-        i = close;
     }
     return text;
 }
@@ -187,8 +193,7 @@ Verdict classify_piece(const std::string& piece, const KindTexts& texts, const L
         return *verdict;
     }
     if (type.empty()) return question("type_blank");
-    const bool unspecific = lexicon.is(type, "unspecific") || basic_kinds(type, lexicon).size() > 1;
-    return question(unspecific ? "io_unspecific" : "type_unknown");
+    return question(basic_kinds(type, lexicon).size() > 1 ? "io_unspecific" : "type_unknown");
 }
 
 std::vector<std::string> split_pieces(const std::string& type) {
@@ -226,8 +231,9 @@ Verdict classify(const KindTexts& texts, const Lexicon& lexicon) {
     const auto buses = lexicon.words_said(all, "bus");
     if (!buses.empty()) return {Is::bus, {}, false, {}, *buses.begin()};
     if (lexicon.says(type, "soft")) return {Is::soft, {}, false, {}, {}};
+    if (lexicon.is_written(texts.type, "unspecific")) return question("io_unspecific");
     if (lexicon.is(type, "not_wired")) return {Is::not_wired, {}, false, {}, {}};
-    const KindTexts counted{with_counts_in_brackets(texts.type), texts.electrics, texts.address};
+    const KindTexts counted{with_counts_apart(texts.type), texts.electrics, texts.address};
     if (basic_kinds(type, lexicon).size() > 1) return classify_several(counted, lexicon);
     return classify_piece(counted.type, counted, lexicon);
 }

@@ -99,6 +99,46 @@ int score_of(const Heading& heading, const RowMatches& matches) {
     return score;
 }
 
+RowMatches match_row(const Cells& cells, const std::vector<HeadingWord>& words) {
+    RowMatches matches;
+    for (const std::string& cell : cells) matches.push_back(match_heading(cell, words));
+    return matches;
+}
+
+Heading heading_of(const RowMatches& matches) {
+    Heading heading;
+    for (std::size_t role = 0; role < role_words.size(); ++role)
+        heading.columns[role] = columns_of(matches, role);
+    return heading;
+}
+
+std::size_t filled_width(const Cells& cells) {
+    std::size_t width = cells.size();
+    while (width > 0 && clean_text(cells[width - 1]).empty()) --width;
+    return width;
+}
+
+bool is_usable(const Heading& heading) {
+    const auto roles = std::ranges::count_if(heading.columns,
+                                             [](const auto& columns) { return !columns.empty(); });
+    return roles >= 2 && (heading.has(Role::type) || heading.has(Role::electrics));
+}
+
+/// The row names roles, and has nothing where the heading above has its tags and descriptions.
+bool is_second_row(const Heading& heading, const Cells& cells, const RowMatches& matches) {
+    const bool names_points = heading.has(Role::tag) || heading.has(Role::description);
+    return names_points && heading.text(cells, Role::tag).empty() &&
+           heading.text(cells, Role::description).empty() &&
+           std::ranges::any_of(matches, [](const auto& match) { return match && match->whole; });
+}
+
+RowMatches joined(RowMatches above, const RowMatches& below) {
+    above.resize(std::max(above.size(), below.size()));
+    for (std::size_t i = 0; i < below.size(); ++i)
+        if (below[i] && (below[i]->whole || !above[i])) above[i] = below[i];
+    return above;
+}
+
 } // namespace
 
 std::string Heading::text(const Cells& row_cells, Role role) const {
@@ -117,28 +157,29 @@ std::optional<Heading> find_heading(const std::vector<Cells>& rows,
     const auto words = heading_words(spellings);
     std::optional<Heading> best;
     int best_score = 0;
-    for (std::size_t r = 0; r < std::min(rows.size(), rows_looked_at); ++r) {
-        RowMatches matches;
-        Heading heading;
-        heading.row = r;
-        for (const std::string& cell : rows[r]) {
-            matches.push_back(match_heading(cell, words));
-            if (!clean_text(cell).empty()) heading.width = matches.size();
+    const std::size_t end = std::min(rows.size(), rows_looked_at);
+    RowMatches above = end > 0 ? match_row(rows[0], words) : RowMatches{};
+    for (std::size_t r = 0; r < end; ++r) {
+        RowMatches below = r + 1 < rows.size() ? match_row(rows[r + 1], words) : RowMatches{};
+        Heading heading = heading_of(above);
+        heading.row = heading.last_row = r;
+        heading.width = filled_width(rows[r]);
+        RowMatches taken = above;
+        if (r + 1 < rows.size() && is_second_row(heading, rows[r + 1], below)) {
+            taken = joined(above, below);
+            heading.columns = heading_of(taken).columns;
+            heading.last_row = r + 1;
+            heading.width = std::max(heading.width, filled_width(rows[r + 1]));
         }
-        for (std::size_t role = 0; role < role_words.size(); ++role)
-            heading.columns[role] = columns_of(matches, role);
-        const auto roles = std::ranges::count_if(
-            heading.columns, [](const auto& columns) { return !columns.empty(); });
-        if (roles < 2 || !(heading.has(Role::type) || heading.has(Role::electrics))) continue;
-        const int score = score_of(heading, matches);
-        if (score <= best_score) continue;
+        above = std::move(below);
+        const int score = score_of(heading, taken);
+        if (!is_usable(heading) || score <= best_score) continue;
         best_score = score;
-        if (!heading.has(Role::type)) {
-            auto& electrics = heading.columns[static_cast<std::size_t>(Role::electrics)];
-            heading.columns[static_cast<std::size_t>(Role::type)].swap(electrics);
-        }
         best = std::move(heading);
     }
+    if (best && !best->has(Role::type))
+        std::swap(best->columns[static_cast<std::size_t>(Role::type)],
+                  best->columns[static_cast<std::size_t>(Role::electrics)]);
     return best;
 }
 

@@ -18,8 +18,9 @@ inline constexpr std::array<std::string_view, 8> role_words{
 
 /// The heading row of a list and which columns hold what.
 struct Heading {
-    std::size_t row = 0;   ///< index of the row
-    std::size_t width = 0; ///< columns up to the last one with a heading
+    std::size_t row = 0;      ///< index of the first heading row
+    std::size_t last_row = 0; ///< of two: the row below, else the same
+    std::size_t width = 0;    ///< columns up to the last one with a heading
     std::array<std::vector<std::size_t>, role_words.size()> columns;
 
     bool has(Role role) const { return !columns[static_cast<std::size_t>(role)].empty(); }
@@ -33,6 +34,8 @@ struct Heading {
 /// matches, part ones do not count; of several columns tag, type, panel, address and quantity take
 /// the one whose spelling stands first in the table, the other roles take all. A list whose only
 /// column of kind is the electrics reads the type from it.
+/// A row below that names roles but neither a tag nor a description is a second heading row, whose
+/// whole matches win over those above them.
 std::optional<Heading> find_heading(const std::vector<Cells>& rows,
                                     const std::vector<Spelling>& spellings);
 

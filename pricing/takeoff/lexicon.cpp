@@ -17,10 +17,11 @@ std::size_t length(const Match& match) { return match.end - match.begin; }
 } // namespace
 
 Lexicon::Lexicon(const std::vector<Spelling>& rows) {
-    for (const Spelling& row : rows) spellings_[row.meaning].push_back(squeeze(row.text));
+    for (const Spelling& row : rows)
+        spellings_[row.meaning].push_back({lower_ascii(row.text), squeeze(row.text)});
 }
 
-const std::vector<Squeezed>& Lexicon::of(std::string_view meaning) const {
+const std::vector<Lexicon::Entry>& Lexicon::of(std::string_view meaning) const {
     const auto found = spellings_.find(meaning);
     return found == spellings_.end() ? none_ : found->second;
 }
@@ -30,24 +31,30 @@ bool Lexicon::says(const Squeezed& text, std::string_view meaning) const {
 }
 
 bool Lexicon::is(const Squeezed& text, std::string_view meaning) const {
-    return std::ranges::any_of(of(meaning), [&](const Squeezed& spelling) {
+    return std::ranges::any_of(of(meaning), [&](const Entry& entry) {
         Match match;
-        return !text.empty() && matches_at(text, 0, spelling, match) &&
+        return !text.empty() && matches_at(text, 0, entry.squeezed, match) &&
                match.end == text.text.size();
     });
 }
 
+bool Lexicon::is_written(std::string_view text, std::string_view meaning) const {
+    const std::string lower = lower_ascii(std::string(text));
+    return std::ranges::any_of(of(meaning),
+                               [&](const Entry& entry) { return entry.written == lower; });
+}
+
 bool Lexicon::begins(const Squeezed& text, std::string_view meaning) const {
-    return std::ranges::any_of(of(meaning), [&](const Squeezed& spelling) {
+    return std::ranges::any_of(of(meaning), [&](const Entry& entry) {
         Match match;
-        return matches_at(text, 0, spelling, match);
+        return matches_at(text, 0, entry.squeezed, match);
     });
 }
 
 std::optional<Match> Lexicon::find(const Squeezed& text, std::string_view meaning) const {
     std::optional<Match> best;
-    for (const Squeezed& spelling : of(meaning)) {
-        auto match = first_match(text, spelling);
+    for (const Entry& entry : of(meaning)) {
+        auto match = first_match(text, entry.squeezed);
         if (match && (!best || length(*match) > length(*best))) best = std::move(match);
     }
     return best;
@@ -62,8 +69,8 @@ std::set<std::string> Lexicon::words_said(const Squeezed& text, std::string_view
     const std::string first = std::string(prefix) + ":";
     for (auto it = spellings_.lower_bound(first);
          it != spellings_.end() && it->first.starts_with(first); ++it)
-        for (const Squeezed& spelling : it->second)
-            if (auto match = first_match(text, spelling))
+        for (const Entry& entry : it->second)
+            if (auto match = first_match(text, entry.squeezed))
                 all.push_back({it->first.substr(first.size()), std::move(*match)});
     std::set<std::string> words;
     for (const Said& said : all) {

@@ -21,6 +21,8 @@ public:
     bool says(const Squeezed& text, std::string_view meaning) const;
     /// The whole text is a spelling of the meaning.
     bool is(const Squeezed& text, std::string_view meaning) const;
+    /// The text is a spelling of the meaning as it is written, but for case: "E/A" is not "EA".
+    bool is_written(std::string_view text, std::string_view meaning) const;
     /// The text begins with a spelling of the meaning.
     bool begins(const Squeezed& text, std::string_view meaning) const;
     /// The longest match of the meaning in the text, the first of equals.
@@ -31,10 +33,14 @@ public:
     std::set<std::string> words_said(const Squeezed& text, std::string_view prefix) const;
 
 private:
-    const std::vector<Squeezed>& of(std::string_view meaning) const;
+    struct Entry {
+        std::string written; ///< lower case
+        Squeezed squeezed;
+    };
+    const std::vector<Entry>& of(std::string_view meaning) const;
 
-    std::map<std::string, std::vector<Squeezed>, std::less<>> spellings_;
-    std::vector<Squeezed> none_;
+    std::map<std::string, std::vector<Entry>, std::less<>> spellings_;
+    std::vector<Entry> none_;
 };
 
 } // namespace backplate

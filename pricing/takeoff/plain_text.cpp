@@ -78,10 +78,9 @@ enum class Class { dropped, letter, digit, single };
 
 Class class_of(char32_t point) {
     if (point >= '0' && point <= '9') return Class::digit;
-    if (point == '%' || point == '#' || point == 0xB1) return Class::single;
+    if (point == '%' || point == '#' || point == 0xB1 || point == 0xD7) return Class::single;
     if (point < 0x80) return point >= 'a' && point <= 'z' ? Class::letter : Class::dropped;
     if (point < 0xC0) return point == 0xB5 ? Class::letter : Class::dropped;
-    if (point == 0xD7) return Class::letter;  // × between a number and what it counts
     if (point == 0xF7) return Class::dropped; // ÷ as a dash between two ends of a range
     if (point < 0x2000) return Class::letter;
     const bool script_without_blanks = (point >= 0x3041 && point <= 0x30FF && point != 0x30FB) ||
@@ -163,6 +162,12 @@ std::string clean_text(std::string_view cell) {
     if (text.size() >= 3 && text.starts_with("=\"") && text.ends_with('"'))
         return text.substr(2, text.size() - 3);
     return text.starts_with('\'') ? text.substr(1) : text;
+}
+
+std::string lower_ascii(std::string text) {
+    for (char& c : text)
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    return text;
 }
 
 Squeezed squeeze(std::string_view text) {

@@ -10,6 +10,9 @@ namespace backplate {
 /// zero width gone, the apostrophe or ="…" by which spreadsheets keep a text stripped. UTF-8.
 std::string clean_text(std::string_view cell);
 
+/// Letters A to Z as a to z, everything else as it is.
+std::string lower_ascii(std::string text);
+
 /// Text for comparing: case, accents, full-width and look-alike letters folded, everything but
 /// letters, numbers, % ± # dropped. Where something was dropped, or letters meet digits, is a
 /// boundary: "D.I.", "D/I" and "DI" become equal, "4…20 mA" equals "4-20mA", but "420 mA" does not.

@@ -39,12 +39,6 @@ SignalCounts times(SignalCounts counts, int pieces) {
     return counts;
 }
 
-std::string lower_ascii(std::string text) {
-    for (char& c : text)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return text;
-}
-
 class ListReader {
 public:
     ListReader(const RuleBook& rules, Heading heading, Cells heading_cells)
@@ -284,7 +278,7 @@ Takeoff take_off(const std::vector<Cells>& rows, const std::vector<int>& row_num
     for (std::size_t i = 0; i < rows.size(); ++i) {
         if (i < heading->row)
             reader.count_not(ListReader::cleaned(rows[i]).empty() ? "blank" : "title");
-        else if (i == heading->row)
+        else if (i <= heading->last_row)
             reader.count_not("header");
         else
             reader.read(rows[i], row_numbers[i]);

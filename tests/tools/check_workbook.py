@@ -18,9 +18,11 @@ import json
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
+import zipfile
 from decimal import ROUND_HALF_UP, Decimal, localcontext
 from pathlib import Path
 
@@ -31,6 +33,7 @@ except ImportError:
     sys.exit(3)
 
 SECONDS = 60
+FEWEST_FORMULAS = 4  # totals of an empty workbook
 RECALCULATE = """<?xml version="1.0" encoding="UTF-8"?>
 <oor:items xmlns:oor="http://openoffice.org/2001/registry">
 <item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode"
@@ -54,29 +57,35 @@ class Spreadsheet:
         if self.program is None:
             raise CannotLook("soffice is missing")
         self.scratch = Path(scratch)
-        self.runs = 0
         user = self.scratch / "profile" / "user"
         user.mkdir(parents=True)
         (user / "registrymodifications.xcu").write_text(RECALCULATE, encoding="utf-8")
 
-    def recalculated(self, path):
-        self.runs += 1
-        out = self.scratch / f"out{self.runs}"
-        out.mkdir()
+    def recalculated(self, paths):
+        """The files loaded, recalculated and written again, all in one run."""
+        out = self.scratch / "recalculated"
         command = [self.program, f"-env:UserInstallation=file://{self.scratch}/profile",
                    "--headless", "--norestore", "--nolockcheck", "--convert-to",
-                   "xlsx:Calc MS Excel 2007 XML", "--outdir", str(out), str(path)]
+                   "xlsx:Calc MS Excel 2007 XML", "--outdir", str(out), *map(str, paths)]
+        self.run(command)
+        results = [out / path.name for path in paths]
+        for result in results:
+            if not result.exists():
+                raise CannotLook(f"soffice wrote no {result.name}")
+        return [Workbook(result) for result in results]
+
+    def run(self, command):
+        process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE,
+                                   env=dict(os.environ, HOME=str(self.scratch)),
+                                   start_new_session=True)
         try:
-            subprocess.run(command, check=True, timeout=SECONDS, capture_output=True,
-                           env=dict(os.environ, HOME=str(self.scratch)))
+            messages = process.communicate(timeout=SECONDS)[1]
         except subprocess.TimeoutExpired:
+            os.killpg(process.pid, signal.SIGKILL)
+            process.wait()
             raise CannotLook(f"soffice took more than {SECONDS} s") from None
-        except subprocess.CalledProcessError as fault:
-            raise CannotLook(f"soffice failed: {fault.stderr.decode(errors='replace')}") from None
-        result = out / Path(path).name
-        if not result.exists():
-            raise CannotLook(f"soffice wrote no {result.name}")
-        return result
+        if process.returncode != 0:
+            raise CannotLook(f"soffice failed: {messages.decode(errors='replace')}")
 
 
 class Workbook:
@@ -155,26 +164,20 @@ def recalculation_faults(book, again):
     return faults, count
 
 
-def planted_fault(spreadsheet):
-    """A formula whose stored result is wrong must come back right."""
-    import zipfile
-    source = spreadsheet.scratch / "planted.xlsx"
+def plant_wrong_result(path):
+    """A workbook whose only formula, =1+1, stands with the result 3."""
     book = openpyxl.Workbook()
     book.active["A1"] = "=1+1"
-    book.save(source)
-    wrong = spreadsheet.scratch / "wrong.xlsx"
-    with zipfile.ZipFile(source) as old, zipfile.ZipFile(wrong, "w") as new:
+    sound = path.with_suffix(".sound")
+    book.save(sound)
+    with zipfile.ZipFile(sound) as old, zipfile.ZipFile(path, "w") as new:
         for name in old.namelist():
             content = old.read(name)
             if name == "xl/worksheets/sheet1.xml":
-                content, hits = re.subn(rb"<f>1\+1</f><v\s*/?>(</v>)?", b"<f>1+1</f><v>3</v>",
-                                        content)
-                if hits != 1:
-                    raise CannotLook("the wrong result could not be planted")
+                content = re.sub(rb"<f>1\+1</f><v\s*/?>(</v>)?", b"<f>1+1</f><v>3</v>", content)
             new.writestr(name, content)
-    if Workbook(wrong).value("Sheet", "A1") != 3:
-        raise CannotLook("the wrong result was not planted")
-    return Workbook(spreadsheet.recalculated(wrong)).value("Sheet", "A1") == 2
+    if Workbook(path).value("Sheet", "A1") != 3:
+        raise CannotLook("the wrong result could not be planted")
 
 
 def is_formula(cell):
@@ -250,28 +253,36 @@ def chain_faults(book, digits, what, change=None, inputs=None):
     return faults
 
 
-def perturbed(spreadsheet, book, digits):
-    """One unit price + 0.01 and, apart from that, one quantity × 2, each for the dearest line."""
+class Change:
+    """The workbook with one input of the bill changed."""
+
+    def __init__(self, book, what, cell, value, path):
+        self.what, self.cell, self.value, self.path = what, cell.coordinate, value, path
+        copy = openpyxl.load_workbook(book.path)
+        copy["Bill of material"][self.cell] = float(value)
+        copy.save(path)
+
+    def faults(self, book, again, digits):
+        faults = chain_faults(again, digits, self.what, {self.cell: self.value}, book)
+        if again.named("material") == book.named("material"):
+            faults.append(f"{self.what}: the material does not follow")
+        print(f"  {self.what} at {self.cell}: price {book.named('price_total')} -> "
+              f"{again.named('price_total')}")
+        return faults
+
+
+def make_changes(book, scratch):
+    """One unit price + 0.01 and, apart from that, one quantity × 2, in the dearest line."""
     lines = [row for row in book.rows("Bill of material", "Line")
              if row["Unit net"].value != "no price" and not is_formula(row["Unit net"])]
     if not lines:
         raise CannotLook("the bill has no line to change")
     line = max(lines, key=lambda row: exact(row["Unit net"].value) * exact(row["Quantity"].value))
-    changes = [("unit price + 0.01", line["Unit net"], Decimal("0.01") + exact(line["Unit net"].value)),
-               ("quantity × 2", line["Quantity"], 2 * exact(line["Quantity"].value))]
-    faults = []
-    for number, (what, cell, value) in enumerate(changes):
-        copy = openpyxl.load_workbook(book.path)
-        copy["Bill of material"][cell.coordinate] = float(value)
-        path = spreadsheet.scratch / f"changed{number}.xlsx"
-        copy.save(path)
-        again = Workbook(spreadsheet.recalculated(path))
-        faults += chain_faults(again, digits, what, {cell.coordinate: value}, book)
-        if again.named("material") == book.named("material"):
-            faults.append(f"{what}: the material does not follow")
-        print(f"  {what} at {cell.coordinate}: price {book.named('price_total')} -> "
-              f"{again.named('price_total')}")
-    return faults
+    unit, quantity = line["Unit net"], line["Quantity"]
+    return [Change(book, "unit price + 0.01", unit, exact(unit.value) + Decimal("0.01"),
+                   scratch / "unit_price.xlsx"),
+            Change(book, "quantity × 2", quantity, exact(quantity.value) * 2,
+                   scratch / "quantity.xlsx")]
 
 
 def money_differs(cell, wanted):
@@ -321,16 +332,20 @@ def text_faults(book, again, wanted):
 
 def check(arguments, scratch):
     spreadsheet = Spreadsheet(scratch)
-    if not planted_fault(spreadsheet):  # the first run also warms the program up
+    copy, planted = scratch / "workbook.xlsx", scratch / "planted.xlsx"
+    shutil.copyfile(arguments.workbook, copy)
+    plant_wrong_result(planted)
+    book = Workbook(copy)
+    changes = make_changes(book, scratch) if arguments.perturb else []
+    right, again, *changed = spreadsheet.recalculated(
+        [planted, copy, *(change.path for change in changes)])
+    if right.value("Sheet", "A1") != 2:
         raise CannotLook("the spreadsheet program did not recalculate")
-    book = Workbook(arguments.workbook)
-    faults = []
+
+    faults, count = recalculation_faults(book, again)
     if book.formulas.sheetnames != SHEETS:
         faults.append(f"sheets are {book.formulas.sheetnames}")
-    again = Workbook(spreadsheet.recalculated(book.path))
-    found, count = recalculation_faults(book, again)
-    faults += found
-    if count < 4:
+    if count < FEWEST_FORMULAS:
         faults.append(f"only {count} formulas")
     digits = digits_of(book)
     if book.named_place("price_total") is not None:
@@ -339,8 +354,8 @@ def check(arguments, scratch):
         text = Path(arguments.estimate).read_text(encoding="utf-8")
         faults += estimate_faults(book, json.loads(text, parse_float=Decimal))
     faults += text_faults(book, again, arguments.text)
-    if arguments.perturb:
-        faults += perturbed(spreadsheet, book, digits)
+    for change, result in zip(changes, changed):
+        faults += change.faults(book, result, digits)
     print(f"{arguments.workbook}: {count} formulas recalculated, {len(faults)} faults")
     return faults
 
@@ -355,7 +370,7 @@ def main():
     with tempfile.TemporaryDirectory() as scratch, localcontext() as context:
         context.prec = 60
         try:
-            faults = check(arguments, scratch)
+            faults = check(arguments, Path(scratch))
         except (CannotLook, OSError) as fault:
             print(f"check_workbook: {fault}", file=sys.stderr)
             return 3
