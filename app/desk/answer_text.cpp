@@ -20,7 +20,7 @@ std::string pieces(const std::string& part, int quantity) {
 }
 
 std::string spare_text(const PointResult& point, const FigureText& text) {
-    if (point.used == 0) return "–";
+    if (point.used == 0 || point.fitted == 0) return "–";
     return text.number(100.0 * (point.fitted - point.used) / point.used, 1) + " %";
 }
 

@@ -12,6 +12,7 @@ namespace backplate {
 namespace {
 
 std::string system_text(const Estimate& estimate, const std::string& box) {
+    if (!estimate.buildable) return "Nothing in the price book builds this";
     for (const SystemResult& system : estimate.systems)
         if (std::find(system.boxes.begin(), system.boxes.end(), box) != system.boxes.end())
             return "Platform " + system.platform + ", " +

@@ -63,8 +63,6 @@ void PricedPanel::show_price(const Estimate* estimate) {
     if (estimate && estimate->price) {
         price = text.money(estimate->price->price, estimate->price->digits) + " " +
                 estimate->price->currency;
-    } else if (estimate) {
-        notes = "Nothing in the price book builds this";
     }
     const auto say = [&](const std::string& words) {
         if (!words.empty()) notes += (notes.empty() ? "" : " · ") + words;
@@ -87,8 +85,9 @@ void PricedPanel::show() {
     build_up_->set_rows(estimate && estimate->price ? build_up_rows(*estimate->price, text)
                                                     : TextRows{});
     labour_->set_rows(estimate ? labour_rows(*estimate, text) : TextRows{});
-    hours_->SetLabelText(wxString::FromUTF8(
-        estimate ? text.hours(labour_hours(*estimate)) + " hours" : std::string()));
+    hours_->SetLabelText(wxString::FromUTF8(estimate && estimate->price
+                                                ? text.hours(labour_hours(*estimate)) + " hours"
+                                                : std::string()));
     lines_->set_lines(
         {{estimate && estimate->price ? range_figure(*estimate->price, text) : "–", ""},
          {estimate ? delivery_figure(*estimate) : "–", ""}});

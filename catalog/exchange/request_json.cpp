@@ -154,8 +154,8 @@ void write_object(std::string& out, const Node& node, const std::string& indent)
     const std::string deeper = indent + "  ";
     out += "{";
     for (const Member& member : node.members) {
-        out +=
-            (&member == &node.members.front() ? "\n" : ",\n") + deeper + json_quoted(member.key) + ": ";
+        out += (&member == &node.members.front() ? "\n" : ",\n") + deeper +
+               json_quoted(member.key) + ": ";
         write(out, member.value, deeper);
     }
     out += (node.members.empty() ? "" : "\n" + indent) + "}";

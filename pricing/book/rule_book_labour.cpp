@@ -9,7 +9,7 @@ namespace {
 constexpr std::string_view table = "hours";
 
 /// What a norm may count; further drivers name a signal or the hours of other activities.
-constexpr std::array<std::string_view, 43> drivers{"job",
+constexpr std::array<std::string_view, 45> drivers{"job",
                                                    "box",
                                                    "bill line",
                                                    "controller",
@@ -33,7 +33,9 @@ constexpr std::array<std::string_view, 43> drivers{"job",
                                                    "network lead",
                                                    "point",
                                                    "digital point",
+                                                   "digital or special point",
                                                    "analogue point",
+                                                   "analogue or temperature point",
                                                    "temperature point",
                                                    "special point",
                                                    "safety point",

@@ -21,6 +21,7 @@ void read_signals(RuleReader& reader, RuleBook& book) {
         signal.work_class = row.cell("work_class");
         signal.mains_level = row.cell("level") == "mains";
         signal.special_module = row.flag("special");
+        signal.shielded = row.flag("shielded");
         book.signals.push_back(std::move(signal));
     }
     if (book.signals.empty())

@@ -47,7 +47,8 @@ constexpr std::array signals{
     ColumnSpec{"work_class", word, true, "norm of software and test",
                "digital analogue temperature special safety"},
     ColumnSpec{"level", word, true, "voltage level of the terminals", "extra-low mains"},
-    ColumnSpec{"special", flag, true, "needs a module of its own kind"}};
+    ColumnSpec{"special", flag, true, "needs a module of its own kind"},
+    ColumnSpec{"shielded", flag, true, "its cable has a screen to land"}};
 
 constexpr std::array interfaces{
     ColumnSpec{"via", word, true, "what stands between channel and field terminal"},

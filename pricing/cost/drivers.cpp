@@ -28,8 +28,12 @@ int entry(const std::map<std::string, int>& table, const std::string& key) {
     return found == table.end() ? 0 : found->second;
 }
 
+/// `of` is a class, or two joined by " or ".
 int points_of_class(const BoxCounts& counts, const std::string& of) {
-    return entry(counts.points_by_class, of);
+    const auto joint = of.find(" or ");
+    if (joint == std::string::npos) return entry(counts.points_by_class, of);
+    return entry(counts.points_by_class, of.substr(0, joint)) +
+           entry(counts.points_by_class, of.substr(joint + 4));
 }
 int points_of_signal(const BoxCounts& counts, const std::string& of) {
     return entry(counts.points_by_signal, of);

@@ -1,6 +1,5 @@
 #include "pricing/takeoff/classify.h"
 
-#include <array>
 #include <set>
 #include <vector>
 
@@ -107,10 +106,8 @@ Verdict resolve(const std::string& kind, const Squeezed& text, const Lexicon& le
     return kind == "AI" ? analogue_input(electrics) : analogue_output(electrics);
 }
 
-constexpr std::array direct_signals{"SERIAL", "IO_LINK", "ENC", "PWM", "CNT"};
-
 std::optional<Verdict> by_signal_word(const Squeezed& kind, const Lexicon& lexicon) {
-    for (const std::string signal : direct_signals) {
+    for (const std::string signal : {"SERIAL", "IO_LINK", "ENC", "PWM", "CNT"}) {
         if (!lexicon.says(kind, signal)) continue;
         const bool counts_an_output = signal == "CNT" && basic_kinds(kind, lexicon).contains("DO");
         return counts_an_output ? question("contradiction") : point(signal);
@@ -234,7 +231,8 @@ Verdict classify(const KindTexts& texts, const Lexicon& lexicon) {
     if (lexicon.is_written(texts.type, "unspecific")) return question("io_unspecific");
     if (lexicon.is(type, "not_wired")) return {Is::not_wired, {}, false, {}, {}};
     const KindTexts counted{with_counts_apart(texts.type), texts.electrics, texts.address};
-    if (basic_kinds(type, lexicon).size() > 1) return classify_several(counted, lexicon);
+    if (basic_kinds(squeeze(counted.type), lexicon).size() > 1)
+        return classify_several(counted, lexicon);
     return classify_piece(counted.type, counted, lexicon);
 }
 

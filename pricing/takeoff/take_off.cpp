@@ -159,6 +159,7 @@ void ListReader::read_total(const Cells& cells, int row) {
         tally_.counted - since_total_start_.counted, tally_.spare - since_total_start_.spare,
         tally_.deleted - since_total_start_.deleted, tally_.other - since_total_start_.other};
     since_total_start_ = tally_;
+    if (!result_.refuse_rows.empty()) return; // what they would add is not known
     if (numbers.size() != 1 || tally_.gives(numbers[0]) || since.gives(numbers[0])) return;
     result_.total_mismatches.push_back({row, numbers[0], tally_.counted});
 }

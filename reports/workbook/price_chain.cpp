@@ -41,6 +41,10 @@ public:
         page_.text({row_, 3}, step.remark, look::label());
         ++row_;
     }
+    void remark(const char* title, const char* text) {
+        page_.text({row_, 0}, title, look::text());
+        page_.text({row_++, 3}, text, look::label());
+    }
     /// A share of another cell: the rate's cell is named, the amount is rounded once.
     void share(const Step& step, double percent, const char* rate_name) {
         rate(percent, look::percent(), rate_name);
@@ -93,7 +97,7 @@ void write_margin(const Source& source, const PriceResult& price, Chain& chain) 
 void write_rounding(const Source& source, const PriceResult& price, Chain& chain) {
     const Rule& step = source.rules.policy.round_up_to;
     const std::string before = chain.rounded("cost+margin+concession");
-    chain.rate(step.number(), look::unit_price(source.digits()), "price_step");
+    chain.rate(step.number(), Style{}.to(Style::Side::right), "price_step");
     chain.step({"Rounding up to", "rounding", chain.rounded("price_total-" + before),
                 price.rounding, "next whole multiple"});
     chain.step({"Price", "price_total",
@@ -102,10 +106,10 @@ void write_rounding(const Source& source, const PriceResult& price, Chain& chain
                 price.price, source.price_mark(), true});
 }
 
-void write_tax(const Source& source, const PriceResult& price, Page& page, Chain& chain) {
+void write_tax(const Source& source, const PriceResult& price, Chain& chain) {
     const auto& percent = source.estimate.request.commercial.tax;
     if (!percent || !price.tax) {
-        page.text({chain.row(), 3}, "tax not included", look::label());
+        chain.remark("Tax", "not included");
         return;
     }
     chain.share(
@@ -132,7 +136,7 @@ int write_price_chain(const Source& source, Page& page, int row) {
     write_cost(source, price, chain);
     write_margin(source, price, chain);
     write_rounding(source, price, chain);
-    write_tax(source, price, page, chain);
+    write_tax(source, price, chain);
     row = chain.row() + 1;
 
     page.text({row, 0}, "Margin in the price", look::label());

@@ -1,3 +1,9 @@
+backplate_tests(desk_text_tests
+  SOURCES desk/entry_and_text.tests.cpp
+          ${PROJECT_SOURCE_DIR}/app/desk/answer_text.cpp
+          ${PROJECT_SOURCE_DIR}/app/desk/number_entry.cpp
+  LIBRARIES app_session)
+
 # The window as a user meets it: keys in, shown state out. Needs Xvfb, dbus-run-session, xdotool.
 find_program(BACKPLATE_PYTHON python3 REQUIRED)
 add_test(NAME desk_window

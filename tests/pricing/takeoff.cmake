@@ -1,6 +1,8 @@
 find_package(nlohmann_json 3.11 CONFIG REQUIRED)
 backplate_tests(takeoff_tests
   SOURCES
+    app/command_line/takeoff_request.tests.cpp
+    ${PROJECT_SOURCE_DIR}/app/command_line/takeoff_request.cpp
     pricing/takeoff/classify.tests.cpp
     pricing/takeoff/example_lists.tests.cpp
     pricing/takeoff/headings.tests.cpp

@@ -133,7 +133,7 @@ class Workbook:
 
 
 def exact(value):
-    return None if value is None else Decimal(repr(value) if isinstance(value, float) else str(value))
+    return None if value is None else Decimal(str(value))
 
 
 def rounded(value, digits):
@@ -272,13 +272,15 @@ class Change:
 
 
 def make_changes(book, scratch):
-    """One unit price + 0.01 and, apart from that, one quantity × 2, in the dearest line."""
+    """The unit price of the line with most pieces + 0.01; apart from that, the quantity of the
+    dearest line × 2."""
     lines = [row for row in book.rows("Bill of material", "Line")
              if row["Unit net"].value != "no price" and not is_formula(row["Unit net"])]
     if not lines:
         raise CannotLook("the bill has no line to change")
-    line = max(lines, key=lambda row: exact(row["Unit net"].value) * exact(row["Quantity"].value))
-    unit, quantity = line["Unit net"], line["Quantity"]
+    unit = max(lines, key=lambda row: exact(row["Quantity"].value))["Unit net"]
+    quantity = max(lines, key=lambda row: exact(row["Unit net"].value)
+                   * exact(row["Quantity"].value))["Quantity"]
     return [Change(book, "unit price + 0.01", unit, exact(unit.value) + Decimal("0.01"),
                    scratch / "unit_price.xlsx"),
             Change(book, "quantity × 2", quantity, exact(quantity.value) * 2,

@@ -46,6 +46,7 @@ void kill_after(Milliseconds delay, const std::string& path, const std::vector<P
     REQUIRE(::pipe(ends) == 0);
     const pid_t child = ::fork();
     if (child == 0) import_on(path, ends[1], a, b);
+    ::close(ends[1]); // a child that ends early must not leave us waiting
     char said = 0;
     const bool imported = ::read(ends[0], &said, 1) == 1;
     std::this_thread::sleep_for(delay);
@@ -53,7 +54,6 @@ void kill_after(Milliseconds delay, const std::string& path, const std::vector<P
     int status = 0;
     const bool ended = ::waitpid(child, &status, 0) == child;
     ::close(ends[0]);
-    ::close(ends[1]);
     REQUIRE(imported);
     REQUIRE(ended);
     REQUIRE(WIFSIGNALED(status));

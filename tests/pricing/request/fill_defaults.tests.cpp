@@ -5,6 +5,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "pricing/request/assumptions.h"
 #include "pricing/request/node_values.h"
 #include "tests/pricing/request/starter_book.h"
 
@@ -175,8 +176,8 @@ TEST_CASE("equipment by text says what nobody gave") {
 
 TEST_CASE("voltages are printed off 24 V only") {
     const auto request = good_request(R"({"format": "backplate-request/1", "boxes": [{"points": [
-        {"signal": "DI", "count": 1}, {"signal": "DO_AC", "count": 1}, {"signal": "DI_AC", "count": 2},
-        {"signal": "DO_AC", "count": 3}, {"signal": "RTD", "count": 3}]}]})");
+        {"signal": "DI", "count": 1}, {"signal": "DO_AC", "count": 1},
+        {"signal": "DI_AC", "count": 2}, {"signal": "DO_AC", "count": 3}, {"signal": "RTD", "count": 3}]}]})");
     CHECK(sentence(request, "boxes[].points[].volts") ==
           "Voltage of signals not stated: DO_AC 230 V, DI_AC 230 V.");
 }
@@ -193,6 +194,27 @@ TEST_CASE("a request without anything open assumes nothing of that group") {
         CHECK(each.rule != "defaults/boxes[].choices.room_percent");
         CHECK(each.rule != "defaults/boxes[].site.fault_current_ka");
     }
+}
+
+TEST_CASE("equal assumptions of several boxes are printed once, others for each box") {
+    Node request = tree_of(R"({"boxes": [{"points": []}, {"points": [], "controlled_by": "CP1",
+        "site": {"altitude_m": 200, "ambient_c": [5, 30]}}]})");
+    const DefaultValues defaults(starter_book(), false, Date::of(2026, 11, 24));
+    const auto values = fill_defaults(request, starter_book(), defaults);
+    const auto assumptions = assumptions_of(request, values, starter_book());
+    const auto fields_of = [&](const std::string& lead) {
+        std::string fields;
+        for (const Assumption& each : assumptions)
+            if (each.text.starts_with(lead)) fields += each.field + " ";
+        return fields;
+    };
+    CHECK(text_at(request, "/boxes/1/name") == "\"CP2\"");
+    CHECK(fields_of("Free mounting room: ") == "/boxes/0/choices/room_percent ");
+    CHECK(fields_of("Site: ") == "/boxes/0/site/ambient_c /boxes/1/site/humidity_percent ");
+    // only where another box holds the controller
+    CHECK(fields_of("Connection of box CP2 to its controller: copper, 50 m.") ==
+          "/boxes/1/link/medium ");
+    CHECK(fields_of("Connection of box CP1") == "");
 }
 
 } // namespace

@@ -65,7 +65,8 @@ TEST_CASE("every row of an example list is accounted for") {
         const json expected = json::parse(read_file((folder.path() / "expected.json").string()));
         const auto list = tests::read_list((folder.path() / expected.at("file")).string());
         const Takeoff& takeoff = list.takeoff;
-        std::size_t rows = static_cast<std::size_t>(takeoff.rows_counted) + takeoff.refuse_rows.size();
+        std::size_t rows =
+            static_cast<std::size_t>(takeoff.rows_counted) + takeoff.refuse_rows.size();
         for (const auto& [why, count] : takeoff.rows_not_counted)
             rows += static_cast<std::size_t>(count);
         rows += static_cast<std::size_t>(std::ranges::count_if(

@@ -1,1 +1,97 @@
 #include <catch2/catch.hpp>
+
+#include <algorithm>
+
+#include "tests/pricing/takeoff/list_cases.h"
+
+using namespace backplate;
+using tests::take_off_text;
+
+namespace {
+
+const std::string heading = "Tag,Description,Type,Signal,Panel,Qty,Remarks\n";
+
+std::vector<std::string> reasons(const Takeoff& takeoff) {
+    std::vector<std::string> words;
+    for (const OpenQuestion& question : takeoff.ask) words.push_back(question.reason);
+    return words;
+}
+
+} // namespace
+
+TEST_CASE("wiring is taken where the text says it and the signal allows it") {
+    const Takeoff takeoff = take_off_text(heading + "LS-1,Level,DI,24 VDC,A,,dry contact\n"
+                                                    "LS-2,Level,DI,24 VDC,A,,3-wire\n"
+                                                    "TE-3,Oil,RTD,Pt100 4-wire,A,,\n"
+                                                    "TE-4,Oil,TC,Type K 3-wire,A,,\n"
+                                                    "LT-5,Level,AI,4-20 mA HART,A,,2-wire\n"
+                                                    "LS-6,Level,DI,230 V AC,A,,\n"
+                                                    "LS-7,Level,DI,110-230 V AC,A,,\n");
+    REQUIRE(takeoff.points.size() == 7);
+    CHECK(takeoff.points[0].wiring == "contact");
+    CHECK(takeoff.points[1].wiring == "3-wire");
+    CHECK(takeoff.points[2].wiring == "4-wire");
+    CHECK(takeoff.points[3].wiring.empty());
+    CHECK(takeoff.points[4].wiring == "2-wire");
+    CHECK(takeoff.points[4].hart);
+    CHECK(takeoff.points[5].volts == "230");
+    CHECK(takeoff.points[6].volts.empty());
+}
+
+TEST_CASE("doubtful rows are asked and not counted") {
+    const Takeoff takeoff = take_off_text(heading + "LS-1…4,Level,DI,24 VDC,A,,\n"
+                                                    "LS-5…8,Level,DI,24 VDC,A,4,\n"
+                                                    "LS-9…12,Level,DI,24 VDC,A,3,\n"
+                                                    "LS-20,Level,DI,24 VDC,A,,on hold\n"
+                                                    "LS-21,Level,DI,24 VDC,A,,future\n"
+                                                    "LS-22,Level,DI,24 VDC,A,,by others\n"
+                                                    "LS-23,Level,DI,24 VDC,A,2,\n"
+                                                    "LS-23,Level,DI,24 VDC,A,2,\n");
+    CHECK(reasons(takeoff) == std::vector<std::string>{"tag_range", "qty_vs_range", "hold",
+                                                       "future", "by_others", "exact_duplicate"});
+    CHECK(takeoff.counts() == SignalCounts{{"DI", 6}});
+    CHECK(takeoff.counts_if_accepted() == SignalCounts{{"DI", 13}});
+}
+
+TEST_CASE("a blank panel below a named one is counted and asked") {
+    const Takeoff takeoff = take_off_text(heading + "LS-1,Level,DI,24 VDC,A,,\n"
+                                                    "LS-2,Level,DI,24 VDC,,,\n");
+    CHECK(reasons(takeoff) == std::vector<std::string>{"fill_down_panel"});
+    CHECK(takeoff.panels() == PanelCounts{{"", {{"DI", 1}}}, {"A", {{"DI", 1}}}});
+    CHECK(takeoff.panels_if_accepted() == PanelCounts{{"A", {{"DI", 2}}}});
+}
+
+TEST_CASE("panels that differ in case are one") {
+    const Takeoff takeoff = take_off_text(heading + "LS-1,Level,DI,24 VDC,Main,,\n"
+                                                    "LS-2,Level,DI,24 VDC,MAIN ,,\n");
+    CHECK(takeoff.panels() == PanelCounts{{"Main", {{"DI", 2}}}});
+}
+
+TEST_CASE("a section row names the panel where no column does") {
+    const Takeoff takeoff = take_off_text("Tag,Type\nHOUSE 1 - PANEL CP-A,\nLS-1,DI\n"
+                                          "PANEL CP-B,\nLS-2,DI\nNotes,\nLS-3,DI\n");
+    CHECK(takeoff.panels() == PanelCounts{{"CP-A", {{"DI", 1}}}, {"CP-B", {{"DI", 1}}}});
+    CHECK(takeoff.rows_not_counted.at("section") == 2);
+    CHECK(takeoff.rows_not_counted.at("note") == 2);
+}
+
+TEST_CASE("a stated total is compared") {
+    const std::string rows = heading + "LS-1,Level,DI,24 VDC,A,,\nLS-2,Level,DI,24 VDC,A,,\n"
+                                       ",Spare,DI,24 VDC,A,,\n";
+    CHECK(take_off_text(rows + ",Total,2,,,,\n").total_mismatches.empty());
+    CHECK(take_off_text(rows + ",Total,3,,,,\n").total_mismatches.empty());
+    const Takeoff wrong = take_off_text(rows + ",Total,5,,,,\n");
+    REQUIRE(wrong.total_mismatches.size() == 1);
+    CHECK(wrong.total_mismatches[0].row == 5);
+    CHECK(wrong.total_mismatches[0].stated == 5);
+    CHECK(wrong.total_mismatches[0].counted == 2);
+}
+
+TEST_CASE("a flow total is a point, no total") {
+    CHECK(take_off_text(heading + "FQ-1,Total flow,Pulse,,A,,\n").counts() ==
+          SignalCounts{{"CNT", 1}});
+}
+
+TEST_CASE("a list without a heading gives nothing") {
+    CHECK_FALSE(take_off_text("1,2\n3,4\n").header_row);
+}

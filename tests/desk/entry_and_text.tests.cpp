@@ -1,0 +1,58 @@
+#include <catch2/catch.hpp>
+
+#include "app/desk/answer_text.h"
+#include "app/desk/number_entry.h"
+
+using namespace backplate;
+
+TEST_CASE("a typed number is a number only with the user's decimal mark") {
+    struct Row {
+        const char* typed;
+        char mark;
+        Node::Kind kind;
+        const char* text;
+    };
+    // what an entry means is the program's own rule; a foreign mark may be a group mark
+    const auto row = GENERATE(
+        Row{"12", '.', Node::Kind::number, "12"}, Row{" 0.25 ", '.', Node::Kind::number, "0.25"},
+        Row{"0,25", ',', Node::Kind::number, "0.25"}, Row{"-5", '.', Node::Kind::number, "-5"},
+        Row{"012", '.', Node::Kind::number, "12"}, Row{"5.", '.', Node::Kind::number, "5"},
+        Row{"1,200", '.', Node::Kind::text, "1,200"}, Row{"1.200", ',', Node::Kind::text, "1.200"},
+        Row{"twelve", '.', Node::Kind::text, "twelve"}, Row{"1e3", '.', Node::Kind::text, "1e3"});
+    CAPTURE(row.typed, row.mark);
+    const auto node = typed_number(row.typed, row.mark);
+    REQUIRE(node);
+    CHECK(node->kind == row.kind);
+    CHECK(node->text == row.text);
+}
+
+TEST_CASE("an empty entry is an absent value") {
+    CHECK_FALSE(typed_number("  ", '.'));
+    CHECK_FALSE(typed_text("\t"));
+    CHECK(typed_text(" a b ")->text == "a b");
+}
+
+TEST_CASE("a number shows with the user's mark and comes back as it was") {
+    const Node number = Node::make_number("0.250");
+    CHECK(shown(&number, ',') == "0,250");
+    CHECK(*typed_number(shown(&number, ','), ',') == number);
+    CHECK(shown(nullptr, '.').empty());
+}
+
+TEST_CASE("amounts are grouped by threes before the mark only") {
+    const FigureText point('.');
+    const FigureText comma(',');
+    CHECK(point.money(Money::whole(999), 2) == "999.00");
+    CHECK(point.money(Money::whole(1000), 2) == "1\u202f000.00");
+    CHECK(point.money(Money::whole(-1234567), 0) == "-1\u202f234\u202f567");
+    CHECK(point.money(Money::whole(-100), 2) == "-100.00");
+    CHECK(comma.money(Money::of_steps(123456700), 2) == "12\u202f345,67");
+    CHECK(comma.number(0.12345, 3) == "0,123");
+}
+
+TEST_CASE("a pointer reads as a place counted from one") {
+    CHECK(place_words("/boxes/0/points/11/count") == "boxes 1, points 12, count");
+    CHECK(place_words("/boxes/0/site/altitude_m") == "boxes 1, site, altitude m");
+    CHECK(place_words("/spare") == "spare");
+    CHECK(place_words("").empty());
+}
