@@ -41,9 +41,12 @@ void FigureLines::set_lines(const std::vector<FigureLine>& lines) {
 }
 
 void FigureLines::set_stale(bool stale) {
-    const auto colour =
-        wxSystemSettings::GetColour(stale ? wxSYS_COLOUR_GRAYTEXT : wxSYS_COLOUR_WINDOWTEXT);
-    for (const Texts& line : texts_) line.figure->SetForegroundColour(colour);
+    const auto grey = wxSystemSettings::GetColour(wxSYS_COLOUR_GRAYTEXT);
+    const auto plain = wxSystemSettings::GetColour(wxSYS_COLOUR_WINDOWTEXT);
+    for (const Texts& line : texts_) {
+        line.figure->SetForegroundColour(stale ? grey : plain);
+        line.detail->SetForegroundColour(grey);
+    }
     Refresh();
 }
 

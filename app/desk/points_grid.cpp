@@ -21,7 +21,7 @@ public:
     void StartingKey(wxKeyEvent& event) override {
         const wxChar key = event.GetUnicodeKey();
         if (key < ' ') return;
-        Combo()->SetValue(wxString(wxUniChar(key)).Upper());
+        Combo()->SetValue(wxString(wxUniChar(key)));
         Combo()->SetInsertionPointEnd();
     }
 };

@@ -5,8 +5,20 @@
 #include <wx/settings.h>
 
 #include "app/desk/number_entry.h"
+#include "app/desk/words.h"
 
 namespace backplate {
+namespace {
+
+/// The allowed word in its own spelling where only the case differs; else the text as typed.
+std::string known_word(const RuleBook& rules, const char* key, const std::string& typed) {
+    for (const wxString& word : allowed_words(rules, key))
+        if (word.IsSameAs(wxString::FromUTF8(typed).Trim().Trim(false), false))
+            return word.utf8_string();
+    return typed;
+}
+
+} // namespace
 
 Node PointsTable::points() const {
     const Node* points = state_.session.value(pointer());
@@ -47,7 +59,9 @@ void PointsTable::put(Node& points, int row, int column, const std::string& text
     const auto index = static_cast<std::size_t>(row);
     while (points.items.size() <= index) points.items.push_back(Node::make_object());
     const PointColumn& spec = point_columns[column];
-    const auto value = spec.number ? typed_number(text, state_.decimal_mark) : typed_text(text);
+    const auto value = spec.number
+                           ? typed_number(text, state_.decimal_mark)
+                           : typed_text(known_word(*state_.inputs->rules, spec.words, text));
     if (value)
         points.items[index].member(spec.key) = *value;
     else

@@ -1,5 +1,7 @@
 #include "app/desk/priced_panel.h"
 
+#include <utility>
+
 #include <wx/settings.h>
 #include <wx/sizer.h>
 #include <wx/stattext.h>
@@ -40,24 +42,24 @@ PricedPanel::PricedPanel(wxWindow* parent, DeskState& state) : wxPanel(parent), 
 std::string PricedPanel::price_text() const { return price_->GetLabelText().utf8_string(); }
 std::string PricedPanel::notes_text() const { return notes_->GetLabelText().utf8_string(); }
 
-std::string PricedPanel::difference(const Estimate* estimate) {
+std::string PricedPanel::difference() {
     if (shown_ == state_.good) return difference_;
-    const Estimate* before = shown_ ? &*shown_->estimate : nullptr;
-    shown_ = state_.good;
+    const auto before = std::exchange(shown_, state_.good);
     difference_.clear();
-    if (!before || !estimate || !before->price || !estimate->price) return difference_;
-    if (before->price->currency != estimate->price->currency) return difference_;
-    const Money change = estimate->price->price - before->price->price;
-    if (!change.is_zero())
+    if (!before || !before->estimate->price || !shown_->estimate->price) return difference_;
+    const PriceResult& old_price = *before->estimate->price;
+    const PriceResult& price = *shown_->estimate->price;
+    const Money change = price.price - old_price.price;
+    if (price.currency == old_price.currency && !change.is_zero())
         difference_ = (change > Money() ? "+" : "") +
-                      FigureText(state_.decimal_mark).money(change, estimate->price->digits) +
+                      FigureText(state_.decimal_mark).money(change, price.digits) +
                       " by the last change";
     return difference_;
 }
 
 void PricedPanel::show_price(const Estimate* estimate) {
     const FigureText text(state_.decimal_mark);
-    const std::string change = difference(estimate);
+    const std::string change = difference();
     std::string price = "–";
     std::string notes;
     if (estimate && estimate->price) {

@@ -24,7 +24,7 @@ public:
 
 private:
     void show_price(const Estimate* estimate);
-    std::string difference(const Estimate* estimate);
+    std::string difference();
 
     DeskState& state_;
     wxStaticText* price_ = nullptr;

@@ -39,7 +39,10 @@ BillLine sundries_line(const std::vector<BillLine>& lines, const RuleBook& rules
     line.role = "sundries";
     line.quantity = 1;
     line.unit = "lump_sum";
-    line.unit_net = line.line_net = line.line_all = material_of(lines).share(percent, digits);
+    Money above;
+    for (const BillLine& other : lines)
+        if (other.line_net) above += *other.line_net;
+    line.unit_net = line.line_net = above.share(percent, digits);
     line.note = percent.text() + " % of the lines above";
     return line;
 }

@@ -33,9 +33,30 @@ std::int64_t share(std::int64_t micro_hours, std::int64_t hours) {
     return multiply_divide(micro_hours, hours, 1000000, Rounding::half_away);
 }
 
-std::int64_t cost_of(std::int64_t micro_hours, const Rule& rate) {
-    const std::int64_t steps = round_to_steps(rate.value, Money::places, Rounding::half_away);
-    return multiply_divide(micro_hours, steps, 1000000, Rounding::half_away);
+std::int64_t rate_steps(const Rule& rate) {
+    return round_to_steps(rate.value, Money::places, Rounding::half_away);
+}
+
+bool counts_activity(const Driver& share, const std::string& activity) {
+    return share.activities.empty() || std::find(share.activities.begin(), share.activities.end(),
+                                                 activity) != share.activities.end();
+}
+
+/// What `micro_hours` of an activity cost with every share that hangs on them: the shares first,
+/// then those of all other hours, as in hours_by_activity.
+std::int64_t weight_of(const LabourPlan& plan, const std::string& activity,
+                       std::int64_t micro_hours, const Rule& rate) {
+    std::int64_t hours = micro_hours;
+    std::int64_t weight = micro_hours * rate_steps(rate);
+    for (const LabourPlan::Entry& entry : plan.shares)
+        if (counts_activity(entry.driver, activity)) {
+            const std::int64_t more = share(entry.micro_hours, micro_hours);
+            hours += more;
+            weight += more * rate_steps(*entry.rate);
+        }
+    for (const LabourPlan::Entry& entry : plan.overall)
+        weight += share(entry.micro_hours, hours) * rate_steps(*entry.rate);
+    return weight;
 }
 
 std::string scope_word(std::string_view key, const ScopeOfSupply& scope) {
@@ -264,14 +285,20 @@ LabourPlan labour_plan(const BidRequest& request, const RuleBook& rules) {
             plan.shares.push_back(std::move(entry));
         }
     }
+    for (LabourPlan::Entry& entry : plan.counted) {
+        entry.weight = weight_of(plan, entry.norm->activity, entry.micro_hours, *entry.rate);
+        if (entry.norm->activity == "mounting" && plan.own_hour_weight == 0)
+            plan.own_hour_weight = weight_of(plan, "mounting", 1000000, *entry.rate);
+    }
     return plan;
 }
 
 std::int64_t labour_cost(const LabourPlan& plan, const BoxCounts& counts) {
-    std::int64_t cost = 0;
-    for (const Group& group : hours_by_activity(plan, counts))
-        cost += cost_of(group.hours(), *group.rate);
-    return cost;
+    std::int64_t weight =
+        multiply_divide(plan.own_hour_weight, counts.own_hours, 1000, Rounding::half_away);
+    for (const LabourPlan::Entry& entry : plan.counted)
+        weight += entry.weight * entry.driver.count(counts, entry.driver.of);
+    return multiply_divide(weight, 1, 1000000, Rounding::half_away);
 }
 
 std::vector<LabourLine> labour_lines(const LabourPlan& plan, const BoxCounts& counts,

@@ -10,7 +10,7 @@ namespace {
 
 std::vector<ModuleResult> modules_of(const PanelDesign& design) {
     std::vector<ModuleResult> modules;
-    for (const Station& station : design.arrangement.stations)
+    for (const Station& station : design.arrangement->stations)
         for (const Place& place : station.places) {
             const auto found =
                 std::find_if(modules.begin(), modules.end(), [&](const ModuleResult& module) {
@@ -50,7 +50,7 @@ std::vector<StationResult> stations_of(const PanelDesign& design, const Demand& 
                                        const std::string& box) {
     std::vector<StationResult> stations;
     Tags tags(demand);
-    for (const Station& station : design.arrangement.stations) {
+    for (const Station& station : design.arrangement->stations) {
         StationResult result;
         const std::size_t number = stations.size();
         result.name = number == 0 ? box : box + "." + steps_text(static_cast<std::int64_t>(number), 0);
@@ -58,7 +58,7 @@ std::vector<StationResult> stations_of(const PanelDesign& design, const Demand& 
             PlaceResult at{place.part->key, {}};
             if (place.use >= 0) {
                 const ModuleUse& use =
-                    design.arrangement.member.uses[static_cast<std::size_t>(place.use)];
+                    design.arrangement->member.uses[static_cast<std::size_t>(place.use)];
                 for (std::size_t mix = 0; mix < use.carried.size(); ++mix) {
                     for (int i = 0; i < use.carried[mix]; ++i) at.channels.push_back(tags.next(mix));
                     for (int i = 0; i < use.extra[mix]; ++i) at.channels.push_back(tags.extra(mix));
@@ -156,7 +156,7 @@ std::vector<PointResult> point_results(const PanelChoice& choice, const BidReque
     const BoxFacts& facts = choice.search->facts;
     std::map<std::string, int> fitted;
     if (choice.design)
-        for (const ModuleUse& use : choice.design->arrangement.member.uses)
+        for (const ModuleUse& use : choice.design->arrangement->member.uses)
             for (std::size_t mix = 0; mix < use.extra.size(); ++mix)
                 fitted[facts.demand.lines[facts.demand.mix[mix].lines.front()].points->signal] +=
                     use.extra[mix];

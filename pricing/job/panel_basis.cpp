@@ -194,7 +194,7 @@ void record_incoming(const Context& context) {
 void record_fitted(const PanelChoice& choice, const std::vector<PointResult>& points,
                    std::size_t first_point, Recorder& recorder) {
     const Demand& demand = choice.search->facts.demand;
-    const auto& uses = choice.design->arrangement.member.uses;
+    const auto& uses = choice.design->arrangement->member.uses;
     for (std::size_t i = 0; i < demand.signals.size(); ++i) {
         const PointResult& point = points[first_point + i];
         if (point.used == 0) continue;
@@ -230,7 +230,7 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
                     "/boxes/" + steps_text(static_cast<std::int64_t>(search.facts.box->index), 0),
                     recorder, search.fixed};
     for (const Consumer& consumer :
-         chosen_consumers(search.facts, choice.design->arrangement, {}, *search.rules))
+         chosen_consumers(search.facts, *choice.design->arrangement, {}, *search.rules))
         context.consumers.push_back(consumer);
     std::vector<std::pair<const Part*, int>> others{
         {search.parts.protection, choice.design->protection_channels}};

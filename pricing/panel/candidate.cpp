@@ -28,12 +28,18 @@ std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& desi
     return parts;
 }
 
-/// Sums of everything at 24 V, then the future load, the supply's loss and the heat inside.
+/// What draws at 24 V whatever supply and cooling are chosen.
+BoxLoad load_without_power(const PanelDesign& design, const SearchFacts& search) {
+    BoxLoad load = sum_of(search.fixed);
+    for (const Consumer& consumer :
+         chosen_consumers(search.facts, *design.arrangement, {}, *search.rules))
+        load += consumer;
+    return load;
+}
+
+/// Adds protection and fans, then the future load, the supply's loss and the heat inside.
 void fill_load(PanelDesign& design, const SearchFacts& search) {
     const RuleBook& rules = *search.rules;
-    design.load = sum_of(search.fixed);
-    const auto chosen = chosen_consumers(search.facts, design.arrangement, {}, rules);
-    for (const Consumer& consumer : chosen) design.load += consumer;
     const double future = 1 + search.facts.box->choices.future_load.fraction();
     design.protection_channels = protection_for(search, design.load.all_on_a * future);
     Arrangement nothing;
@@ -71,6 +77,16 @@ Celsius device_limit(const PanelDesign& design, const SearchFacts& search) {
     return {asked ? std::min(limit, *asked) : limit};
 }
 
+void add_item(PanelDesign& design, const Part* part, std::int64_t quantity) {
+    if (part && quantity > 0) design.bill.push_back({part, nullptr, part->kind, quantity});
+}
+
+std::int64_t wire_metres(const PanelDesign& design, const SearchFacts& search) {
+    const auto row = search.rules->wires.find("length");
+    if (row == search.rules->wires.end()) return 0;
+    return need_in(design.wires * row->second.number(), 1);
+}
+
 void add_rail_and_duct(PanelDesign& design, const SearchFacts& search) {
     const double plate_w = design.enclosure->plate_width_mm.value_or(0);
     const double plate_h = design.enclosure->plate_height_mm.value_or(0);
@@ -79,17 +95,10 @@ void add_rail_and_duct(PanelDesign& design, const SearchFacts& search) {
         if (tenths(part->width_mm.value_or(0)) == design.room.duct) duct = part;
     const double rail_mm = design.room.total_rows * static_cast<double>(design.room.rail) / 10;
     const double duct_mm = (design.room.total_rows + 1) * plate_w + 2 * plate_h;
-    const double wire_m = [&] {
-        const auto row = search.rules->wires.find("length");
-        return row == search.rules->wires.end() ? 0.0 : design.wires * row->second.number();
-    }();
-    const auto add = [&](const Part* part, std::int64_t quantity) {
-        if (quantity > 0) design.bill.push_back({part, nullptr, part->kind, quantity});
-    };
-    add(search.parts.terminal, design.terminals);
-    add(search.parts.rail, need_in(rail_mm / search.parts.rail->length_mm, 1));
-    add(duct, need_in(duct_mm / duct->length_mm, 1));
-    add(search.parts.wire, need_in(wire_m, 1));
+    add_item(design, search.parts.terminal, design.terminals);
+    add_item(design, search.parts.rail, need_in(rail_mm / search.parts.rail->length_mm, 1));
+    add_item(design, duct, need_in(duct_mm / duct->length_mm, 1));
+    add_item(design, search.parts.wire, wire_metres(design, search));
 }
 
 void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
@@ -114,18 +123,44 @@ PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& plat
                              Arrangement arrangement) {
     PanelDesign design;
     design.controller = platform.controller;
-    design.arrangement = std::move(arrangement);
+    design.arrangement = std::make_shared<const Arrangement>(std::move(arrangement));
     design.bill = devices_of(design, search);
     add_text_equipment(design, search);
     count_devices(design, search);
+    design.load = load_without_power(design, search);
     design.direct_cost = direct_cost(design, search);
     return design;
+}
+
+bool too_weak(const PanelDesign& start, const SearchFacts& search, const SupplyChoice& supply) {
+    return !highest_air(supply, {start.load.together_a}, search.facts.box->site.altitude_m,
+                        search.rules->supply);
 }
 
 Celsius highest_top(const PanelDesign& design, const SearchFacts& search) {
     const auto supply = highest_air(design.supply, design.together,
                                     search.facts.box->site.altitude_m, search.rules->supply);
     return {supply ? std::min(design.limit.value, supply->value) : -273.15};
+}
+
+std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
+                        const SupplyChoice& supply) {
+    PanelDesign design = start;
+    design.supply = supply;
+    design.incoming.breaker = search.parts.cheapest_breaker;
+    design.incoming.main_switch = search.parts.cheapest_switch;
+    design.protection_channels = protection_for(search, design.load.all_on_a);
+    design.bill = devices_of(design, search);
+    add_text_equipment(design, search);
+    count_devices(design, search);
+    add_item(design, search.parts.terminal, design.terminals);
+    add_item(design, search.parts.wire, wire_metres(design, search));
+    design.counts.bill_lines = static_cast<int>(design.bill.size());
+    design.counts.enclosures_wall = 1;
+    const std::int64_t on_a_wall = direct_cost(design, search);
+    design.counts.enclosures_wall = 0;
+    design.counts.enclosures_floor = 1;
+    return std::min(on_a_wall, direct_cost(design, search));
 }
 
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,

@@ -33,6 +33,15 @@ enum class Refusal { none, supply, incoming, depth, room, heat };
 PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& platform,
                              Arrangement arrangement);
 
+/// The load without protection, fans and future load is already more than the supply carries at
+/// its coolest: a quick look before the chain goes on.
+bool too_weak(const PanelDesign& start, const SearchFacts& search, const SupplyChoice& supply);
+
+/// A lower bound of the direct cost with this supply or a dearer one, the enclosure's own price
+/// apart: cheapest incoming device and switch, terminals and wire, the easier kind of enclosure.
+std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
+                        const SupplyChoice& supply);
+
 /// Load, supply, incoming device, bill without the enclosure, room asked; the direct cost so far.
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
                    std::size_t stage);

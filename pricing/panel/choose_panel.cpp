@@ -4,6 +4,8 @@
 #include <limits>
 #include <map>
 
+#include "pricing/panel/devices.h"
+
 namespace backplate {
 namespace {
 
@@ -41,7 +43,7 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
     search->book = &book;
     search->rules = &rules;
     search->facts = box_facts(request, box, book, rules);
-    search->parts = fixed_parts(book, search->facts);
+    search->parts = fixed_parts(book, search->facts, rules);
     search->plan = labour_plan(request, rules);
     search->supplies = supply_choices(book, search->facts, rules);
     search->stages = cooling_stages(book, search->facts);
@@ -98,6 +100,8 @@ void name_missing(PanelChoice& choice, const SearchFacts& search) {
 struct Start {
     std::string platform;
     PanelDesign design;
+    std::int64_t least = 0; ///< of a whole panel around it
+    std::int64_t power = 0; ///< price of the supply within that
 };
 
 /// A supply and a cooling stage with their price.
@@ -154,11 +158,11 @@ public:
     }
 
     void run(std::vector<Start> starts) {
-        std::stable_sort(starts.begin(), starts.end(), [](const Start& a, const Start& b) {
-            return a.design.direct_cost < b.design.direct_cost;
-        });
+        for (Start& start : starts) bound(start);
+        std::stable_sort(starts.begin(), starts.end(),
+                         [](const Start& a, const Start& b) { return a.least < b.least; });
         for (const Start& start : starts) {
-            if (dearer(start.design.direct_cost + powers_.front().price + least_enclosure_)) return;
+            if (dearer(start.least)) return;
             work_.check_stop();
             if (work_.exhausted() && choice_.design) {
                 choice_.proven = false;
@@ -169,9 +173,35 @@ public:
     }
 
 private:
+    /// No panel with this arrangement costs less: the cheapest supply not too weak, and the cheapest
+    /// enclosure that holds the devices even without supply and incoming devices.
+    void bound(Start& start) const {
+        for (const Power& power : powers_)
+            if (!too_weak(start.design, search_, search_.supplies[power.supply])) {
+                start.power = power.price;
+                start.least = least_cost(start.design, search_, search_.supplies[power.supply]);
+                break;
+            }
+        const RoomNeed need = room_need(start.design, search_);
+        std::int64_t enclosure_price = least_enclosure_;
+        for (const Part* enclosure : search_.enclosures)
+            if (deep_enough(need, *enclosure, search_.rules->room) &&
+                room_plan(need, *enclosure, search_.facts.box->choices.room, search_.rules->room)) {
+                enclosure_price = enclosure->net()->steps();
+                break;
+            }
+        start.least += enclosure_price;
+    }
+
     void try_powers(const Start& start) {
         for (const Power& power : powers_) {
-            if (dearer(start.design.direct_cost + power.price + least_enclosure_)) return;
+            if (dearer(start.least - start.power + power.price)) return;
+            if (too_weak(start.design, search_, search_.supplies[power.supply])) {
+                ++refusals_.count[Refusal::supply];
+                refusals_.least_load =
+                    std::min(refusals_.least_load, start.design.load.together_a);
+                continue;
+            }
             PanelDesign design = start.design;
             ++work_.counts.candidates;
             const Refusal refusal =

@@ -64,8 +64,8 @@ const char* wire_group(const BillItem& item) {
 
 void count_wiring(PanelDesign& design, const SearchFacts& search) {
     const BoxFacts& facts = search.facts;
-    std::int64_t signal_terminals = design.arrangement.member.sums[MixSums::terminals];
-    std::int64_t wires = design.arrangement.member.sums[MixSums::wires];
+    std::int64_t signal_terminals = design.arrangement->member.sums[MixSums::terminals];
+    std::int64_t wires = design.arrangement->member.sums[MixSums::wires];
     for (const LineWiring& line : facts.wiring) {
         signal_terminals += line.direct * (line.terminals ? whole(*line.terminals) : 0);
         signal_terminals += line.via * (line.via_terminals ? whole(*line.via_terminals) : 0);
@@ -132,7 +132,7 @@ void count_points(PanelDesign& design, const SearchFacts& search) {
         counts.tested_by_class[line.signal->work_class] += search.facts.planned[i];
         if (line.signal->shielded) counts.shields += search.facts.planned[i];
     }
-    for (const ModuleUse& use : design.arrangement.member.uses)
+    for (const ModuleUse& use : design.arrangement->member.uses)
         for (std::size_t mix = 0; mix < demand.mix.size(); ++mix) {
             const Signal& signal = *demand.lines[demand.mix[mix].lines.front()].signal;
             if (use.carried[mix] > 0) ++counts.modules_by_signal[signal.key];
@@ -180,9 +180,9 @@ void count_work(PanelDesign& design, const SearchFacts& search) {
     for (const BillItem& item : design.bill)
         if (item.part && item.part->kind == "network") switches += static_cast<int>(item.quantity);
     const bool talks = switches > 0 || work.screens > 0 || work.network_devices > 0 ||
-                       design.arrangement.heads > 0;
+                       design.arrangement->heads > 0;
     counts.networks = talks ? 1 : 0;
-    counts.network_leads = design.arrangement.heads;
+    counts.network_leads = design.arrangement->heads;
     if (switches > 0) counts.network_leads += switches + counts.cut_rectangular;
     if (design.stage.name == "filter_fan") counts.cut_rectangular += 2 * design.stage.quantity;
     if (design.stage.name == "cooling_unit") counts.cut_rectangular += design.stage.quantity;
@@ -195,7 +195,7 @@ void count_work(PanelDesign& design, const SearchFacts& search) {
 
 std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& search) {
     std::vector<BillItem> bill;
-    for (const Station& station : design.arrangement.stations)
+    for (const Station& station : design.arrangement->stations)
         for (const Place& place : station.places) add(bill, place.part, 1, place.part->kind);
     add_accessories(bill, search);
     for (const InterfaceFact& fact : search.facts.interfaces)

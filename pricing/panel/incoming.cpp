@@ -51,14 +51,22 @@ const Conductor* conductor_for(const RuleBook& rules, bool north_america, double
     return best;
 }
 
+bool wants_main_switch(const RuleBook& rules) {
+    const auto row = rules.protection.find("main_switch");
+    return row != rules.protection.end() && row->second.number() > 0;
+}
+
 } // namespace
 
-FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts) {
+FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleBook& rules) {
     FixedParts parts;
     parts.terminal = cheapest(book, "terminal", facts, has_width, 0);
     parts.rail = cheapest(book, "rail", facts, anything, 0);
     parts.wire = cheapest(book, "wire", facts, anything, 0);
     parts.protection = cheapest(book, "protection", facts, has_rating, 0);
+    parts.cheapest_breaker = cheapest(book, "incoming", facts, has_rating, 0);
+    if (wants_main_switch(rules))
+        parts.cheapest_switch = cheapest(book, "main_switch", facts, has_rating, 0);
     for (const Part* duct : book.of_kind("duct"))
         if (may_choose(*duct, *facts.box, *facts.request)) parts.ducts.push_back(duct);
     const auto missing = [&](bool there, const char* what) {
@@ -88,8 +96,7 @@ std::optional<IncomingChoice> choose_incoming(const PriceBook& book, const BoxFa
     if (!choice.breaker) return std::nullopt;
     choice.conductor = conductor_for(rules, north_america, *choice.breaker->rated_a);
     if (!choice.conductor) return std::nullopt;
-    const auto wanted = rules.protection.find("main_switch");
-    if (wanted != rules.protection.end() && wanted->second.number() > 0) {
+    if (wants_main_switch(rules)) {
         choice.main_switch =
             smallest(book, "main_switch", facts, *choice.breaker->rated_a, nullptr);
         if (!choice.main_switch) return std::nullopt;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,10 +21,12 @@ struct FixedParts {
     const Part* rail = nullptr;
     const Part* wire = nullptr;
     const Part* protection = nullptr;
-    std::vector<const Part*> ducts; ///< by width
+    const Part* cheapest_breaker = nullptr; ///< of any rating, for a lower bound
+    const Part* cheapest_switch = nullptr;  ///< null where the rules ask for none
+    std::vector<const Part*> ducts;         ///< by width
     std::vector<std::string> missing;
 };
-FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts);
+FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleBook& rules);
 
 /// The incoming device, its conductor and the main switch.
 struct IncomingChoice {
@@ -50,7 +53,7 @@ struct BillItem {
 /// A whole panel: everything that was chosen, and what follows from it.
 struct PanelDesign {
     const Part* controller = nullptr;
-    Arrangement arrangement;
+    std::shared_ptr<const Arrangement> arrangement;
     bool mix_proven = true;
     SupplyChoice supply;
     CoolingStage stage;
