@@ -9,21 +9,22 @@ need_packages g++ cmake ninja-build pkg-config ccache libsqlitecpp-dev libxlsxwr
     nlohmann-json3-dev libcli11-dev libfmt-dev
 
 build=${BACKPLATE_BUILD:-$root/build/demo}
-echo "Building into $build"
+mkdir -p "$build"
+echo "Building into $build (a few minutes the first time)"
 cmake -S "$root" -B "$build" -G Ninja -DBACKPLATE_DESK=OFF -DBACKPLATE_STRICT=OFF \
-    -DCMAKE_CXX_COMPILER_LAUNCHER=ccache >"$build.log" 2>&1 ||
-    { mkdir -p "$build"; cmake -S "$root" -B "$build" -G Ninja -DBACKPLATE_DESK=OFF \
-        -DBACKPLATE_STRICT=OFF; }
-cmake --build "$build" --target backplate
+    -DCMAKE_CXX_COMPILER_LAUNCHER=ccache >"$build/configure.log" 2>&1 ||
+    { cat "$build/configure.log"; exit 3; }
+cmake --build "$build" --target backplate >"$build/build.log" 2>&1 ||
+    { tail -30 "$build/build.log"; exit 3; }
 
 out=${BACKPLATE_OUT:-$root/build/demo-out}
 mkdir -p "$out"
-cp "$root/demo/requests/pickle_works.json" "$out/request.json"
+cp "$root/demo/requests/kelp_barn.json" "$out/request.json"
 backplate() { "$build/backplate" "$@" --library :starter:; }
 
 echo
-echo "Take-off of demo/lists/pickle_works.csv"
-backplate takeoff "$root/demo/lists/pickle_works.csv" --into "$out/request.json"
+echo "Take-off of demo/lists/kelp_barn.csv"
+backplate takeoff "$root/demo/lists/kelp_barn.csv" --into "$out/request.json"
 echo
 backplate estimate "$out/request.json"
 backplate quote "$out/request.json" --workbook "$out/quote.xlsx" >/dev/null

@@ -31,8 +31,7 @@ void price_panel(Estimate& estimate, const PanelChoice& choice, const RuleBook& 
     const Box& box = *choice.search->facts.box;
     const int digits = rules.digits_of(estimate.request.currency);
     estimate.bill = bill_lines(design.bill, box, rules, digits);
-    estimate.labour =
-        labour_lines(choice.search->plan, design.counts, box.name, digits, &recorder);
+    estimate.labour = labour_lines(choice.search->plan, design.counts, box.name, digits, &recorder);
     estimate.price = roll_up(estimate.bill, estimate.labour, estimate.request, rules);
     record_bill(estimate.bill, design.bill, rules, recorder);
     record_price(*estimate.price, estimate.request, rules, recorder);
@@ -64,8 +63,8 @@ SystemResult system_of(const PanelChoice& choice) {
     return system;
 }
 
-void build(Estimate& estimate, const PanelChoice& choice, const RuleBook& rules,
-           FindingSink& sink, Work& work) {
+void build(Estimate& estimate, const PanelChoice& choice, const RuleBook& rules, FindingSink& sink,
+           Work& work) {
     Recorder recorder;
     const Box& box = *choice.search->facts.box;
     estimate.boxes.push_back(box_result(choice, rules, work));
@@ -90,8 +89,10 @@ Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleB
     const PanelChoice choice = choose_panel(estimate.request, box, book, rules, work);
     estimate.points = point_results(choice, request);
     estimate.systems.push_back(system_of(choice));
-    if (choice.design) build(estimate, choice, rules, sink, work);
-    else not_buildable(estimate, choice, sink);
+    if (choice.design)
+        build(estimate, choice, rules, sink, work);
+    else
+        not_buildable(estimate, choice, sink);
     request_findings(estimate.request, sink);
     site_findings(box, choice, sink);
     if (estimate.buildable) {

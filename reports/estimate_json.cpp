@@ -9,8 +9,7 @@ namespace {
 class EstimateWriter {
 public:
     EstimateWriter(const Estimate& estimate, const RuleBook& rules)
-        : estimate_(estimate), rules_(rules),
-          digits_(rules.digits_of(estimate.request.currency)) {}
+        : estimate_(estimate), rules_(rules), digits_(rules.digits_of(estimate.request.currency)) {}
 
     std::string write(const char* version) {
         json_.begin_object();
@@ -26,7 +25,8 @@ public:
         list("labour", estimate_.labour, [this](const LabourLine& line) { labour_line(line); });
         delivery();
         price();
-        list("ratios", estimate_.ratios, [this](const RatioResult& ratio) { ratio_members(ratio); });
+        list("ratios", estimate_.ratios,
+             [this](const RatioResult& ratio) { ratio_members(ratio); });
         list("basis", estimate_.basis, [this](const BasisEntry& entry) { basis_entry(entry); });
         json_.end_object();
         return json_.take();
@@ -48,12 +48,16 @@ private:
         json_.number(key, number_text(value, places));
     }
     void money(const char* key, const std::optional<Money>& value) {
-        if (value) json_.text(key, value->text(digits_));
-        else json_.null(key);
+        if (value)
+            json_.text(key, value->text(digits_));
+        else
+            json_.null(key);
     }
     void unit_money(const char* key, const std::optional<Money>& value) {
-        if (value) json_.text(key, value->unit_text(digits_));
-        else json_.null(key);
+        if (value)
+            json_.text(key, value->unit_text(digits_));
+        else
+            json_.null(key);
     }
 
     void head(const char* version) {
@@ -98,10 +102,10 @@ private:
             integer("used", point.used);
             integer("required", point.required);
             integer("fitted", point.fitted);
-            if (point.used == 0 || !estimate_.buildable) json_.null("spare_achieved_percent");
+            if (point.used == 0 || !estimate_.buildable)
+                json_.null("spare_achieved_percent");
             else
-                physics("spare_achieved_percent",
-                        (point.fitted - point.used) * 100.0 / point.used);
+                physics("spare_achieved_percent", (point.fitted - point.used) * 100.0 / point.used);
             integer("headroom", point.headroom);
         });
     }
@@ -114,8 +118,10 @@ private:
             for (const std::string& box : system.boxes) json_.text({}, box);
             json_.end_list();
             json_.flag("proven_cheapest", system.proven_cheapest);
-            if (system.proven_cheapest) money("bound_gap", system.bound_gap);
-            else json_.null("bound_gap");
+            if (system.proven_cheapest)
+                money("bound_gap", system.bound_gap);
+            else
+                json_.null("bound_gap");
         });
     }
 
@@ -128,14 +134,19 @@ private:
             integer("quantity", module.quantity);
         });
         stations(box);
-        list("supplies", box.supplies, [this](const SupplyResult& supply) { supply_members(supply); });
+        list("supplies", box.supplies,
+             [this](const SupplyResult& supply) { supply_members(supply); });
         heat(box);
         enclosures(box);
         incoming(box);
-        if (box.terminals) integer("terminals", *box.terminals);
-        else json_.null("terminals");
-        if (box.wires) integer("wires", *box.wires);
-        else json_.null("wires");
+        if (box.terminals)
+            integer("terminals", *box.terminals);
+        else
+            json_.null("terminals");
+        if (box.wires)
+            integer("wires", *box.wires);
+        else
+            json_.null("wires");
         if (!estimate_.buildable) {
             json_.null("price");
             return;
@@ -245,8 +256,10 @@ private:
         money("line_net", line.line_net);
         money("line_all", line.line_all);
         json_.text_or_null("price_date", line.price_date ? line.price_date->text() : "");
-        if (line.lead_days) integer("lead_days", *line.lead_days);
-        else json_.null("lead_days");
+        if (line.lead_days)
+            integer("lead_days", *line.lead_days);
+        else
+            json_.null("lead_days");
         json_.text_or_null("note", line.note);
     }
 
@@ -263,8 +276,10 @@ private:
 
     void delivery() {
         json_.begin_object("delivery");
-        if (estimate_.delivery_weeks) integer("weeks", *estimate_.delivery_weeks);
-        else json_.null("weeks");
+        if (estimate_.delivery_weeks)
+            integer("weeks", *estimate_.delivery_weeks);
+        else
+            json_.null("weeks");
         json_.text_or_null("critical_part", estimate_.critical_part);
         json_.end_object();
     }

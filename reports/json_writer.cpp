@@ -40,8 +40,10 @@ void JsonWriter::text(std::string_view key, std::string_view value) {
 }
 
 void JsonWriter::text_or_null(std::string_view key, std::string_view value) {
-    if (value.empty()) null(key);
-    else text(key, value);
+    if (value.empty())
+        null(key);
+    else
+        text(key, value);
 }
 
 void JsonWriter::number(std::string_view key, std::string_view literal) {

@@ -67,13 +67,13 @@ void add_takeoff(CLI::App& app, const Shared& words) {
 }
 
 void add_estimate(CLI::App& app, const Shared& words) {
-    CLI::App* command = add_command(app, words, "estimate", "Size and cost a request", [](Words& w) {
-        return run_estimate(w.estimate, w.common);
-    });
+    CLI::App* command = add_command(app, words, "estimate", "Size and cost a request",
+                                    [](Words& w) { return run_estimate(w.estimate, w.common); });
     CLI::Option* request =
         command->add_option("REQUEST", words->estimate.request, "Request file, or - ");
-    CLI::Option* example = command->add_option("--example", words->estimate.practice,
-                                               "Print a commented blank request (iec, north_america)");
+    CLI::Option* example =
+        command->add_option("--example", words->estimate.practice,
+                            "Print a commented blank request (iec, north_america)");
     example->expected(0, 1)->check(CLI::IsMember({"iec", "north_america"}));
     command->parse_complete_callback([words, request, example] {
         words->estimate.example = example->count() > 0;

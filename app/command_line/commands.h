@@ -6,7 +6,13 @@
 namespace backplate {
 
 /// Exit statuses of the contract.
-enum ExitStatus { done = 0, not_as_asked = 1, bad_input = 2, outside_failed = 3, interrupted = 130 };
+enum ExitStatus {
+    done = 0,
+    not_as_asked = 1,
+    bad_input = 2,
+    outside_failed = 3,
+    interrupted = 130
+};
 
 struct CommonArguments {
     std::string library;

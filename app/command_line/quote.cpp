@@ -9,16 +9,15 @@
 namespace backplate {
 
 int run_quote(const QuoteArguments& arguments, const CommonArguments& common) {
-    if (arguments.workbook.empty())
-        throw BadInput("quote: expected --workbook FILE.xlsx");
+    if (arguments.workbook.empty()) throw BadInput("quote: expected --workbook FILE.xlsx");
     const Inputs inputs = load_inputs(common.library);
     const BidRequest request = read_request(arguments.request, inputs);
     Work work;
     const Estimate estimate = price_job(request, *inputs.prices, *inputs.rules, work);
     write_workbook(estimate, *inputs.rules, arguments.workbook);
     if (common.json)
-        std::cout << "{ \"workbook\": \"" << arguments.workbook << "\", \"buildable\": "
-                  << (estimate.buildable ? "true" : "false") << " }\n";
+        std::cout << "{ \"workbook\": \"" << arguments.workbook
+                  << "\", \"buildable\": " << (estimate.buildable ? "true" : "false") << " }\n";
     else
         std::cout << "Workbook: " << arguments.workbook
                   << (estimate.demo_data ? " (demo data)" : "") << "\n";

@@ -13,8 +13,8 @@ namespace backplate {
 
 Date today() {
     const auto now = std::chrono::system_clock::now();
-    return {static_cast<int>(
-        std::chrono::floor<std::chrono::days>(now).time_since_epoch().count())};
+    return {
+        static_cast<int>(std::chrono::floor<std::chrono::days>(now).time_since_epoch().count())};
 }
 
 std::string read_text(const std::string& name) {
@@ -29,7 +29,8 @@ BidRequest read_request(const std::string& name, const Inputs& inputs) {
     if (checked.request) return std::move(*checked.request);
     std::string message = shown + ":";
     for (const RequestFault& fault : checked.faults)
-        message += "\n  " + (fault.where.empty() ? std::string("/") : fault.where) + ": " + fault.text;
+        message +=
+            "\n  " + (fault.where.empty() ? std::string("/") : fault.where) + ": " + fault.text;
     throw BadInput(message);
 }
 

@@ -14,8 +14,10 @@ constexpr std::size_t most_findings = 8;
 
 /// Counts characters, not bytes, so that columns stand with degree signs and umlauts.
 std::string padded(const std::string& text, std::size_t width) {
-    const auto length = static_cast<std::size_t>(std::count_if(
-        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+    const auto length =
+        static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+            return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+        }));
     return length >= width ? text : text + std::string(width - length, ' ');
 }
 
@@ -72,8 +74,8 @@ private:
         const BoxResult& box = estimate_.boxes.front();
         std::string modules;
         for (const ModuleResult& module : box.modules)
-            modules += fmt::format("{}{} × {}", modules.empty() ? "" : ", ", module.quantity,
-                                   module.part);
+            modules +=
+                fmt::format("{}{} × {}", modules.empty() ? "" : ", ", module.quantity, module.part);
         add("\n{}{}\n", padded("Modules", 12), modules);
         const SupplyResult& supply = box.supplies.front();
         add("{}{} × {}, {} A of load{}, {} A asked of {} A at {} °C\n", padded("Supply", 12),
@@ -94,8 +96,8 @@ private:
             enclosure.protection, number_text(enclosure.room_left_percent, 1));
         add("{}{} A at the terminals, {} A {}, {}; {} terminals, {} wires\n",
             padded("Incoming", 12), number_text(box.incoming->load.value, 2),
-            number_text(box.incoming->device.value, 0), box.incoming->part,
-            box.incoming->conductor, *box.terminals, *box.wires);
+            number_text(box.incoming->device.value, 0), box.incoming->part, box.incoming->conductor,
+            *box.terminals, *box.wires);
     }
 
     static std::string plain_stage(const HeatResult& heat) {
@@ -118,8 +120,8 @@ private:
             text += fmt::format("{}{} {}", text.empty() ? "" : ", ", work_class,
                                 number_text(hours.number(), 1));
         add("{}{} h: {}\n", padded("Hours", 12), number_text(all.number(), 1), text);
-        add("{}{} weeks, {} decides\n", padded("Delivery", 12), estimate_.delivery_weeks.value_or(0),
-            estimate_.critical_part);
+        add("{}{} weeks, {} decides\n", padded("Delivery", 12),
+            estimate_.delivery_weeks.value_or(0), estimate_.critical_part);
     }
 
     void price_line(const std::string& name, Money amount, const std::string& note = {}) {

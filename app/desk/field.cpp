@@ -40,8 +40,11 @@ Field::Field(wxWindow* parent, wxSizer* label, wxSizer* entry, const FieldSpec& 
                    wxSizerFlags().CenterVertical().Border(wxLEFT, gap));
 }
 
+/// A figure by signal is shown and changed in its default; the exceptions stay.
 std::string Field::own_pointer() const {
-    return spec_.of_box ? state_.box_pointer() + spec_.pointer : spec_.pointer;
+    std::string pointer = spec_.of_box ? state_.box_pointer() + spec_.pointer : spec_.pointer;
+    const Node* sent = state_.session.value(pointer);
+    return sent && sent->is(Node::Kind::object) ? pointer + "/default" : pointer;
 }
 
 std::string Field::pointer() const {

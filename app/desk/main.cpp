@@ -10,6 +10,7 @@
 #include <wx/msgdlg.h>
 
 #include "app/desk/desk_frame.h"
+#include "app/desk/display.h"
 #include "pricing/values/faults.h"
 
 namespace backplate {
@@ -101,6 +102,7 @@ Session first_session(const std::string& request) {
 
 int run(const DeskArguments& arguments, char* program) {
     auto inputs = std::make_shared<const Inputs>(load_inputs(arguments.library));
+    need_display();
     wxApp::SetInstance(
         new DeskApp(std::move(inputs), first_session(arguments.request), arguments.dump));
     int alone = 1;

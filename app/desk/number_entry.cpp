@@ -45,6 +45,7 @@ std::optional<Node> typed_text(const std::string& text) {
 std::string shown(const Node* value, char decimal_mark) {
     if (!value) return {};
     if (value->is(Node::Kind::text)) return value->text;
+    if (value->is(Node::Kind::object)) return shown(value->find("default"), decimal_mark);
     if (!value->is(Node::Kind::number)) return {};
     std::string text = value->text;
     std::replace(text.begin(), text.end(), '.', decimal_mark);

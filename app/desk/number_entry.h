@@ -16,7 +16,8 @@ char user_decimal_mark();
 std::optional<Node> typed_number(const std::string& text, char decimal_mark);
 std::optional<Node> typed_text(const std::string& text);
 
-/// A value as its field shows it; empty for an absent one and for what no field can show.
+/// A value as its field shows it, a figure by signal as its default; empty for an absent one and
+/// for what no field can show.
 std::string shown(const Node* value, char decimal_mark);
 
 } // namespace backplate

@@ -3,7 +3,10 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <array>
 #include <filesystem>
+#include <fstream>
+#include <string_view>
 
 #include "catalog/library/schema/scripts.h"
 
@@ -17,18 +20,20 @@ constexpr int busy_ms = 3000;
 
 int newest_version() { return static_cast<int>(schema_scripts().size()); }
 
-/// The path as an address that may carry parameters.
-std::string address_of(const std::string& path) {
-    std::string address = "file:";
-    for (const char letter : fs::absolute(path).string())
-        if (letter == '%' || letter == '?' || letter == '#')
-            address += fmt::format("%{:02X}", static_cast<unsigned>(letter));
-        else
-            address += letter;
-    return address;
+/// First bytes of every database file, https://www.sqlite.org/fileformat.html, 1.3: the magic, then
+/// user version and application id as big-endian 32-bit numbers.
+constexpr std::size_t header_size = 100, user_version_at = 60, application_id_at = 68;
+constexpr std::string_view magic("SQLite format 3\0", 16);
+
+std::int64_t number_at(const std::array<char, header_size>& header, std::size_t at) {
+    std::uint32_t value = 0;
+    for (std::size_t i = 0; i < 4; ++i)
+        value = value << 8 | static_cast<unsigned char>(header[at + i]);
+    return static_cast<std::int32_t>(value);
 }
 
-/// Looks at the file as if nobody could change it: without locks, files beside it or repair.
+/// Reads the header alone: no lock, no repair, and a change cut short (its journal is taken back
+/// when the file is opened) does not look like damage.
 void require_library(const std::string& path) {
     std::error_code error;
     const auto status = fs::status(path, error);
@@ -37,13 +42,17 @@ void require_library(const std::string& path) {
     if (!fs::exists(status)) throw OutsideFault(path + ": does not exist; expected a library file");
     if (!fs::is_regular_file(status))
         throw OutsideFault(path + ": is no ordinary file; expected a library file");
-    SQLite::Database database(address_of(path) + "?immutable=1",
-                              SQLite::OPEN_READONLY | SQLite::OPEN_URI);
-    const auto id = database.execAndGet("PRAGMA application_id").getInt64();
+    std::array<char, header_size> header{};
+    std::ifstream file(path, std::ios::binary);
+    file.read(header.data(), header.size());
+    if (!file && !file.eof()) throw OutsideFault(path + ": cannot be read");
+    if (std::string_view(header.data(), magic.size()) != magic)
+        throw OutsideFault(path + ": is no library; expected a database file");
+    const std::int64_t id = number_at(header, application_id_at);
     if (id != application_id)
         throw OutsideFault(fmt::format("{}: is no library; expected application id {}, found {}",
                                        path, application_id, id));
-    const int version = database.execAndGet("PRAGMA user_version").getInt();
+    const std::int64_t version = number_at(header, user_version_at);
     if (version < 1 || version > newest_version())
         throw OutsideFault(fmt::format("{}: is a library of version {}; this program reads "
                                        "versions 1 to {}",

@@ -13,10 +13,10 @@ namespace backplate {
 /// Some channels of a module that share their properties.
 struct ChannelGroup {
     int channels = 0;
-    std::vector<std::string> signals;   ///< what each channel may serve, one at a time
-    double channel_a = 0;               ///< inputs: own current drawn; outputs and loops: most it gives
-    std::optional<double> common_a;     ///< most that all channels of the group give together
-    bool isolated = false;              ///< channel from channel
+    std::vector<std::string> signals; ///< what each channel may serve, one at a time
+    double channel_a = 0;           ///< inputs: own current drawn; outputs and loops: most it gives
+    std::optional<double> common_a; ///< most that all channels of the group give together
+    bool isolated = false;          ///< channel from channel
     bool hart = false;
     friend bool operator==(const ChannelGroup&, const ChannelGroup&) = default;
 };
@@ -31,10 +31,10 @@ struct Accessory {
 /// sheet does not state stays empty and is never read as 0 without a finding.
 struct Part {
     std::string key;
-    std::string kind;        ///< a word of the kinds in part_fields
+    std::string kind; ///< a word of the kinds in part_fields
     std::string description;
     std::string maker;
-    std::string platform;    ///< controllers, heads, feeds, modules; "compact" where not stated
+    std::string platform; ///< controllers, heads, feeds, modules; "compact" where not stated
 
     // price
     std::optional<Money> list;
@@ -44,39 +44,39 @@ struct Part {
     std::optional<Date> valid_until;
     std::optional<int> lead_days;
     int pack = 1;
-    std::string rest_to;     ///< stock or job
+    std::string rest_to; ///< stock or job
     std::string state = "current";
     std::string successor;
 
     // size
     std::optional<double> width_mm, height_mm, depth_mm;
-    double length_mm = 2000;           ///< rail, duct: one piece (usual length, electrical-facts 4)
+    double length_mm = 2000; ///< rail, duct: one piece (usual length, electrical-facts 4)
 
     // electrical and thermal
-    std::optional<double> own_a;       ///< own current at 24 V, channels apart
-    std::optional<double> own_w;       ///< own heat where it is not own_a × 24 V (cooling, mains devices)
+    std::optional<double> own_a; ///< own current at 24 V, channels apart
+    std::optional<double> own_w; ///< own heat where it is not own_a × 24 V (cooling, mains devices)
     std::vector<ChannelGroup> groups;
-    int places = 0;                    ///< controllers, heads: places it gives; modules, feeds: places it takes
-    double bus_ma = 0;                 ///< controllers, heads, feeds: gives; modules: takes
-    int stations_max = 0;              ///< controllers: heads it may lead
+    int places = 0;       ///< controllers, heads: places it gives; modules, feeds: places it takes
+    double bus_ma = 0;    ///< controllers, heads, feeds: gives; modules: takes
+    int stations_max = 0; ///< controllers: heads it may lead
     std::vector<Accessory> accessories;
-    std::optional<double> rated_a;     ///< supplies, breakers, channels, switches
-    std::string efficiency_row;        ///< supplies: row group of the loss table
+    std::optional<double> rated_a; ///< supplies, breakers, channels, switches
+    std::string efficiency_row;    ///< supplies: row group of the loss table
     std::optional<double> rated_ka;
     std::optional<double> min_c, max_c;
     std::optional<double> input_min_v, input_max_v;
     int phases = 1;
 
     // enclosures and cooling
-    std::string ip_mark;               ///< IP54, IP66/IP67 …
-    std::string type_mark;             ///< Type 12 …
+    std::string ip_mark;   ///< IP54, IP66/IP67 …
+    std::string type_mark; ///< Type 12 …
     std::string material;
-    std::string mounting;              ///< wall or floor
+    std::string mounting; ///< wall or floor
     std::optional<double> plate_width_mm, plate_height_mm, usable_depth_mm;
-    std::string stage;                 ///< cooling: the stage it makes
-    std::optional<double> flow_m3h;    ///< installed flow, with filter and outlet
-    std::optional<double> cooling_w;   ///< useful cooling at 35/35 °C
-    std::string practice;              ///< iec, north_america, or empty: both
+    std::string stage;               ///< cooling: the stage it makes
+    std::optional<double> flow_m3h;  ///< installed flow, with filter and outlet
+    std::optional<double> cooling_w; ///< useful cooling at 35/35 °C
+    std::string practice;            ///< iec, north_america, or empty: both
     bool demo = false;
 
     /// Net price of one piece to ten-thousandths; nothing where no price is known.

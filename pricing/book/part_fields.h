@@ -13,10 +13,10 @@ namespace backplate {
 struct PartField {
     std::string_view key;
     std::string_view unit;
-    std::string_view kinds;       ///< blanks between; empty: every kind. For which kinds it is needed
-    bool required = false;        ///< for these kinds
+    std::string_view kinds; ///< blanks between; empty: every kind. For which kinds it is needed
+    bool required = false;  ///< for these kinds
     double minimum = 0;
-    double maximum = 0;           ///< 0: no numeric range
+    double maximum = 0; ///< 0: no numeric range
     std::string_view explanation;
     /// Reads the cell into the part; false where the text is not of the expected form or range.
     bool (*read)(Part&, std::string_view cell) = nullptr;

@@ -31,8 +31,8 @@ private:
 
 /// What keeps a part or a platform from being used, in plain words.
 struct BookFault {
-    std::string part;   ///< or platform
-    std::string field;  ///< empty: the whole
+    std::string part;  ///< or platform
+    std::string field; ///< empty: the whole
     std::string text;
 };
 

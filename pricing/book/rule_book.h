@@ -50,11 +50,11 @@ struct Interface {
 
 /// One activity: minutes or hours per driver.
 struct LabourNorm {
-    Rule rule;               ///< value in `unit`
+    Rule rule; ///< value in `unit`
     std::string activity, work_class, driver;
-    bool once = true;        ///< once per kind of box, else for each box
+    bool once = true; ///< once per kind of box, else for each box
     bool learning = false;
-    std::string condition;   ///< always, or terms key=value joined by "and"
+    std::string condition;     ///< always, or terms key=value joined by "and"
     double hours_per_unit = 1; ///< 1, 1/60, or 1/100 for a percentage
 };
 
@@ -92,7 +92,7 @@ struct RoomSharing {
 };
 
 struct RoomRules {
-    Rule side_each_mm;    ///< from the plate's edge (beyond the duct) to the rail, each side
+    Rule side_each_mm;          ///< from the plate's edge (beyond the duct) to the rail, each side
     OptionalRule device_row_mm; ///< row height of a band without one of its own
     RoomBand mains, supply, platform, other, terminals;
     OptionalRule strip_ends_mm, terminals_per_strip;
@@ -153,8 +153,9 @@ struct RuleBook {
     std::vector<Signal> signals;
     std::vector<Interface> interfaces;
     std::map<std::string, Rule> terminals; ///< "DI contact", "DO relay", "incoming", "distribution"
-    std::map<std::string, Rule> wires;     ///< as above, "per module", "per device", "per box", "length"
-    std::map<std::string, Rule> protection;///< "distribution_channels", "main_switch"
+    std::map<std::string, Rule>
+        wires; ///< as above, "per module", "per device", "per box", "length"
+    std::map<std::string, Rule> protection; ///< "distribution_channels", "main_switch"
     SupplyRules supply;
     std::map<std::string, LossRow> losses; ///< by efficiency row
     HeatRules heat;
@@ -165,8 +166,8 @@ struct RuleBook {
     std::string smallest_incoming_iec, smallest_incoming_north_america;
     OptionalRule continuous_factor_north_america;
     std::vector<LabourNorm> labour;
-    std::map<std::string, Rule> rates; ///< by class
-    std::map<std::string, Rule> sheets;///< drawing sheets by counted item
+    std::map<std::string, Rule> rates;  ///< by class
+    std::map<std::string, Rule> sheets; ///< drawing sheets by counted item
     Rule shop_hours_per_week, test_weeks;
     PricePolicy policy;
     Rule labour_correlation;

@@ -31,41 +31,41 @@ void read_rows(RuleReader& reader, std::string_view table, Group& group,
 }
 
 using SupplyRow = RequiredRow<SupplyRules>;
-constexpr std::array supply_rows{
-    SupplyRow{&SupplyRules::volts, "volts"},
-    SupplyRow{&SupplyRules::utilisation, "utilisation"},
-    SupplyRow{&SupplyRules::knee_c, "knee_c"},
-    SupplyRow{&SupplyRules::slope_percent_per_k, "slope_percent_per_k"},
-    SupplyRow{&SupplyRules::altitude_knee_m, "altitude_knee_m"},
-    SupplyRow{&SupplyRules::power_factor, "power_factor"}};
+constexpr auto supply_rows =
+    std::array{SupplyRow{&SupplyRules::volts, "volts"},
+               SupplyRow{&SupplyRules::utilisation, "utilisation"},
+               SupplyRow{&SupplyRules::knee_c, "knee_c"},
+               SupplyRow{&SupplyRules::slope_percent_per_k, "slope_percent_per_k"},
+               SupplyRow{&SupplyRules::altitude_knee_m, "altitude_knee_m"},
+               SupplyRow{&SupplyRules::power_factor, "power_factor"}};
 
 using HeatRow = RequiredRow<HeatRules>;
-constexpr std::array heat_rows{HeatRow{&HeatRules::loop_resistance, "loop_resistance"},
-                               HeatRow{&HeatRules::loop_current, "loop_current"},
-                               HeatRow{&HeatRules::top_factor, "top_factor"},
-                               HeatRow{&HeatRules::reserve_k, "reserve_k"},
-                               HeatRow{&HeatRules::circulation_factor, "circulation_factor"},
-                               HeatRow{&HeatRules::surface_u, "surface_u"}};
+constexpr auto heat_rows = std::array{HeatRow{&HeatRules::loop_resistance, "loop_resistance"},
+                                      HeatRow{&HeatRules::loop_current, "loop_current"},
+                                      HeatRow{&HeatRules::top_factor, "top_factor"},
+                                      HeatRow{&HeatRules::reserve_k, "reserve_k"},
+                                      HeatRow{&HeatRules::circulation_factor, "circulation_factor"},
+                                      HeatRow{&HeatRules::surface_u, "surface_u"}};
 
 using FurtherHeatRow = OptionalRow<HeatRules>;
-constexpr std::array further_heat_rows{
-    FurtherHeatRow{&HeatRules::output_drop_v, "output_drop_v"},
-    FurtherHeatRow{&HeatRules::inner_film_emissivity, "inner_film_emissivity"},
-    FurtherHeatRow{&HeatRules::stirred_film, "stirred_film"},
-    FurtherHeatRow{&HeatRules::fouling_factor, "fouling_factor"}};
+constexpr auto further_heat_rows =
+    std::array{FurtherHeatRow{&HeatRules::output_drop_v, "output_drop_v"},
+               FurtherHeatRow{&HeatRules::inner_film_emissivity, "inner_film_emissivity"},
+               FurtherHeatRow{&HeatRules::stirred_film, "stirred_film"},
+               FurtherHeatRow{&HeatRules::fouling_factor, "fouling_factor"}};
 
 using PolicyRow = RequiredRow<PricePolicy>;
-constexpr std::array policy_rows{
-    PolicyRow{&PricePolicy::freight_percent, "freight_percent"},
-    PolicyRow{&PricePolicy::overhead, "overhead"},
-    PolicyRow{&PricePolicy::round_up_to, "round_up_to"},
-    PolicyRow{&PricePolicy::sundries_percent, "sundries_percent"},
-    PolicyRow{&PricePolicy::material_low_percent, "material_low_percent"},
-    PolicyRow{&PricePolicy::material_high_percent, "material_high_percent"}};
+constexpr auto policy_rows =
+    std::array{PolicyRow{&PricePolicy::freight_percent, "freight_percent"},
+               PolicyRow{&PricePolicy::overhead, "overhead"},
+               PolicyRow{&PricePolicy::round_up_to, "round_up_to"},
+               PolicyRow{&PricePolicy::sundries_percent, "sundries_percent"},
+               PolicyRow{&PricePolicy::material_low_percent, "material_low_percent"},
+               PolicyRow{&PricePolicy::material_high_percent, "material_high_percent"}};
 
 using LossPart = RequiredRow<LossRow>;
-constexpr std::array loss_parts{LossPart{&LossRow::l0, "l0"}, LossPart{&LossRow::l1, "l1"},
-                                LossPart{&LossRow::l2, "l2"}};
+constexpr auto loss_parts = std::array{LossPart{&LossRow::l0, "l0"}, LossPart{&LossRow::l1, "l1"},
+                                       LossPart{&LossRow::l2, "l2"}};
 
 /// Rows l0, l1, l2 belong to the group of the table's own name, "NAME l0" to the group NAME.
 void read_losses(RuleReader& reader, RuleBook& book) {
@@ -139,13 +139,13 @@ struct NeededRow {
 };
 
 /// Rows without which the counts of a panel would silently lack something.
-constexpr std::array needed_counts{NeededRow{"terminals", "incoming"},
-                                   NeededRow{"terminals", "distribution"},
-                                   NeededRow{"wires", "per box"},
-                                   NeededRow{"wires", "per module"},
-                                   NeededRow{"wires", "per device"},
-                                   NeededRow{"wires", "length"},
-                                   NeededRow{"protection", "distribution_channels"}};
+constexpr auto needed_counts = std::array{NeededRow{"terminals", "incoming"},
+                                          NeededRow{"terminals", "distribution"},
+                                          NeededRow{"wires", "per box"},
+                                          NeededRow{"wires", "per module"},
+                                          NeededRow{"wires", "per device"},
+                                          NeededRow{"wires", "length"},
+                                          NeededRow{"protection", "distribution_channels"}};
 
 } // namespace
 

@@ -60,8 +60,8 @@ struct TimeUnit {
     double hours;
 };
 
-constexpr std::array time_units{TimeUnit{"h", 1}, TimeUnit{"min", 1.0 / 60},
-                                TimeUnit{"%", 1.0 / 100}};
+constexpr auto time_units =
+    std::array{TimeUnit{"h", 1}, TimeUnit{"min", 1.0 / 60}, TimeUnit{"%", 1.0 / 100}};
 
 std::string_view first_word(std::string_view text) { return text.substr(0, text.find(' ')); }
 

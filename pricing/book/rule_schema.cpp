@@ -15,10 +15,10 @@ constexpr ColumnSpec minimum_column{"minimum", number, false, "least figure that
 constexpr ColumnSpec maximum_column{"maximum", number, false, "greatest figure that is accepted"};
 constexpr ColumnSpec explanation_column{"explanation", text, false, "what the figure does"};
 
-constexpr std::array plain{value_column,   unit_column,    low_column,        high_column,
-                           minimum_column, maximum_column, explanation_column};
+constexpr auto plain = std::array{value_column,   unit_column,    low_column,        high_column,
+                                  minimum_column, maximum_column, explanation_column};
 
-constexpr std::array hours{
+constexpr auto hours = std::array{
     ColumnSpec{"value", number, true, "time per driver, or percent of hours", {}, 0, 100000},
     ColumnSpec{"unit", text, true, "first word h, min or %"},
     low_column,
@@ -33,7 +33,7 @@ constexpr std::array hours{
     ColumnSpec{"learning", flag, true, "falls with the number of equal boxes"},
     ColumnSpec{"condition", text, true, "always, or terms key=value joined by and"}};
 
-constexpr std::array signals{
+constexpr auto signals = std::array{
     ColumnSpec{"meaning", text, true, "what the signal is"},
     ColumnSpec{"wiring", word, true, "wiring taken where none is stated"},
     ColumnSpec{
@@ -50,14 +50,14 @@ constexpr std::array signals{
     ColumnSpec{"special", flag, true, "needs a module of its own kind"},
     ColumnSpec{"shielded", flag, true, "its cable has a screen to land"}};
 
-constexpr std::array interfaces{
-    ColumnSpec{"via", word, true, "what stands between channel and field terminal"},
-    ColumnSpec{"signal", word, true, "signal of the field side"},
-    ColumnSpec{"module_signal", word, true, "signal that the module serves, or same"},
-    ColumnSpec{"part_kind", word, false, "kind of part, where it takes one"},
-    ColumnSpec{"parts_per_channel", number, true, "parts for one channel", {}, 0, 10}};
+constexpr auto interfaces =
+    std::array{ColumnSpec{"via", word, true, "what stands between channel and field terminal"},
+               ColumnSpec{"signal", word, true, "signal of the field side"},
+               ColumnSpec{"module_signal", word, true, "signal that the module serves, or same"},
+               ColumnSpec{"part_kind", word, false, "kind of part, where it takes one"},
+               ColumnSpec{"parts_per_channel", number, true, "parts for one channel", {}, 0, 10}};
 
-constexpr std::array materials{
+constexpr auto materials = std::array{
     ColumnSpec{"u_low", number, true, "W/(m²K), for a temperature rise", {}, 0.1, 50},
     ColumnSpec{"u_high", number, true, "W/(m²K), for heat let in or lost", {}, 0.1, 50},
     ColumnSpec{"emissivity_out", number, true, "of the outer face", {}, 0, 1},
@@ -67,22 +67,22 @@ constexpr std::array materials{
 
 constexpr std::string_view practices = "iec north_america";
 
-constexpr std::array breaker_ratings{
-    ColumnSpec{"practice", word, true, "practice of the list", practices},
-    ColumnSpec{"ampere", number, true, "standard rating, A", {}, 0.1, 10000}};
+constexpr auto breaker_ratings =
+    std::array{ColumnSpec{"practice", word, true, "practice of the list", practices},
+               ColumnSpec{"ampere", number, true, "standard rating, A", {}, 0.1, 10000}};
 
-constexpr std::array conductors{
-    ColumnSpec{"practice", word, true, "practice of the table", practices},
-    ColumnSpec{"size", text, true, "as printed: 1.5 mm², 14 AWG"},
-    ColumnSpec{"cross_section_mm2", number, true, "cross-section", {}, 0.01, 1000},
-    ColumnSpec{"ampacity", number, true, "A", {}, 0.1, 10000},
-    ColumnSpec{"edition", text, false, "standard, table and year"},
-    ColumnSpec{"column", text, false, "column of that table"}};
+constexpr auto conductors =
+    std::array{ColumnSpec{"practice", word, true, "practice of the table", practices},
+               ColumnSpec{"size", text, true, "as printed: 1.5 mm², 14 AWG"},
+               ColumnSpec{"cross_section_mm2", number, true, "cross-section", {}, 0.01, 1000},
+               ColumnSpec{"ampacity", number, true, "A", {}, 0.1, 10000},
+               ColumnSpec{"edition", text, false, "standard, table and year"},
+               ColumnSpec{"column", text, false, "column of that table"}};
 
-constexpr std::array currencies{
-    ColumnSpec{"digits", integer, true, "decimals of printed amounts", {}, 0, 4}};
+constexpr auto currencies =
+    std::array{ColumnSpec{"digits", integer, true, "decimals of printed amounts", {}, 0, 4}};
 
-constexpr std::array defaults{
+constexpr auto defaults = std::array{
     ColumnSpec{"type", word, true, "type of the key",
                "object list text date word words word_or_object flag integer number percent money "
                "hours range percent_map integer_map"},
@@ -96,30 +96,30 @@ constexpr std::array defaults{
     ColumnSpec{"group", word, false, "printed as one assumption"},
     ColumnSpec{"support", word, false, "later: refused unless it is the default", "later"}};
 
-constexpr std::array words{
+constexpr auto words = std::array{
     ColumnSpec{"key", text, true, "key of a request (#: of an estimate, @: of the library)"},
     ColumnSpec{"word", text, true, "accepted word, or a pattern between strokes"},
     ColumnSpec{"meaning", text, false, "what the word says"},
     ColumnSpec{"applies_to", text, false, "signals or edition that it is for"}};
 
-constexpr std::array findings{
-    ColumnSpec{"title", text, true, "short name"},
-    ColumnSpec{"severity", word, true, "weight of the doubt", "note warning stop"},
-    ColumnSpec{"trigger", text, true, "when it is raised"},
-    ColumnSpec{"limit_value", number, false, "limit in the trigger"},
-    ColumnSpec{"unit", text, false, "unit of the limit"},
-    ColumnSpec{"text", text, true, "what is printed, with {parameters}"},
-    ColumnSpec{"where", text, true, "place in the request or (#) the estimate"},
-    ColumnSpec{"kind", word, true, "what it touches", "quantity rate omission"},
-    ColumnSpec{"caution", flag, true, "stands on the client's document"}};
+constexpr auto findings =
+    std::array{ColumnSpec{"title", text, true, "short name"},
+               ColumnSpec{"severity", word, true, "weight of the doubt", "note warning stop"},
+               ColumnSpec{"trigger", text, true, "when it is raised"},
+               ColumnSpec{"limit_value", number, false, "limit in the trigger"},
+               ColumnSpec{"unit", text, false, "unit of the limit"},
+               ColumnSpec{"text", text, true, "what is printed, with {parameters}"},
+               ColumnSpec{"where", text, true, "place in the request or (#) the estimate"},
+               ColumnSpec{"kind", word, true, "what it touches", "quantity rate omission"},
+               ColumnSpec{"caution", flag, true, "stands on the client's document"}};
 
-constexpr std::array assumptions{
-    ColumnSpec{"text", text, true, "sentence of the group, with {values}"}};
+constexpr auto assumptions =
+    std::array{ColumnSpec{"text", text, true, "sentence of the group, with {values}"}};
 
-constexpr std::array spellings{ColumnSpec{"meaning", word, true, "what the text says"},
-                               ColumnSpec{"text", text, true, "as it stands in lists"}};
+constexpr auto spellings = std::array{ColumnSpec{"meaning", word, true, "what the text says"},
+                                      ColumnSpec{"text", text, true, "as it stands in lists"}};
 
-constexpr std::array schema{
+constexpr auto schema = std::array{
     TableSpec{"signals", "how each kind of point behaves", signals},
     TableSpec{"interfaces", "what may stand between a channel and its terminal", interfaces},
     TableSpec{"terminals", "terminals per channel, box or device", plain, true},

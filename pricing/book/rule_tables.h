@@ -15,8 +15,8 @@ struct ColumnSpec {
     CellType type = CellType::text;
     bool required = false;
     std::string_view explanation;
-    std::string_view words = {};       ///< blanks between: the words it may hold; empty: any
-    double minimum = 0, maximum = 0;   ///< of a number; both 0: any
+    std::string_view words = {};     ///< blanks between: the words it may hold; empty: any
+    double minimum = 0, maximum = 0; ///< of a number; both 0: any
 };
 
 struct TableSpec {

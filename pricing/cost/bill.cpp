@@ -73,35 +73,59 @@ std::vector<BillLine> bill_lines(const std::vector<BillItem>& items, const Box& 
     return lines;
 }
 
+namespace {
+
+void record_unit_price(const BillLine& line, const BillItem& item, const std::string& at,
+                       Recorder& recorder) {
+    if (item.part->discounts.empty()) return;
+    BasisEntry entry{at + "unit_net",
+                     line.unit_net->unit_text(2),
+                     "",
+                     "a",
+                     "price_policy/discount_chain",
+                     {},
+                     "trade-practice 4.1: discounts multiply, rounded once to four decimals"};
+    for (const Percent& discount : item.part->discounts)
+        entry.formula += " × (1 − " + discount.text() + " ÷ 100)";
+    entry.inputs = {from_part(line.part + "/list", line.list->unit_text(2), "")};
+    recorder.add(std::move(entry));
+}
+
+void record_sundries(const std::vector<BillLine>& lines, const RuleBook& rules,
+                     Recorder& recorder) {
+    const Rule& percent = rules.policy.sundries_percent;
+    Money above;
+    for (std::size_t i = 0; i + 1 < lines.size(); ++i)
+        if (lines[i].line_net) above += *lines[i].line_net;
+    recorder.add(
+        {"/bill/" + steps_text(static_cast<std::int64_t>(lines.size()) - 1, 0) + "/line_net",
+         lines.back().line_net->text(Money::places),
+         "",
+         above.text(Money::places) + " × a ÷ 100",
+         percent.id,
+         {from_rule(percent.id, percent.text(), percent.unit)},
+         percent.source});
+}
+
+} // namespace
+
 void record_bill(const std::vector<BillLine>& lines, const std::vector<BillItem>& items,
                  const RuleBook& rules, Recorder& recorder) {
     for (std::size_t i = 0; i < items.size(); ++i) {
         const BillLine& line = lines[i];
         const std::string at = "/bill/" + steps_text(static_cast<std::int64_t>(i), 0) + "/";
         if (!items[i].part || !line.unit_net) continue;
-        if (!items[i].part->discounts.empty()) {
-            BasisEntry entry{at + "unit_net", line.unit_net->unit_text(2), "", "a",
-                             "price_policy/discount_chain", {}, ""};
-            for (const Percent& discount : items[i].part->discounts)
-                entry.formula += " × (1 − " + discount.text() + " ÷ 100)";
-            entry.inputs = {from_part(line.part + "/list", line.list->unit_text(2), "")};
-            entry.source = "trade-practice 4.1: discounts multiply, rounded once to four decimals";
-            recorder.add(std::move(entry));
-        }
-        recorder.add({at + "line_net", line.line_net->text(Money::places), "", "a × b",
+        record_unit_price(line, items[i], at, recorder);
+        recorder.add({at + "line_net",
+                      line.line_net->text(Money::places),
+                      "",
+                      "a × b",
                       "price_policy/line",
                       {from_figure(at + "quantity", steps_text(line.quantity, 0), line.unit),
                        from_figure(at + "unit_net", line.unit_net->text(Money::places), "")},
                       "trade-practice 4.1: the line rounded once"});
     }
-    const Rule& percent = rules.policy.sundries_percent;
-    BasisEntry entry{"/bill/" + steps_text(static_cast<std::int64_t>(items.size()), 0) + "/line_net",
-                     lines.back().line_net->text(Money::places), "",
-                     "", percent.id, {}, percent.source};
-    std::vector<BillLine> above(lines.begin(), lines.end() - 1);
-    entry.formula = material_of(above).text(Money::places) + " × a ÷ 100";
-    entry.inputs = {from_rule(percent.id, percent.text(), percent.unit)};
-    recorder.add(std::move(entry));
+    record_sundries(lines, rules, recorder);
 }
 
 Money material_of(const std::vector<BillLine>& lines) {

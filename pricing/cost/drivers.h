@@ -29,9 +29,9 @@ struct BoxCounts {
 /// A driver of the hours table, found once per run: a count of the box, or hours of activities.
 struct Driver {
     int (*count)(const BoxCounts&, const std::string& of) = nullptr; ///< null: hours of activities
-    std::string of;                       ///< class or signal
-    std::vector<std::string> activities;  ///< hours of these; empty: of all other activities
-    bool per_job = false;                 ///< stands at the job, not at the box
+    std::string of;                                                  ///< class or signal
+    std::vector<std::string> activities; ///< hours of these; empty: of all other activities
+    bool per_job = false;                ///< stands at the job, not at the box
 };
 
 /// Nothing the engine counts bears the name: count stays null and `activities` empty with

@@ -11,10 +11,12 @@ namespace {
 
 /// Order of printing: the course of a job.
 constexpr std::array<std::string_view, 21> course{
-    "purchasing", "engineering", "drawings",   "software",   "screens",      "network",
-    "safety",     "enclosure_preparation",     "mounting",   "wiring",       "wire_check",
-    "works_test", "witness",     "documents",  "packing",    "commissioning", "site_wiring",
-    "site_days",  "travel",      "transport",  "project_lead"};
+    "purchasing",  "engineering", "drawings",   "software",
+    "screens",     "network",     "safety",     "enclosure_preparation",
+    "mounting",    "wiring",      "wire_check", "works_test",
+    "witness",     "documents",   "packing",    "commissioning",
+    "site_wiring", "site_days",   "travel",     "transport",
+    "project_lead"};
 
 std::size_t place_in_course(std::string_view activity) {
     return static_cast<std::size_t>(std::find(course.begin(), course.end(), activity) -
@@ -117,12 +119,13 @@ Group& group_of(std::vector<Group>& groups, const LabourPlan::Entry& entry) {
         if (group.activity == norm.activity && group.work_class == norm.work_class &&
             group.at_job == entry.driver.per_job)
             return group;
-    groups.push_back({norm.activity, norm.work_class, entry.driver.per_job, entry.rate, 0, 0, 0, 0, {}});
+    groups.push_back(
+        {norm.activity, norm.work_class, entry.driver.per_job, entry.rate, 0, 0, 0, 0, {}});
     return groups.back();
 }
 
-void add_hours(Group& group, const LabourPlan::Entry& entry, std::int64_t likely,
-               std::int64_t low, std::int64_t high, std::int64_t count) {
+void add_hours(Group& group, const LabourPlan::Entry& entry, std::int64_t likely, std::int64_t low,
+               std::int64_t high, std::int64_t count) {
     (entry.norm->once ? group.once : group.each) += likely;
     group.low += low;
     group.high += high;
@@ -195,7 +198,8 @@ LabourLine line_of(const Group& group, const std::string& box, int digits) {
     line.once = rounded(group.once);
     line.each = rounded(group.each);
     line.hours = line.once + line.each;
-    line.rate = Money::of_steps(round_to_steps(group.rate->value, Money::places, Rounding::half_away));
+    line.rate =
+        Money::of_steps(round_to_steps(group.rate->value, Money::places, Rounding::half_away));
     line.cost = line.rate.times(line.hours, digits);
     line.low_cost = static_cast<double>(group.low) / 1e6 * group.rate->number();
     line.high_cost = static_cast<double>(group.high) / 1e6 * group.rate->number();
@@ -206,7 +210,11 @@ LabourLine line_of(const Group& group, const std::string& box, int digits) {
 void record_counted(const Group& group, std::size_t index, const BoxCounts& counts,
                     const LabourLine& line, Recorder& recorder) {
     BasisEntry entry{"/labour/" + steps_text(static_cast<std::int64_t>(index), 0) + "/hours",
-                     line.hours.text(), "h", "", group.parts.front().first->norm->rule.id, {},
+                     line.hours.text(),
+                     "h",
+                     "",
+                     group.parts.front().first->norm->rule.id,
+                     {},
                      group.parts.front().first->norm->rule.source};
     for (const auto& [part, count] : group.parts) {
         const Rule& rule = part->norm->rule;
@@ -226,7 +234,11 @@ void record_share(const std::vector<LabourLine>& lines, std::size_t index, const
     const LabourPlan::Entry& part = *group.parts.front().first;
     const auto& names = part.driver.activities;
     BasisEntry entry{"/labour/" + steps_text(static_cast<std::int64_t>(index), 0) + "/hours",
-                     lines[index].hours.text(), "h", "(", part.norm->rule.id, {},
+                     lines[index].hours.text(),
+                     "h",
+                     "(",
+                     part.norm->rule.id,
+                     {},
                      part.norm->rule.source};
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const bool named = std::find(names.begin(), names.end(), lines[i].activity) != names.end();
@@ -312,8 +324,10 @@ std::vector<LabourLine> labour_lines(const LabourPlan& plan, const BoxCounts& co
     if (!recorder) return lines;
     for (std::size_t i = 0; i < groups.size(); ++i) {
         const bool is_share = !groups[i].parts.empty() && groups[i].parts.front().second == 0;
-        if (is_share) record_share(lines, i, groups[i], *recorder);
-        else record_counted(groups[i], i, counts, lines[i], *recorder);
+        if (is_share)
+            record_share(lines, i, groups[i], *recorder);
+        else
+            record_counted(groups[i], i, counts, lines[i], *recorder);
     }
     return lines;
 }

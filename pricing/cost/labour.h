@@ -14,14 +14,14 @@ struct LabourPlan {
     struct Entry {
         const LabourNorm* norm = nullptr;
         Driver driver;
-        std::int64_t micro_hours = 0;      ///< likely, per unit of the driver (percent: per hour)
+        std::int64_t micro_hours = 0; ///< likely, per unit of the driver (percent: per hour)
         std::int64_t low = 0, high = 0;
         const Rule* rate = nullptr;
         std::int64_t weight = 0; ///< cost of one unit with every share on it, 1e-10 of the currency
     };
-    std::vector<Entry> counted; ///< by counts
-    std::vector<Entry> shares;  ///< of hours of named activities, in the order of the rows
-    std::vector<Entry> overall; ///< of all other hours
+    std::vector<Entry> counted;       ///< by counts
+    std::vector<Entry> shares;        ///< of hours of named activities, in the order of the rows
+    std::vector<Entry> overall;       ///< of all other hours
     std::vector<std::string> unknown; ///< rows with a driver that nothing counts
     std::int64_t own_hour_weight = 0; ///< as weight, of an hour that equipment brings along
 };

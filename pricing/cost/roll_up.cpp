@@ -48,9 +48,10 @@ PriceRange range_of(const std::vector<LabourLine>& labour, Money bought, const B
     lines.push_back({likely * rules.policy.material_low_percent.number() / 100, likely,
                      likely * rules.policy.material_high_percent.number() / 100, false});
     for (const LabourLine& line : labour)
-        lines.push_back({line.low_cost, std::clamp(line.cost.number(), line.low_cost,
-                                                   std::max(line.low_cost, line.high_cost)),
-                         line.high_cost, true});
+        lines.push_back(
+            {line.low_cost,
+             std::clamp(line.cost.number(), line.low_cost, std::max(line.low_cost, line.high_cost)),
+             line.high_cost, true});
     const int draws = rules.draws ? static_cast<int>(rules.draws->number()) : default_draws;
     return simulate(lines, rules.labour_correlation.number(), draws, request.seed);
 }
@@ -71,13 +72,12 @@ PriceResult roll_up(const std::vector<BillLine>& bill, const std::vector<LabourL
     price.currency = request.currency;
     price.digits = digits;
     price.material = material_of(bill);
-    price.freight =
-        price.material.share(Percent::of(rules.policy.freight_percent.value), digits);
+    price.freight = price.material.share(Percent::of(rules.policy.freight_percent.value), digits);
     for (const LabourLine& line : labour) price.labour += line.cost;
     price.direct = price.material + price.freight + price.labour;
     price.contingency = price.direct.share(terms.contingency, digits);
-    price.overhead = (price.direct + price.contingency)
-                         .share(Percent::of(rules.policy.overhead.value), digits);
+    price.overhead =
+        (price.direct + price.contingency).share(Percent::of(rules.policy.overhead.value), digits);
     price.cost = price.direct + price.contingency + price.overhead;
     price.margin = margin_of(price.cost, terms, digits);
     price.concession = (price.cost + price.margin).share(terms.concession, digits);
@@ -103,19 +103,25 @@ BasisInput money_input(const char* key, Money amount, const PriceResult& price) 
 
 BasisEntry entry_of(const char* key, Money amount, const PriceResult& price, std::string formula,
                     std::string rule) {
-    return {std::string("/price/") + key, amount.text(price.digits), price.currency,
-            std::move(formula), std::move(rule), {}, "trade-practice 4.2, compound order"};
+    return {std::string("/price/") + key,
+            amount.text(price.digits),
+            price.currency,
+            std::move(formula),
+            std::move(rule),
+            {},
+            "trade-practice 4.2, compound order"};
 }
 
 void record_margin(const PriceResult& price, const Commercial& terms, Recorder& recorder) {
     const bool markup = terms.markup.has_value();
-    BasisEntry entry = entry_of("margin", price.margin, price,
-                                markup ? "a × b ÷ 100" : "a × b ÷ (100 − b)",
-                                "price_policy/margin");
+    BasisEntry entry =
+        entry_of("margin", price.margin, price, markup ? "a × b ÷ 100" : "a × b ÷ (100 − b)",
+                 "price_policy/margin");
     const Percent percent = markup ? *terms.markup : terms.margin.value_or(Percent{});
-    entry.inputs = {money_input("cost", price.cost, price),
-                    from_request(markup ? "/commercial/markup_percent" : "/commercial/margin_percent",
-                                 percent.text(), "%")};
+    entry.inputs = {
+        money_input("cost", price.cost, price),
+        from_request(markup ? "/commercial/markup_percent" : "/commercial/margin_percent",
+                     percent.text(), "%")};
     recorder.add(std::move(entry));
 }
 
@@ -137,10 +143,10 @@ void record_price(const PriceResult& price, const BidRequest& request, const Rul
     add(entry_of("direct", price.direct, price, "a + b + c", "price_policy/chain"),
         {figure("material", price.material), figure("freight", price.freight),
          figure("labour", price.labour)});
-    add(entry_of("contingency", price.contingency, price, "a × b ÷ 100", "price_policy/contingency"),
-        {figure("direct", price.direct),
-         from_request("/commercial/contingency_percent", request.commercial.contingency.text(),
-                      "%")});
+    add(entry_of("contingency", price.contingency, price, "a × b ÷ 100",
+                 "price_policy/contingency"),
+        {figure("direct", price.direct), from_request("/commercial/contingency_percent",
+                                                      request.commercial.contingency.text(), "%")});
     add(entry_of("overhead", price.overhead, price, "(a + b) × c ÷ 100", policy.overhead.id),
         {figure("direct", price.direct), figure("contingency", price.contingency),
          rule(policy.overhead)});

@@ -16,8 +16,10 @@ std::vector<ModuleResult> modules_of(const PanelDesign& design) {
                 std::find_if(modules.begin(), modules.end(), [&](const ModuleResult& module) {
                     return module.part == place.part->key;
                 });
-            if (found == modules.end()) modules.push_back({place.part->key, place.part->kind, 1});
-            else ++found->quantity;
+            if (found == modules.end())
+                modules.push_back({place.part->key, place.part->kind, 1});
+            else
+                ++found->quantity;
         }
     return modules;
 }
@@ -53,14 +55,16 @@ std::vector<StationResult> stations_of(const PanelDesign& design, const Demand& 
     for (const Station& station : design.arrangement->stations) {
         StationResult result;
         const std::size_t number = stations.size();
-        result.name = number == 0 ? box : box + "." + steps_text(static_cast<std::int64_t>(number), 0);
+        result.name =
+            number == 0 ? box : box + "." + steps_text(static_cast<std::int64_t>(number), 0);
         for (const Place& place : station.places) {
             PlaceResult at{place.part->key, {}};
             if (place.use >= 0) {
                 const ModuleUse& use =
                     design.arrangement->member.uses[static_cast<std::size_t>(place.use)];
                 for (std::size_t mix = 0; mix < use.carried.size(); ++mix) {
-                    for (int i = 0; i < use.carried[mix]; ++i) at.channels.push_back(tags.next(mix));
+                    for (int i = 0; i < use.carried[mix]; ++i)
+                        at.channels.push_back(tags.next(mix));
                     for (int i = 0; i < use.extra[mix]; ++i) at.channels.push_back(tags.extra(mix));
                 }
             }
@@ -93,8 +97,8 @@ EnclosureResult enclosure_of(const PanelDesign& design, const Box& box) {
     result.width_mm = part.width_mm.value_or(0);
     result.height_mm = part.height_mm.value_or(0);
     result.depth_mm = part.depth_mm.value_or(0);
-    result.protection = mark_meets(part.type_mark, box.site.protection) ? part.type_mark
-                                                                        : part.ip_mark;
+    result.protection =
+        mark_meets(part.type_mark, box.site.protection) ? part.type_mark : part.ip_mark;
     result.material = part.material;
     result.room_left_percent = design.room.room_left_percent;
     return result;

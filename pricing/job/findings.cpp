@@ -24,8 +24,9 @@ double FindingSink::limit(const std::string& code) const {
 
 void sort_findings(std::vector<Finding>& findings, const RuleBook& rules) {
     const auto place = [&](const Finding& finding) {
-        const auto row = std::find_if(rules.findings.begin(), rules.findings.end(),
-                                      [&](const FindingRow& at) { return at.code == finding.code; });
+        const auto row =
+            std::find_if(rules.findings.begin(), rules.findings.end(),
+                         [&](const FindingRow& at) { return at.code == finding.code; });
         return row - rules.findings.begin();
     };
     std::stable_sort(findings.begin(), findings.end(), [&](const Finding& a, const Finding& b) {
@@ -47,8 +48,8 @@ bool has(const std::vector<std::string>& words, const char* word) {
 void spare_finding(const BidRequest& request, FindingSink& sink) {
     const SpareRule& spare = request.spare;
     const bool installed = spare.basis == SpareBasis::of_installed;
-    const bool minimum = spare.minimum_channels.fallback > 0 ||
-                         !spare.minimum_channels.exceptions.empty();
+    const bool minimum =
+        spare.minimum_channels.fallback > 0 || !spare.minimum_channels.exceptions.empty();
     if (spare.stated && !installed && !minimum) return;
     const Box& box = request.boxes.front();
     if (box.points.empty()) return;
@@ -69,21 +70,24 @@ void circumstance_findings(const BidRequest& request, FindingSink& sink) {
     const std::string not_in_price = "not in the price";
     if (has(words, "vibration")) sink.add("VIBRATION", where, {{"decision", not_in_price}});
     if (has(words, "hazardous_area")) sink.add("HAZARD_AREA", where);
-    if (has(words, "safety_function")) sink.add("SAFETY_SCOPE", where, {{"decision", not_in_price}});
+    if (has(words, "safety_function"))
+        sink.add("SAFETY_SCOPE", where, {{"decision", not_in_price}});
     if (has(words, "unit_prices")) sink.add("UNIT_PRICES", where, {{"signals", "no signal yet"}});
     if (has(words, "unusual_terms")) sink.add("TERMS", where);
     if (has(words, "scope_moving")) sink.add("SCOPE_MOVING", where);
     if (has(words, "alternates")) sink.add("ALTERNATE", where, {{"count", "0"}});
     if (has(words, "second_supply"))
         sink.add("SECOND_SUPPLY", where,
-                 {{"volts", "another voltage, unstated"}, {"signal", "further loads"},
+                 {{"volts", "another voltage, unstated"},
+                  {"signal", "further loads"},
                   {"box", request.boxes.front().name}});
     if (has(words, "site_work") || request.scope.site_days > sink.limit("SITE_LABOUR"))
         sink.add("SITE_LABOUR", "/scope/site_days",
                  {{"site_days", number_text(request.scope.site_days)}, {"decision", not_in_price}});
     if (has(words, "foreign_currency"))
         sink.add("CURRENCY", "/job/currency",
-                 {{"currency", request.currency}, {"rate", "a rate not stated"},
+                 {{"currency", request.currency},
+                  {"rate", "a rate not stated"},
                   {"date", request.date.text()}});
 }
 
@@ -96,7 +100,8 @@ void request_findings(const BidRequest& request, FindingSink& sink) {
     const std::string& term = request.commercial.delivery_term;
     if (term != "EXW")
         sink.add("DUTY_FREIGHT", "/commercial/delivery_term",
-                 {{"term", term}, {"duties", "the duties of that term"},
+                 {{"term", term},
+                  {"duties", "the duties of that term"},
                   {"amount", scope.transport == "included" ? "freight as listed" : "nothing"}});
     const bool carriage = term == "CPT" || term == "CIP" || term == "DAP" || term == "DPU" ||
                           term == "DDP" || term == "CFR" || term == "CIF";

@@ -12,7 +12,8 @@ namespace backplate {
 using Params = std::vector<std::pair<std::string, std::string>>;
 
 /// Collects findings; severity and limit are those of the findings table. A code without a row (a
-/// user's rule set may lack it) is not raised; a code raised twice for one box keeps its first place.
+/// user's rule set may lack it) is not raised; a code raised twice for one box keeps its first
+/// place.
 class FindingSink {
 public:
     FindingSink(const RuleBook& rules, std::vector<Finding>& out) : rules_(rules), out_(out) {}

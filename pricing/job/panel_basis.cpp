@@ -67,8 +67,10 @@ void record_load(const Context& context) {
     double rest = 0;
     for (const Consumer& consumer : context.consumers) {
         if (consumer.all_on_a == 0) continue;
-        if (formula.has_room()) append(sum, formula.product(consumer.factors));
-        else rest += consumer.all_on_a;
+        if (formula.has_room())
+            append(sum, formula.product(consumer.factors));
+        else
+            rest += consumer.all_on_a;
     }
     if (rest > 0) append(sum, number_text(rest));
     const std::string future = formula.use(context.future());
@@ -79,8 +81,8 @@ void record_load(const Context& context) {
 
 void record_together(const Context& context) {
     Formula formula;
-    std::string text = formula.use(context.figure("/supplies/0/load_all_on_a",
-                                                  context.design.all_on.value, "A"));
+    std::string text =
+        formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
     for (const Consumer& consumer : context.consumers) {
         if (consumer.all_on_a == consumer.together_a) continue;
         const PointLine& points = *context.search.facts.demand.lines[consumer.point].points;
@@ -88,8 +90,8 @@ void record_together(const Context& context) {
                                  steps_text(static_cast<std::int64_t>(points.index), 0) +
                                  "/on_together_percent";
         text += " − " + formula.product(consumer.factors);
-        text += " × (1 − " +
-                formula.use(from_request(path, points.on_together.text(), "%")) + " ÷ 100)";
+        text += " × (1 − " + formula.use(from_request(path, points.on_together.text(), "%")) +
+                " ÷ 100)";
         text += " × (1 + " + formula.use(context.future()) + " ÷ 100)";
     }
     add(context, "/supplies/0/load_a", context.design.together.value, "A", text, "supply/load",
@@ -99,8 +101,8 @@ void record_together(const Context& context) {
 std::string loss_term(const Context& context, Formula& formula) {
     const SupplyChoice& supply = context.design.supply;
     const std::string volts = formula.use(context.rule(context.rules().supply.volts));
-    const std::string load = formula.use(
-        context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
+    const std::string load =
+        formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
     std::string rated = formula.use(
         from_part(supply.part->key + "/rated_a", number_text(*supply.part->rated_a), "A"));
     if (supply.quantity > 1) rated = "(" + steps_text(supply.quantity, 0) + " × " + rated + ")";
@@ -118,10 +120,12 @@ void record_heat(const Context& context) {
     double rest = 0;
     for (const Consumer& consumer : context.consumers) {
         if (consumer.inside_w == 0) continue;
-        if (!formula.has_room()) rest += consumer.inside_w;
+        if (!formula.has_room())
+            rest += consumer.inside_w;
         else if (consumer.heat_is_current)
             append(sum, volts + " × " + formula.product(consumer.factors));
-        else append(sum, formula.product(consumer.heat_factors));
+        else
+            append(sum, formula.product(consumer.heat_factors));
     }
     if (rest > 0) append(sum, number_text(rest));
     append(sum, loss);
@@ -137,10 +141,9 @@ void record_temperature(const Context& context) {
     const HeatResult& heat = context.result.heat;
     const EnclosureResult& box = context.result.enclosures.front();
     const Site& site = context.search.facts.box->site;
-    const BasisInput ambient = from_request(context.box + "/site/ambient_c/1",
-                                            number_text(site.ambient_high_c), "°C");
-    add(context, "/heat/mid_c", heat.mid.value, "°C", "two_film(a, b, c, d, e, f)",
-        "heat/two_film",
+    const BasisInput ambient =
+        from_request(context.box + "/site/ambient_c/1", number_text(site.ambient_high_c), "°C");
+    add(context, "/heat/mid_c", heat.mid.value, "°C", "two_film(a, b, c, d, e, f)", "heat/two_film",
         {context.figure("/heat/inside_w", heat.inside.value, "W"),
          context.figure("/enclosures/0/height_mm", box.height_mm, "mm"),
          context.figure("/enclosures/0/width_mm", box.width_mm, "mm"),
@@ -174,16 +177,16 @@ void record_incoming(const Context& context) {
     const Site& site = context.search.facts.box->site;
     Formula formula;
     const std::string volts = formula.use(context.rule(context.rules().supply.volts));
-    std::string watts = volts + " × " +
-                        formula.use(context.figure("/supplies/0/load_all_on_a",
-                                                   context.design.all_on.value, "A")) +
-                        " + " + loss_term(context, formula);
+    std::string watts =
+        volts + " × " +
+        formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A")) +
+        " + " + loss_term(context, formula);
     const CoolingStage& stage = context.design.stage;
     if (stage.part && !stage.part->own_a)
         watts += " + " + formula.use(from_part(stage.part->key + "/own_w",
                                                number_text(stage.part->own_w.value_or(0)), "W"));
-    const std::string mains = formula.use(
-        from_request(context.box + "/site/supply/volts", number_text(site.volts), "V"));
+    const std::string mains =
+        formula.use(from_request(context.box + "/site/supply/volts", number_text(site.volts), "V"));
     const std::string phases = site.phases == 3 ? " × power(3, 0.5)" : "";
     const std::string cosine = formula.use(context.rule(context.rules().supply.power_factor));
     add(context, "/incoming/load_a", context.result.incoming->load.value, "A",
@@ -202,20 +205,28 @@ void record_fitted(const PanelChoice& choice, const std::vector<PointResult>& po
             "/points/" + steps_text(static_cast<std::int64_t>(first_point + i), 0);
         const auto number = [](int value) { return steps_text(value, 0); };
         recorder.add({at + "/spare_achieved_percent",
-                      number_text((point.fitted - point.used) * 100.0 / point.used), "%",
-                      "(a − b) × 100 ÷ b", "spare/of_used",
+                      number_text((point.fitted - point.used) * 100.0 / point.used),
+                      "%",
+                      "(a − b) × 100 ÷ b",
+                      "spare/of_used",
                       {from_figure(at + "/fitted", number(point.fitted), "channels"),
                        from_figure(at + "/used", number(point.used), "points")},
                       "always of used"});
         std::string sum;
         for (std::size_t mix = 0; mix < demand.mix.size(); ++mix) {
-            if (demand.lines[demand.mix[mix].lines.front()].points->signal != point.signal) continue;
+            if (demand.lines[demand.mix[mix].lines.front()].points->signal != point.signal)
+                continue;
             for (const ModuleUse& use : uses)
                 if (use.carried[mix] + use.extra[mix] > 0)
                     append(sum, number(use.carried[mix] + use.extra[mix]));
         }
         if (sum.empty()) continue;
-        recorder.add({at + "/fitted", number(point.fitted), "channels", sum, "mix/cheapest", {},
+        recorder.add({at + "/fitted",
+                      number(point.fitted),
+                      "channels",
+                      sum,
+                      "mix/cheapest",
+                      {},
                       "channels of the modules at their places"});
     }
 }
@@ -226,9 +237,12 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
                   const std::vector<PointResult>& points, std::size_t first_point,
                   Recorder& recorder) {
     const SearchFacts& search = *choice.search;
-    Context context{*choice.design, search, result,
+    Context context{*choice.design,
+                    search,
+                    result,
                     "/boxes/" + steps_text(static_cast<std::int64_t>(search.facts.box->index), 0),
-                    recorder, search.fixed};
+                    recorder,
+                    search.fixed};
     for (const Consumer& consumer :
          chosen_consumers(search.facts, *choice.design->arrangement, {}, *search.rules))
         context.consumers.push_back(consumer);

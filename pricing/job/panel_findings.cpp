@@ -73,7 +73,8 @@ void heat_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
 std::string terminal_reason(const PanelChoice& choice) {
     std::string text;
     const auto add = [&](const char* reason) {
-        if (text.find(reason) == std::string::npos) text += (text.empty() ? "" : " and ") + std::string(reason);
+        if (text.find(reason) == std::string::npos)
+            text += (text.empty() ? "" : " and ") + std::string(reason);
     };
     for (const DemandLine& line : choice.search->facts.demand.lines) {
         if (line.signal->shielded) add("shields");
@@ -121,8 +122,7 @@ void waste_findings(const std::vector<PointResult>& points, const BidRequest& re
         const double achieved = (point.fitted - point.used) * 100.0 / point.used;
         if (achieved <= asked + sink.limit("ROUNDING_WASTE") || point.fitted <= point.required + 2)
             continue;
-        sink.add("ROUNDING_WASTE",
-                 "#/points/" + pieces(static_cast<std::int64_t>(first_point + i)),
+        sink.add("ROUNDING_WASTE", "#/points/" + pieces(static_cast<std::int64_t>(first_point + i)),
                  {{"signal", point.signal},
                   {"box", point.box},
                   {"achieved", number_text(achieved, 1)},

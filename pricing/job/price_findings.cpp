@@ -20,8 +20,7 @@ void validity_finding(const Estimate& estimate, const PriceBook& book, FindingSi
     const Part* shortest = nullptr;
     for (const BillLine& line : estimate.bill) {
         const Part* part = line.part.empty() ? nullptr : book.find(line.part);
-        if (part && part->valid_until &&
-            (!shortest || *part->valid_until < *shortest->valid_until))
+        if (part && part->valid_until && (!shortest || *part->valid_until < *shortest->valid_until))
             shortest = part;
     }
     const Date until = estimate.request.date.plus_days(estimate.request.valid_days);
@@ -42,7 +41,8 @@ void line_finding(const BillLine& line, std::size_t index, const Part* part, Dat
     if (!part) return;
     if (part->state != "current")
         sink.add("OBSOLETE", at,
-                 {{"part", part->key}, {"state", plain_place(part->state)},
+                 {{"part", part->key},
+                  {"state", plain_place(part->state)},
                   {"successor", part->successor.empty() ? "not named" : part->successor}});
     if (part->pack > 1 && line.quantity % part->pack != 0) {
         const std::int64_t bought = (line.quantity + part->pack - 1) / part->pack * part->pack;
@@ -90,11 +90,11 @@ void price_findings(const Estimate& estimate, FindingSink& sink) {
     }
     const PriceResult& price = *estimate.price;
     if (price.price.is_zero()) return;
-    const double margin =
-        (price.price - price.cost).number() / price.price.number() * 100;
+    const double margin = (price.price - price.cost).number() / price.price.number() * 100;
     if (margin < sink.limit("MARGIN_LOW"))
-        sink.add("MARGIN_LOW", "#/price/margin",
-                 {{"margin", number_text(margin, 1)}, {"limit", number_text(sink.limit("MARGIN_LOW"))}});
+        sink.add(
+            "MARGIN_LOW", "#/price/margin",
+            {{"margin", number_text(margin, 1)}, {"limit", number_text(sink.limit("MARGIN_LOW"))}});
 }
 
 void caution_findings(const Estimate& estimate, FindingSink& sink) {

@@ -80,8 +80,7 @@ void fill_delivery(Estimate& estimate, const RuleBook& rules) {
     std::int64_t shop = 0;
     for (const LabourLine& line : estimate.labour)
         if (line.work_class == "shop") shop += line.hours.steps();
-    const double building =
-        static_cast<double>(shop) / 1000 / rules.shop_hours_per_week.number();
+    const double building = static_cast<double>(shop) / 1000 / rules.shop_hours_per_week.number();
     const int bought = longest < 0 ? 0 : (longest + 6) / 7;
     estimate.delivery_weeks = bought + static_cast<int>(std::ceil(building - 1e-9)) +
                               static_cast<int>(std::ceil(rules.test_weeks.number()));

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "pricing/job/estimate.h"
 #include "pricing/book/rule_book.h"
+#include "pricing/job/estimate.h"
 
 namespace backplate {
 

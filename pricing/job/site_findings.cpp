@@ -49,10 +49,11 @@ void climate_findings(const Box& box, const PanelChoice& choice, FindingSink& si
                   {"box", box.name},
                   {"decision", "not included"}});
     if (site.altitude_m > sink.limit("ALTITUDE"))
-        sink.add("ALTITUDE", at + "/altitude_m",
-                 {{"altitude", number_text(site.altitude_m) + " m"},
-                  {"box", box.name},
-                  {"factor", number_text(altitude_factor(site.altitude_m, sink.rules().supply), 3)}});
+        sink.add(
+            "ALTITUDE", at + "/altitude_m",
+            {{"altitude", number_text(site.altitude_m) + " m"},
+             {"box", box.name},
+             {"factor", number_text(altitude_factor(site.altitude_m, sink.rules().supply), 3)}});
 }
 
 void line_findings(const Box& box, const Demand& demand, FindingSink& sink) {
@@ -68,7 +69,8 @@ void line_findings(const Box& box, const Demand& demand, FindingSink& sink) {
                      {{"signal", points.signal}, {"count", count}, {"box", box.name}});
         if (points.signal.ends_with("_SAFE"))
             sink.add("SAFETY_DUAL", place,
-                     {{"count", count}, {"box", box.name},
+                     {{"count", count},
+                      {"box", box.name},
                       {"devices", steps_text((points.count + 1) / 2, 0)}});
         const double volts = points.volts.value_or(24);
         if (volts != 24 && points.signal.starts_with("D"))
@@ -89,15 +91,18 @@ void site_findings(const Box& box, const PanelChoice& choice, FindingSink& sink)
     if (choice.search) line_findings(box, choice.search->facts.demand, sink);
     if (high_protection(site.protection, sink.limit("INGRESS")))
         sink.add("INGRESS", at + "/site/protection",
-                 {{"protection", site.protection}, {"box", box.name},
+                 {{"protection", site.protection},
+                  {"box", box.name},
                   {"ruled_out", "openings with outside air unless marked for it"}});
     if (!site.corrosion.empty())
         sink.add("CORROSION", at + "/site/corrosion",
-                 {{"corrosion", site.corrosion}, {"box", box.name},
+                 {{"corrosion", site.corrosion},
+                  {"box", box.name},
                   {"material", choice.design ? choice.design->enclosure->material : "open"}});
     if (!site.approvals.empty())
         sink.add("APPROVAL", at + "/site/approvals",
-                 {{"approvals", joined(site.approvals)}, {"box", box.name},
+                 {{"approvals", joined(site.approvals)},
+                  {"box", box.name},
                   {"decision", "not in the price"}});
     if (box.work.soft_points > sink.limit("SOFTPOINTS") ||
         box.work.network_devices > sink.limit("SOFTPOINTS"))

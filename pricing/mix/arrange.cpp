@@ -118,8 +118,9 @@ void try_heads(const MixMember& member, const Part& controller, const MixModule*
         auto stations = arrange(member, controller, head ? head->part : nullptr, heads,
                                 feed ? feed->part : nullptr, feeds, closers);
         if (stations) {
-            Arrangement result{member, head ? head->part : nullptr, feed ? feed->part : nullptr,
-                               heads, feeds, std::move(*stations), tried_since_enough == 0};
+            Arrangement result{
+                member, head ? head->part : nullptr, feed ? feed->part : nullptr, heads,
+                feeds,  std::move(*stations),        tried_since_enough == 0};
             for (int i = 0; i < heads; ++i) result.member.sums += head->sums;
             for (int i = 0; i < feeds; ++i) result.member.sums += feed->sums;
             if (heads > 0) result.member.kinds |= head->kinds;

@@ -19,8 +19,8 @@ struct Station {
 
 /// A member of the front with what closes it: heads, feeds and the places of everything.
 struct Arrangement {
-    MixMember member;          ///< sums include heads and feeds
-    const Part* head = nullptr;///< kind used, if any
+    MixMember member;           ///< sums include heads and feeds
+    const Part* head = nullptr; ///< kind used, if any
     const Part* feed = nullptr;
     int heads = 0, feeds = 0;
     std::vector<Station> stations;

@@ -52,8 +52,13 @@ void add_to_mix(Demand& demand, std::size_t index) {
         mix.lines.push_back(index);
         return;
     }
-    demand.mix.push_back({line.module_signal, line.module_amps, line.points->isolated,
-                          line.points->hart, switched, line.required, {index}});
+    demand.mix.push_back({line.module_signal,
+                          line.module_amps,
+                          line.points->isolated,
+                          line.points->hart,
+                          switched,
+                          line.required,
+                          {index}});
 }
 
 } // namespace
@@ -90,9 +95,9 @@ Demand demand_of(const Box& box, const SpareRule& spare, const RuleBook& rules,
     for (SignalDemand& signal : demand.signals) {
         signal.required = signal.used;
         if (spare.kind != SpareKind::slot)
-            signal.required = required_channels(signal.used, spare.basis,
-                                                spare.percent.of(signal.signal),
-                                                spare.minimum_channels.of(signal.signal));
+            signal.required =
+                required_channels(signal.used, spare.basis, spare.percent.of(signal.signal),
+                                  spare.minimum_channels.of(signal.signal));
         share_out(demand, signal);
     }
     for (std::size_t i = 0; i < demand.lines.size(); ++i) add_to_mix(demand, i);

@@ -12,10 +12,10 @@ namespace backplate {
 /// One line of the request as its channels see it.
 struct DemandLine {
     const PointLine* points = nullptr;
-    const Signal* signal = nullptr;        ///< asked
-    const Interface* interface = nullptr;  ///< null: wired direct
-    std::string module_signal;             ///< what the module must serve
-    double module_amps = 0;                ///< what a channel of the module must give
+    const Signal* signal = nullptr;       ///< asked
+    const Interface* interface = nullptr; ///< null: wired direct
+    std::string module_signal;            ///< what the module must serve
+    double module_amps = 0;               ///< what a channel of the module must give
     int used = 0, required = 0;
 };
 
@@ -30,8 +30,8 @@ struct MixLine {
     std::string signal;
     double amps = 0;
     bool isolated = false, hart = false;
-    bool switched = false; ///< amps count against the group's ratings
-    int channels = 0;      ///< required
+    bool switched = false;          ///< amps count against the group's ratings
+    int channels = 0;               ///< required
     std::vector<std::size_t> lines; ///< of Demand::lines
 };
 

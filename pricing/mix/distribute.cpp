@@ -9,9 +9,9 @@ namespace {
 
 /// The channels of one group against the open lines.
 struct GroupCase {
-    std::vector<int> most;      ///< by line: at most this many of the line
-    std::vector<int> acceptable;///< by line: what the group could ever carry of it
-    int fill = 0;               ///< channels that find an open line
+    std::vector<int> most;       ///< by line: at most this many of the line
+    std::vector<int> acceptable; ///< by line: what the group could ever carry of it
+    int fill = 0;                ///< channels that find an open line
 };
 
 GroupCase case_of(const ChannelGroup& group, const MixProblem& problem,

@@ -32,8 +32,8 @@ struct Label {
     int next_state = -1, next_label = -1;
 };
 
-template <class Item> bool beaten(const std::vector<Item>& front, const MixSums& sums,
-                                  std::uint64_t kinds) {
+template <class Item>
+bool beaten(const std::vector<Item>& front, const MixSums& sums, std::uint64_t kinds) {
     return std::any_of(front.begin(), front.end(), [&](const Item& other) {
         return no_worse(other.sums, other.kinds, sums, kinds);
     });
@@ -134,9 +134,10 @@ private:
 
     static void keep_cheapest(std::vector<Label>& labels) {
         if (labels.size() < 2) return;
-        auto best = std::min_element(labels.begin(), labels.end(), [](const auto& a, const auto& b) {
-            return a.sums[MixSums::cost] < b.sums[MixSums::cost];
-        });
+        auto best =
+            std::min_element(labels.begin(), labels.end(), [](const auto& a, const auto& b) {
+                return a.sums[MixSums::cost] < b.sums[MixSums::cost];
+            });
         Label keep = std::move(*best);
         labels.clear();
         labels.push_back(std::move(keep));

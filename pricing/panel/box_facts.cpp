@@ -41,7 +41,8 @@ const Rule* row_of(const std::map<std::string, Rule>& table, const std::string& 
     return found == table.end() ? nullptr : &found->second;
 }
 
-LineWiring wiring_of(const DemandLine& line, const RuleBook& rules, std::vector<std::string>& limits) {
+LineWiring wiring_of(const DemandLine& line, const RuleBook& rules,
+                     std::vector<std::string>& limits) {
     LineWiring wiring;
     const PointLine& points = *line.points;
     const std::string direct = points.signal + " " + points.wiring;
@@ -64,8 +65,8 @@ void add_interface(BoxFacts& facts, std::size_t index, const PriceBook& book) {
     const Part* part = cheapest(book, "interface", facts, within_rating, line.points->amps);
     if (!part) {
         facts.limits.push_back("no interface (" + line.points->via + ") for " +
-                               line.points->signal + " of " +
-                               number_text(line.points->amps, 2) + " A in the price book");
+                               line.points->signal + " of " + number_text(line.points->amps, 2) +
+                               " A in the price book");
         return;
     }
     const bool for_spare = facts.request->spare.kind == SpareKind::wired;

@@ -34,7 +34,7 @@ struct InterfaceFact {
 
 /// What counts per channel of a line.
 struct LineWiring {
-    const Rule* terminals = nullptr;     ///< wired direct
+    const Rule* terminals = nullptr; ///< wired direct
     const Rule* wires = nullptr;
     const Rule* via_terminals = nullptr; ///< through the interface, if there is one
     const Rule* via_wires = nullptr;

@@ -50,8 +50,8 @@ void fill_load(PanelDesign& design, const SearchFacts& search) {
     design.together = {design.load.together_a * future};
     design.inside = {design.load.inside_w +
                      supply_loss(design.supply, design.all_on, rules.supply).value};
-    const bool mains_fan = design.stage.part && design.stage.name != "cooling_unit" &&
-                           !design.stage.part->own_a;
+    const bool mains_fan =
+        design.stage.part && design.stage.name != "cooling_unit" && !design.stage.part->own_a;
     if (mains_fan)
         design.inside += Watts{design.stage.part->own_w.value_or(0) * design.stage.quantity};
 }

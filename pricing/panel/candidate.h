@@ -19,9 +19,9 @@ struct SearchFacts {
     LabourPlan plan;
     std::vector<SupplyChoice> supplies;
     std::vector<CoolingStage> stages;
-    std::vector<const Part*> enclosures; ///< admissible by mark, size and material, by key
-    std::vector<Consumer> fixed;         ///< consumers that no choice changes
-    std::array<std::int64_t, 5> widest{};///< by Band, over everything that may be chosen; 0.1 mm
+    std::vector<const Part*> enclosures;  ///< admissible by mark, size and material, by key
+    std::vector<Consumer> fixed;          ///< consumers that no choice changes
+    std::array<std::int64_t, 5> widest{}; ///< by Band, over everything that may be chosen; 0.1 mm
 };
 
 /// Why a candidate is not admissible.

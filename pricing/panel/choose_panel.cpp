@@ -137,8 +137,8 @@ void add_starts(const PlatformCase& platform, PanelChoice& choice, Work& work,
             work.check_stop();
             arranged = true;
             const bool proven = front.proven && arrangement.fewest;
-            starts.push_back({platform.platform, with_arrangement(*choice.search, platform,
-                                                                  std::move(arrangement))});
+            starts.push_back({platform.platform,
+                              with_arrangement(*choice.search, platform, std::move(arrangement))});
             starts.back().design.mix_proven = proven;
         }
     if (!front.members.empty() && !arranged)
@@ -173,8 +173,8 @@ public:
     }
 
 private:
-    /// No panel with this arrangement costs less: the cheapest supply not too weak, and the cheapest
-    /// enclosure that holds the devices even without supply and incoming devices.
+    /// No panel with this arrangement costs less: the cheapest supply not too weak, and the
+    /// cheapest enclosure that holds the devices even without supply and incoming devices.
     void bound(Start& start) const {
         for (const Power& power : powers_)
             if (!too_weak(start.design, search_, search_.supplies[power.supply])) {
@@ -198,8 +198,7 @@ private:
             if (dearer(start.least - start.power + power.price)) return;
             if (too_weak(start.design, search_, search_.supplies[power.supply])) {
                 ++refusals_.count[Refusal::supply];
-                refusals_.least_load =
-                    std::min(refusals_.least_load, start.design.load.together_a);
+                refusals_.least_load = std::min(refusals_.least_load, start.design.load.together_a);
                 continue;
             }
             PanelDesign design = start.design;
@@ -219,9 +218,10 @@ private:
             const Refusal refusal = in_enclosure(design, search_, *enclosure, shed_);
             note(refusal, design);
             if (refusal == Refusal::heat)
-                refusals_.most_shed = std::max(
-                    refusals_.most_shed, shed_.milliwatts(*enclosure, design.stage_index,
-                                                          design.stage, highest_top(design, search_)));
+                refusals_.most_shed =
+                    std::max(refusals_.most_shed,
+                             shed_.milliwatts(*enclosure, design.stage_index, design.stage,
+                                              highest_top(design, search_)));
             if (refusal != Refusal::none || dearer(design.direct_cost)) continue;
             choice_.platform = platform;
             choice_.design = std::move(design);
@@ -252,11 +252,11 @@ private:
 void name_limits(PanelChoice& choice, const Refusals& refusals, const Site& site) {
     const auto had = [&](Refusal refusal) { return refusals.count.count(refusal) > 0; };
     if (had(Refusal::heat))
-        choice.limits.push_back(
-            "heat: at least " + number_text(refusals.least_inside, 1) +
-            " W inside at " + number_text(site.ambient_high_c, 1) + " °C outside, at most " +
-            number_text(static_cast<double>(refusals.most_shed) / 1000, 1) +
-            " W can be shed below the limit of the parts");
+        choice.limits.push_back("heat: at least " + number_text(refusals.least_inside, 1) +
+                                " W inside at " + number_text(site.ambient_high_c, 1) +
+                                " °C outside, at most " +
+                                number_text(static_cast<double>(refusals.most_shed) / 1000, 1) +
+                                " W can be shed below the limit of the parts");
     if (had(Refusal::room))
         choice.limits.push_back("room: no plate of the enclosures allowed holds the devices and "
                                 "the free room asked");
@@ -279,8 +279,8 @@ void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
     for (const Part* part : search.book->of_kind("enclosure")) {
         if (!usable_enclosure(*part, search) || *part->net() >= own) continue;
         if (!deep_enough(design.need, *part, search.rules->room)) continue;
-        const auto heat = shed.milliwatts(*part, design.stage_index, design.stage,
-                                          highest_top(design, search));
+        const auto heat =
+            shed.milliwatts(*part, design.stage_index, design.stage, highest_top(design, search));
         if (need_in(design.inside.value, 0.001) > heat) continue;
         const bool size = within_size(*part, box.site);
         const bool by_rule =
@@ -309,7 +309,8 @@ PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceB
     ShedTable shed(box, rules, work);
     std::vector<Start> starts;
     for (const PlatformCase& platform : cases) {
-        if (platform.limits.empty()) add_starts(platform, choice, work, starts);
+        if (platform.limits.empty())
+            add_starts(platform, choice, work, starts);
         else
             choice.limits.insert(choice.limits.end(), platform.limits.begin(),
                                  platform.limits.end());

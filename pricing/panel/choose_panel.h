@@ -22,8 +22,8 @@ struct PanelChoice {
     std::optional<PanelDesign> design;
     std::string platform;
     bool proven = true;
-    std::int64_t lower_bound = 0;        ///< of the direct cost, ten-thousandths
-    std::vector<std::string> limits;     ///< where nothing builds it: what binds, in words
+    std::int64_t lower_bound = 0;    ///< of the direct cost, ten-thousandths
+    std::vector<std::string> limits; ///< where nothing builds it: what binds, in words
     std::optional<CheaperEnclosure> smaller, beyond_size;
 };
 

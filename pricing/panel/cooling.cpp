@@ -33,8 +33,7 @@ double unit_balance(const Part& enclosure, const Box& box, const CoolingStage& s
     const Surface surface = surface_of(enclosure, box, stage, rules);
     const Material* material = rules.find_material(enclosure.material);
     const double u = material ? material->u_high.number() : rules.heat.surface_u.number();
-    const double inwards =
-        u * effective_surface(surface).value * (box.site.ambient_high_c - mid);
+    const double inwards = u * effective_surface(surface).value * (box.site.ambient_high_c - mid);
     return stage.part->cooling_w.value_or(0) * stage.quantity - std::max(0.0, inwards);
 }
 
@@ -43,8 +42,8 @@ double unit_balance(const Part& enclosure, const Box& box, const CoolingStage& s
 std::vector<CoolingStage> cooling_stages(const PriceBook& book, const BoxFacts& facts) {
     std::vector<CoolingStage> stages;
     const std::string& asked = facts.box->choices.cooling;
-    const bool demanded = asked == "air_exchanger" || asked == "water_exchanger" ||
-                          asked == "cooling_unit";
+    const bool demanded =
+        asked == "air_exchanger" || asked == "water_exchanger" || asked == "cooling_unit";
     if (!demanded) stages.push_back({});
     for (const Part* part : book.of_kind("cooling")) {
         if (!may_choose(*part, *facts.box, *facts.request)) continue;
@@ -90,9 +89,8 @@ Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& st
     return {walls.value + carried_by_flow(stage, box, rules) * (mid - outside)};
 }
 
-std::optional<Celsius> settled_mid(const Part& enclosure, const Box& box,
-                                   const CoolingStage& stage, Watts heat, const RuleBook& rules,
-                                   Work& work) {
+std::optional<Celsius> settled_mid(const Part& enclosure, const Box& box, const CoolingStage& stage,
+                                   Watts heat, const RuleBook& rules, Work& work) {
     const double outside = box.site.ambient_high_c;
     if (stage.name == "cooling_unit") {
         if (unit_balance(enclosure, box, stage, outside, rules) < heat.value) return std::nullopt;
@@ -104,8 +102,8 @@ std::optional<Celsius> settled_mid(const Part& enclosure, const Box& box,
     double low = outside, high = 150;
     for (int i = 0; i < 60; ++i) {
         const double middle = (low + high) / 2;
-        const double shed = heat_shed(surface, {outside}, {middle}, work).value +
-                            per_kelvin * (middle - outside);
+        const double shed =
+            heat_shed(surface, {outside}, {middle}, work).value + per_kelvin * (middle - outside);
         (shed < heat.value ? low : high) = middle;
     }
     return Celsius{(low + high) / 2};

@@ -38,9 +38,8 @@ Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& st
                    const RuleBook& rules, Work& work);
 
 /// Mid-height temperature at which `heat` leaves; nothing where not below 150 °C.
-std::optional<Celsius> settled_mid(const Part& enclosure, const Box& box,
-                                   const CoolingStage& stage, Watts heat, const RuleBook& rules,
-                                   Work& work);
+std::optional<Celsius> settled_mid(const Part& enclosure, const Box& box, const CoolingStage& stage,
+                                   Watts heat, const RuleBook& rules, Work& work);
 
 /// The surface rule beside it: temperature at the top.
 Celsius second_method_top(const Part& enclosure, const Box& box, const CoolingStage& stage,

@@ -46,8 +46,7 @@ void add_equipment(std::vector<BillItem>& bill, const SearchFacts& search, bool 
 std::int64_t per_piece(const std::map<std::string, Rule>& table, const std::string& kind,
                        const char* fall_back) {
     if (const auto own = table.find("per " + kind); own != table.end()) return whole(own->second);
-    if (const auto group = table.find(fall_back); group != table.end())
-        return whole(group->second);
+    if (const auto group = table.find(fall_back); group != table.end()) return whole(group->second);
     return 0;
 }
 
@@ -56,8 +55,8 @@ const char* wire_group(const BillItem& item) {
     const std::string kind = item.part ? item.part->kind : "device";
     if (kind == "controller" || kind == "head" || kind == "feed" || kind == "module")
         return module_row;
-    for (const char* none : {"accessory", "interface", "terminal", "rail", "duct", "wire",
-                             "enclosure", "cooling"})
+    for (const char* none :
+         {"accessory", "interface", "terminal", "rail", "duct", "wire", "enclosure", "cooling"})
         if (kind == none) return "";
     return "per device";
 }

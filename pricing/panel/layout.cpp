@@ -37,8 +37,8 @@ public:
         }
         const auto row = static_cast<std::size_t>(row_[group]);
         const double left = static_cast<double>(plan_.duct) / 10 + rules_.side_each_mm.number();
-        const double middle = layout_.row_y_mm.at(row) +
-                              static_cast<double>(plan_.row_height[group]) / 20;
+        const double middle =
+            layout_.row_y_mm.at(row) + static_cast<double>(plan_.row_height[group]) / 20;
         layout_.devices.push_back({part, text, band_words[static_cast<std::size_t>(band)],
                                    row_[group], left + x_[group], middle - height_mm / 2, width_mm,
                                    height_mm});

@@ -20,9 +20,7 @@ std::string equipment_path(const BoxFacts& facts, const EquipmentFact& fact, con
 }
 
 /// A count that stands nowhere as a figure of its own: the formula holds it as a plain number.
-BasisInput count_input(std::int64_t count) {
-    return from_figure("", steps_text(count, 0), "");
-}
+BasisInput count_input(std::int64_t count) { return from_figure("", steps_text(count, 0), ""); }
 
 /// Channels of a line that draw: the required figure itself where the line stands alone.
 BasisInput planned_input(const BoxFacts& facts, std::size_t line) {
@@ -43,9 +41,8 @@ double share_of(const PointLine& points) { return points.on_together.fraction();
 Consumer field_device(const BoxFacts& facts, std::size_t line) {
     const PointLine& points = *facts.demand.lines[line].points;
     Consumer consumer;
-    consumer.factors = {planned_input(facts, line),
-                        from_request(points_path(facts, line, "amps"), number_text(points.amps),
-                                     "A")};
+    consumer.factors = {planned_input(facts, line), from_request(points_path(facts, line, "amps"),
+                                                                 number_text(points.amps), "A")};
     consumer.all_on_a = facts.planned[line] * points.amps;
     consumer.together_a = consumer.all_on_a * share_of(points);
     consumer.field_a = consumer.all_on_a;
@@ -62,13 +59,12 @@ void add_loop(std::vector<Consumer>& out, const BoxFacts& facts, std::size_t lin
     Consumer consumer;
     if (points.fed_from_box) consumer = field_device(facts, line);
     consumer.heat_is_current = false;
-    const double watts = facts.planned[line] * current.number() * current.number() *
-                         resistance.number();
+    const double watts =
+        facts.planned[line] * current.number() * current.number() * resistance.number();
     consumer.inside_w = watts;
     const double inside_a = watts / rules.supply.volts.number();
     consumer.field_a = std::max(0.0, consumer.all_on_a - inside_a);
-    consumer.heat_factors = {planned_input(facts, line),
-                             from_rule(current.id, current.text(), "A"),
+    consumer.heat_factors = {planned_input(facts, line), from_rule(current.id, current.text(), "A"),
                              from_rule(current.id, current.text(), "A"),
                              from_rule(resistance.id, resistance.text(), "ohm")};
     out.push_back(std::move(consumer));
@@ -84,9 +80,9 @@ void add_switched(std::vector<Consumer>& out, const BoxFacts& facts, std::size_t
     Consumer heat;
     heat.heat_is_current = false;
     heat.inside_w = drop.number() * points.amps * direct;
-    heat.heat_factors = {from_rule(drop.id, drop.text(), "V"), count_input(direct),
-                         from_request(points_path(facts, line, "amps"), number_text(points.amps),
-                                      "A")};
+    heat.heat_factors = {
+        from_rule(drop.id, drop.text(), "V"), count_input(direct),
+        from_request(points_path(facts, line, "amps"), number_text(points.amps), "A")};
     out.push_back(std::move(heat));
 }
 
@@ -126,12 +122,11 @@ Consumer equipment(const BoxFacts& facts, const EquipmentFact& fact) {
     Consumer consumer;
     const int pieces = fact.asked->quantity;
     const bool asked_amps = fact.asked->amps_24v.has_value();
-    consumer.factors = {
-        count_input(pieces),
-        asked_amps ? from_request(equipment_path(facts, fact, "amps_24v"),
-                                  number_text(fact.amps_24v), "A")
-                   : from_part((fact.part ? fact.part->key : "") + "/own_a",
-                               number_text(fact.amps_24v), "A")};
+    consumer.factors = {count_input(pieces),
+                        asked_amps ? from_request(equipment_path(facts, fact, "amps_24v"),
+                                                  number_text(fact.amps_24v), "A")
+                                   : from_part((fact.part ? fact.part->key : "") + "/own_a",
+                                               number_text(fact.amps_24v), "A")};
     if (fact.amps_24v == 0) consumer.factors.clear();
     consumer.all_on_a = consumer.together_a = pieces * fact.amps_24v;
     consumer.field_a = fact.where == "outside" ? consumer.all_on_a : 0;
@@ -154,8 +149,7 @@ Consumer equipment(const BoxFacts& facts, const EquipmentFact& fact) {
 Consumer own_current(const Part& part, int pieces, double volts) {
     Consumer consumer;
     const double own = part.own_a.value_or(0);
-    consumer.factors = {count_input(pieces),
-                        from_part(part.key + "/own_a", number_text(own), "A")};
+    consumer.factors = {count_input(pieces), from_part(part.key + "/own_a", number_text(own), "A")};
     if (pieces == 1) consumer.factors.erase(consumer.factors.begin());
     consumer.all_on_a = consumer.together_a = pieces * own;
     consumer.inside_w = consumer.all_on_a * volts;
@@ -174,7 +168,8 @@ void add_inputs(std::vector<Consumer>& out, const BoxFacts& facts, const Arrange
             if (use.carried[mix] == 0) continue;
             double own = 0;
             for (const ChannelGroup& group : use.part->groups)
-                if (accepts(group, line) > 0) own = std::max(own, input_current(group, *demand.signal));
+                if (accepts(group, line) > 0)
+                    own = std::max(own, input_current(group, *demand.signal));
             auto& entry = by_part[use.part->key];
             entry.first += use.carried[mix];
             entry.second = own;
@@ -227,8 +222,10 @@ std::vector<Consumer> chosen_consumers(const BoxFacts& facts, const Arrangement&
         for (const Place& place : station.places) {
             auto found = std::find_if(parts.begin(), parts.end(),
                                       [&](const auto& entry) { return entry.first == place.part; });
-            if (found == parts.end()) parts.emplace_back(place.part, 1);
-            else ++found->second;
+            if (found == parts.end())
+                parts.emplace_back(place.part, 1);
+            else
+                ++found->second;
         }
     parts.insert(parts.end(), others.begin(), others.end());
     for (const auto& [part, pieces] : parts)

@@ -11,12 +11,13 @@ namespace backplate {
 struct Consumer {
     std::vector<BasisInput> factors; ///< their product is the current of all pieces, everything on
     double all_on_a = 0;
-    double together_a = 0;  ///< with on_together_percent
-    double inside_w = 0;    ///< everything on
-    double field_a = 0;     ///< share of all_on_a that loads outside the box take
+    double together_a = 0;    ///< with on_together_percent
+    double inside_w = 0;      ///< everything on
+    double field_a = 0;       ///< share of all_on_a that loads outside the box take
     std::size_t point = none; ///< index of the points line whose on_together counts
-    std::vector<BasisInput> heat_factors; ///< their product is inside_w where it is not volts × current
-    bool heat_is_current = true;          ///< inside_w = volts × all_on_a
+    std::vector<BasisInput>
+        heat_factors;            ///< their product is inside_w where it is not volts × current
+    bool heat_is_current = true; ///< inside_w = volts × all_on_a
 
     static constexpr std::size_t none = static_cast<std::size_t>(-1);
 };

@@ -52,8 +52,8 @@ bool ip_code_meets(std::string_view offered, std::string_view asked) {
     const int solids_asked = digit(asked, 2), water_asked = digit(asked, 3);
     if (solids < solids_asked) return false;
     if (water_asked < 0) return true;
-    if (water <= 6 || water_asked > 6) return water_asked <= 6 ? water >= water_asked
-                                                               : water == water_asked;
+    if (water <= 6 || water_asked > 6)
+        return water_asked <= 6 ? water >= water_asked : water == water_asked;
     return water_asked <= 4; // immersion or hot jets prove no jets
 }
 
@@ -73,9 +73,10 @@ bool mark_meets(const std::string& offered, const std::string& asked) {
     const bool offered_type = offered.starts_with(type), asked_type = asked.starts_with(type);
     if (offered.empty() || offered_type != asked_type) return false;
     if (asked_type) {
-        const auto row = std::find_if(type_covers.begin(), type_covers.end(), [&](const auto& entry) {
-            return entry.type == std::string_view(offered).substr(type.size());
-        });
+        const auto row =
+            std::find_if(type_covers.begin(), type_covers.end(), [&](const auto& entry) {
+                return entry.type == std::string_view(offered).substr(type.size());
+            });
         return row != type_covers.end() &&
                holds_word(row->covers, std::string_view(asked).substr(type.size()));
     }

@@ -44,7 +44,7 @@ std::optional<IncomingChoice> choose_incoming(const PriceBook& book, const BoxFa
 
 /// One line of the bill before it is priced.
 struct BillItem {
-    const Part* part = nullptr;          ///< null: equipment by text
+    const Part* part = nullptr; ///< null: equipment by text
     const EquipmentFact* equipment = nullptr;
     std::string role;
     std::int64_t quantity = 0;

@@ -42,9 +42,9 @@ std::int64_t height_of(const RoomRules& rules, std::size_t band) {
 
 std::int64_t duct_width(const RoomNeed& need, const RoomRules& rules) {
     if (rules.duct_widths.empty()) return 0;
-    const std::int64_t share =
-        rules.duct_fill_share ? round_to_steps(rules.duct_fill_share->value, 4, Rounding::up)
-                              : Percent::whole(100).steps();
+    const std::int64_t share = rules.duct_fill_share
+                                   ? round_to_steps(rules.duct_fill_share->value, 4, Rounding::up)
+                                   : Percent::whole(100).steps();
     const std::int64_t wires =
         multiply_divide(need.wires_and_cores, share, Percent::whole(100).steps(), Rounding::up);
     for (const Rule& width : rules.duct_widths)
@@ -105,8 +105,7 @@ std::optional<RoomPlan> divide(const RoomNeed& need, const std::array<int, 5>& g
     for (const GroupNeed& group : group_needs(need, groups, rules)) {
         if (group.width > 0 && plate.rail <= group.widest) return std::nullopt;
         const std::int64_t partition = group.mains && group.low_voltage ? gap : 0;
-        const std::int64_t width =
-            group.width ? with_reserve(group.width, reserve) + partition : 0;
+        const std::int64_t width = group.width ? with_reserve(group.width, reserve) + partition : 0;
         const int rows = rows_for(width, group.widest, plate.rail, rules.one_row_if_it_fits);
         const auto at = static_cast<std::size_t>(plan.groups++);
         plan.rows[at] = rows;
@@ -134,9 +133,9 @@ std::optional<RoomPlan> room_plan(const RoomNeed& need, const Part& enclosure, P
         return divide(need, groups_of("ABC|D"), 0, plate, reserve, rules, 0);
     std::optional<RoomPlan> best;
     for (const RoomSharing& sharing : rules.sharings) {
-        auto plan = divide(need, groups_of(sharing.key),
-                           static_cast<int>(sharing.most_rows.number()), plate, reserve, rules,
-                           tenths(sharing.gap_mm));
+        auto plan =
+            divide(need, groups_of(sharing.key), static_cast<int>(sharing.most_rows.number()),
+                   plate, reserve, rules, tenths(sharing.gap_mm));
         if (plan && (!best || plan->used_height < best->used_height)) best = plan;
     }
     return best;
@@ -157,8 +156,8 @@ std::optional<RoomPlan> exact_room(const RoomNeed& need, const std::vector<std::
 bool deep_enough(const RoomNeed& need, const Part& enclosure, const RoomRules& rules) {
     const bool floor = enclosure.mounting == "floor";
     const OptionalRule& stand_off = floor ? rules.stand_off_floor_mm : rules.stand_off_wall_mm;
-    const double usable = enclosure.usable_depth_mm.value_or(
-        enclosure.depth_mm.value_or(0) - (stand_off ? stand_off->number() : 0));
+    const double usable = enclosure.usable_depth_mm.value_or(enclosure.depth_mm.value_or(0) -
+                                                             (stand_off ? stand_off->number() : 0));
     const double rail = rules.rail_height_mm ? rules.rail_height_mm->number() : 0;
     const double air = rules.door_air_mm ? rules.door_air_mm->number() : 0;
     return rail + need.deepest_mm + need.deepest_door_mm + air <= usable;

@@ -25,8 +25,8 @@ struct RoomNeed {
 
 /// How a plate is divided.
 struct RoomPlan {
-    std::array<int, 5> group{};  ///< by Band: number of the shared group
-    std::array<int, 5> rows{};   ///< by group
+    std::array<int, 5> group{};               ///< by Band: number of the shared group
+    std::array<int, 5> rows{};                ///< by group
     std::array<std::int64_t, 5> row_height{}; ///< by group, 0.1 mm
     int groups = 0;
     int total_rows = 0;

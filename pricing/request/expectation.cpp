@@ -13,7 +13,7 @@ struct TypeName {
     std::string_view type, name;
 };
 
-constexpr std::array type_names{
+constexpr auto type_names = std::array{
     TypeName{"object", "an object"},
     TypeName{"list", "a list of objects"},
     TypeName{"text", "text"},

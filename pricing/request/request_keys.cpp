@@ -11,11 +11,11 @@ struct OriginKey {
 };
 
 /// Where a point came from in the client's list; never filled in, so no row has a default for it.
-constexpr std::array origin_keys{OriginKey{"origin", "object"}, OriginKey{"origin.file", "text"},
-                                 OriginKey{"origin.sheet", "text"},
-                                 OriginKey{"origin.row", "integer"}};
-constexpr std::array origin_owners{std::string_view("boxes[].points[]."),
-                                   std::string_view("boxes[].points[].list[].")};
+constexpr auto origin_keys =
+    std::array{OriginKey{"origin", "object"}, OriginKey{"origin.file", "text"},
+               OriginKey{"origin.sheet", "text"}, OriginKey{"origin.row", "integer"}};
+constexpr auto origin_owners =
+    std::array{std::string_view("boxes[].points[]."), std::string_view("boxes[].points[].list[].")};
 
 RequestKey& child(RequestKey& key, const std::string& name) {
     const auto found = std::find_if(key.below.begin(), key.below.end(),

@@ -14,7 +14,7 @@ struct Acted {
     std::string_view key;
     std::array<std::string_view, 2> words;
 };
-constexpr std::array acted_words{
+constexpr auto acted_words = std::array{
     Acted{"boxes[].controlled_by", {"own"}},
     Acted{"boxes[].points[].via", {"direct", "relay"}},
     Acted{"boxes[].site.place", {"indoor", "outdoor_shade"}},

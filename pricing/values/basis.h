@@ -12,7 +12,7 @@ namespace backplate {
 struct BasisInput {
     enum class From { figure, request, rule, part };
     From from = From::figure;
-    std::string path; ///< JSON pointer, `table/row` or `PART/field`
+    std::string path;  ///< JSON pointer, `table/row` or `PART/field`
     std::string value; ///< exact text, before printing
     std::string unit;
 };

@@ -166,6 +166,22 @@ def copy_and_paste(desk, changed):
     desk.settled("the count before", lambda s: s["price"] == changed["price"])
 
 
+def new_row_by_keyboard(desk, changed):
+    desk.keys("ctrl+Home", "Down", "Down", "Down")
+    desk.type("rtd")
+    desk.keys("Tab")
+    desk.type("2")
+    desk.keys("Return")
+    grown = desk.settled("a row typed into the empty one",
+                         lambda s: s["cells"][3][:2] == ["RTD", "2"] and s["faults"] == 0)
+    desk.check("its wiring is taken and shown", grown["cells"][3][2] != "")
+    desk.check("the change of the price stands beside it", "by the last change" in
+               grown["price_notes"])
+    desk.keys("ctrl+z", "ctrl+z")
+    desk.settled("the rows before", lambda s: len(s["cells"]) == 4
+                 and s["price"] == changed["price"])
+
+
 def finding_leads_to_its_field(desk):
     state = desk.shown()
     places = [doubt["where"] for doubt in state["doubts"]]
@@ -206,6 +222,7 @@ def run(desk):
     undo_and_redo(desk, first, changed)
     fault_keeps_last_price(desk, changed)
     copy_and_paste(desk, changed)
+    new_row_by_keyboard(desk, changed)
     finding_leads_to_its_field(desk)
     save_writes_the_change(desk)
     ends_quietly(desk)

@@ -171,7 +171,8 @@ TEST_CASE("the worked job's norms keep what they are counted by") {
     };
     // Rows and values: the worked job; activity, class and driver: the hours of its estimate.
     const Expected expected[] = {
-        {"engineering_digital", "0.2", "engineering", "engineering", "digital point", true, 1},
+        {"engineering_digital", "0.2", "engineering", "engineering", "digital or special point",
+         true, 1},
         {"drawings_per_box", "14", "drawings", "engineering", "box", true, 1},
         {"software_CNT_module", "6", "software", "software", "module CNT", true, 1},
         {"mount_module", "10", "mounting", "shop", "module or controller", false, 1.0 / 60},

@@ -56,9 +56,9 @@ TEST_CASE("what is no library is refused untouched") {
     const Scratch scratch;
     const std::string text = scratch.file("list.txt");
     write_file(text, "tag;signal\nM1;DI\n" + std::string(200, ' '));
-    check_refused(scratch, text, "file is not a database");
+    check_refused(scratch, text, "is no library; expected a database file");
     write_file(scratch.file("empty"), "");
-    check_refused(scratch, scratch.file("empty"), "is no library; expected application id");
+    check_refused(scratch, scratch.file("empty"), "is no library; expected a database file");
     fs::create_directory(scratch.file("folder"));
     check_refused(scratch, scratch.file("folder"), "is no ordinary file");
     check_refused(scratch, scratch.file("none"), "does not exist");

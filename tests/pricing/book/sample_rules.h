@@ -77,7 +77,8 @@ inline void add_lists(RuleTables& tables) {
          {"power", "input"},
          {"work_class", "digital"},
          {"level", "extra-low"},
-         {"special", "no"}});
+         {"special", "no"},
+         {"shielded", "no"}});
     add(tables, "breaker_ratings", "iec 6", {{"practice", "iec"}, {"ampere", "6"}});
     add(tables, "breaker_ratings", "na 15", {{"practice", "north_america"}, {"ampere", "15"}});
     add(tables, "conductors", "iec 1.5",

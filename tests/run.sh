@@ -1,0 +1,67 @@
+#!/bin/sh
+# Installs what is missing, builds, and runs every gating test.
+#   tests/run.sh           everything that gates a change
+#   tests/run.sh --quick   build and unit tests
+#   tests/run.sh --long    everything, and the slow rest
+set -u
+root=$(cd "$(dirname "$0")/.." && pwd)
+mode=${1:-}
+case "$mode" in ""|--quick|--long) ;; *) echo "usage: tests/run.sh [--quick|--long]"; exit 2 ;; esac
+. "$root/tests/tools/install.sh"
+# shellcheck disable=SC2086
+need_packages $build_packages $test_packages
+
+build=${BACKPLATE_TEST_BUILD:-$root/build/tests}
+mkdir -p "$build"
+passed=0
+failed=0
+
+# stage NAME SECONDS COMMAND...: runs one stage, keeps its log, says how it ended.
+stage() {
+    name=$1; limit=$2; shift 2
+    started=$(date +%s)
+    if timeout "$limit" "$@" >"$build/$name.log" 2>&1; then
+        passed=$((passed + 1))
+        echo "passed  $name ($(($(date +%s) - started)) s): $(grep -E 'judged|passed|tests|faults|lines' "$build/$name.log" | tail -1)"
+    else
+        status=$?
+        failed=$((failed + 1))
+        echo "FAILED  $name (status $status, log $build/$name.log)"
+        tail -40 "$build/$name.log"
+    fi
+}
+
+# Locales that a comma, another script or a dotless i would betray; a missing one fails its tests.
+export LOCPATH="$build/locales"
+mkdir -p "$LOCPATH"
+for locale in de_DE tr_TR ar_EG; do
+    [ -d "$LOCPATH/$locale.UTF-8" ] ||
+        localedef -i "$locale" -f UTF-8 "$LOCPATH/$locale.UTF-8" >/dev/null 2>&1 || true
+done
+
+
+stage configure 300 cmake -S "$root" -B "$build" -G Ninja -DCMAKE_CXX_COMPILER_LAUNCHER=ccache
+stage build 1800 cmake --build "$build"
+[ "$failed" = 0 ] || { echo "$passed passed, $failed failed"; exit 1; }
+stage unit 600 ctest --test-dir "$build" -L unit -j2 --no-tests=error --output-on-failure
+if [ "$mode" != --quick ]; then
+    jobs="$build/backplate"
+    stage style 120 python3 "$root/tests/tools/check_style.py"
+    stage layers 300 python3 "$root/tests/tools/check_layers.py" "$build"
+    stage worked_jobs 600 python3 "$root/tests/tools/check_worked_jobs.py" "$jobs"
+    stage demo_workbook 300 sh "$root/tests/tools/check_demo_workbook.sh" "$jobs" "$build/demo_workbook"
+    stage workbook 600 ctest --test-dir "$build" -L workbook --no-tests=error --output-on-failure
+    stage desk 600 ctest --test-dir "$build" -L desk --no-tests=error --output-on-failure
+    stage sanitizer_build 1800 sh -c "cmake -S '$root' -B '$build/sanitized' -G Ninja \
+        -DCMAKE_CXX_COMPILER_LAUNCHER=ccache -DCMAKE_BUILD_TYPE=Debug -DBACKPLATE_SANITIZE=ON \
+        -DBACKPLATE_DESK=OFF && cmake --build '$build/sanitized'"
+    stage sanitizer_unit 900 ctest --test-dir "$build/sanitized" -L unit -j2 --no-tests=error \
+        --output-on-failure
+fi
+if [ "$mode" = --long ]; then
+    stage planted_layers 900 python3 "$root/tests/tools/check_layers.py" --planted "$build"
+    stage planted_style 300 python3 "$root/tests/tools/check_style.py" --planted
+    stage headers_alone 900 python3 "$root/tests/tools/check_style.py" --headers
+fi
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]
