@@ -249,25 +249,40 @@ private:
     std::int64_t least_enclosure_ = 0;
 };
 
-void name_limits(PanelChoice& choice, const Refusals& refusals, const Site& site) {
+const Part* largest_plate(const SearchFacts& search) {
+    const Part* largest = nullptr;
+    const auto area = [](const Part& part) {
+        return part.plate_width_mm.value_or(0) * part.plate_height_mm.value_or(0);
+    };
+    for (const Part* part : search.enclosures)
+        if (!largest || area(*part) > area(*largest)) largest = part;
+    return largest;
+}
+
+/// The limit that stopped the candidates which came furthest along the chain.
+void name_limits(PanelChoice& choice, const Refusals& refusals) {
     const auto had = [&](Refusal refusal) { return refusals.count.count(refusal) > 0; };
-    if (had(Refusal::heat))
-        choice.limits.push_back("heat: at least " + number_text(refusals.least_inside, 1) +
-                                " W inside at " + number_text(site.ambient_high_c, 1) +
-                                " °C outside, at most " +
-                                number_text(static_cast<double>(refusals.most_shed) / 1000, 1) +
-                                " W can be shed below the limit of the parts");
-    if (had(Refusal::room))
-        choice.limits.push_back("room: no plate of the enclosures allowed holds the devices and "
-                                "the free room asked");
-    if (had(Refusal::depth))
-        choice.limits.push_back("depth: the devices are deeper than the enclosures allowed");
-    if (had(Refusal::supply))
-        choice.limits.push_back("supply: no supply of the price book carries " +
-                                number_text(refusals.least_load, 2) + " A");
-    if (had(Refusal::incoming))
-        choice.limits.push_back("incoming: no breaker, switch or conductor of the lists for the "
-                                "input current, phases and fault current");
+    const Site& site = choice.search->facts.box->site;
+    const auto add = [&](std::string text) { choice.limits.push_back(std::move(text)); };
+    if (had(Refusal::heat)) {
+        add("heat: at least " + number_text(refusals.least_inside, 1) + " W inside at " +
+            number_text(site.ambient_high_c, 1) + " °C outside, at most " +
+            number_text(static_cast<double>(refusals.most_shed) / 1000, 1) +
+            " W can be shed below the limit of the parts");
+    } else if (had(Refusal::room)) {
+        const Part* plate = largest_plate(*choice.search);
+        add("room: the largest plate allowed, " + number_text(*plate->plate_width_mm, 0) + " × " +
+            number_text(plate->plate_height_mm.value_or(0), 0) + " mm of " + plate->key +
+            ", does not hold the devices and the free room asked");
+    } else if (had(Refusal::depth)) {
+        add("depth: the devices are deeper than the enclosures allowed");
+    } else if (had(Refusal::incoming)) {
+        add("incoming: no breaker, switch or conductor of the lists for the input current, phases "
+            "and fault current");
+    } else if (had(Refusal::supply)) {
+        add("supply: no supply of the price book carries " + number_text(refusals.least_load, 2) +
+            " A");
+    }
 }
 
 void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
@@ -321,7 +336,7 @@ PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceB
         choice.limits.clear();
         look_for_cheaper(choice, shed);
     } else {
-        name_limits(choice, refusals, box.site);
+        name_limits(choice, refusals);
     }
     return choice;
 }
