@@ -32,27 +32,14 @@ BillLine text_line(const BillItem& item) {
     return line;
 }
 
-BillLine sundries_line(const std::vector<BillLine>& lines, const RuleBook& rules, int digits) {
-    const Percent percent = Percent::of(rules.policy.sundries_percent.value);
+BillLine sundries_line(const RuleBook& rules) {
     BillLine line;
     line.description = "Ferrules, marks, screws, small parts";
     line.role = "sundries";
     line.quantity = 1;
     line.unit = "lump_sum";
-    Money above;
-    for (const BillLine& other : lines)
-        if (other.line_net) above += *other.line_net;
-    line.unit_net = line.line_net = above.share(percent, digits);
-    line.note = percent.text() + " % of the lines above";
+    line.note = Percent::of(rules.policy.sundries_percent.value).text() + " % of the lines above";
     return line;
-}
-
-void price(BillLine& line, const BillItem& item, const Box& box, int digits) {
-    line.role = item.role;
-    line.quantity = item.quantity;
-    if (!line.unit_net) return;
-    line.line_net = line.unit_net->times(item.quantity).rounded(digits);
-    line.line_all = line.line_net->times(box.quantity);
 }
 
 } // namespace
@@ -62,15 +49,28 @@ std::vector<BillLine> bill_lines(const std::vector<BillItem>& items, const Box& 
     std::vector<BillLine> lines;
     for (const BillItem& item : items) {
         lines.push_back(item.part ? part_line(item) : text_line(item));
-        price(lines.back(), item, box, digits);
+        lines.back().role = item.role;
+        lines.back().quantity = item.quantity;
     }
-    lines.push_back(sundries_line(lines, rules, digits));
-    lines.back().line_all = lines.back().line_net->times(box.quantity);
+    lines.push_back(sundries_line(rules));
     for (std::size_t i = 0; i < lines.size(); ++i) {
         lines[i].line = static_cast<int>(i) + 1;
         lines[i].box = box.name;
     }
+    reprice(lines, box, rules, digits);
     return lines;
+}
+
+void reprice(std::vector<BillLine>& lines, const Box& box, const RuleBook& rules, int digits) {
+    Money above;
+    for (BillLine& line : lines) {
+        if (line.role == "sundries")
+            line.unit_net = above.share(Percent::of(rules.policy.sundries_percent.value), digits);
+        if (!line.unit_net) continue;
+        line.line_net = line.unit_net->times(line.quantity).rounded(digits);
+        line.line_all = line.line_net->times(box.quantity);
+        above += *line.line_net;
+    }
 }
 
 namespace {

@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 """Proves that the formulas of an internal workbook hold, with another spreadsheet program.
 
-    check_workbook.py WORKBOOK [--estimate ESTIMATE.json] [--perturb] [--text TEXT]...
+    check_workbook.py WORKBOOK [--estimate ESTIMATE.json] [--perturb [--engine CMD]] [--text TEXT]...
 
 Every formula is recalculated by LibreOffice; its stored value must be equal to the recalculated
 one. A copy with a formula stored with a wrong result must come back right, else nothing was
@@ -256,14 +256,21 @@ def chain_faults(book, digits, what, change=None, inputs=None):
 class Change:
     """The workbook with one input of the bill changed."""
 
-    def __init__(self, book, what, cell, value, path):
+    def __init__(self, book, what, row, column, value, path):
+        cell = row[column]
         self.what, self.cell, self.value, self.path = what, cell.coordinate, value, path
+        self.asked = [str(row["Line"].value), column.lower().replace(" ", "_"), str(value)]
         copy = openpyxl.load_workbook(book.path)
         copy["Bill of material"][self.cell] = float(value)
         copy.save(path)
 
-    def faults(self, book, again, digits):
+    def faults(self, book, again, digits, engine):
         faults = chain_faults(again, digits, self.what, {self.cell: self.value}, book)
+        if engine:
+            told = subprocess.run(engine.split() + self.asked, capture_output=True, text=True)
+            if told.returncode or Decimal(told.stdout) != again.named("price_total"):
+                faults.append(f"{self.what}: the cost step gives {told.stdout.strip()}"
+                              f"{told.stderr.strip()}, the formulas {again.named('price_total')}")
         if again.named("material") == book.named("material"):
             faults.append(f"{self.what}: the material does not follow")
         print(f"  {self.what} at {self.cell}: price {book.named('price_total')} -> "
@@ -278,13 +285,13 @@ def make_changes(book, scratch):
              if row["Unit net"].value != "no price" and not is_formula(row["Unit net"])]
     if not lines:
         raise CannotLook("the bill has no line to change")
-    unit = max(lines, key=lambda row: exact(row["Quantity"].value))["Unit net"]
-    quantity = max(lines, key=lambda row: exact(row["Unit net"].value)
-                   * exact(row["Quantity"].value))["Quantity"]
-    return [Change(book, "unit price + 0.01", unit, exact(unit.value) + Decimal("0.01"),
-                   scratch / "unit_price.xlsx"),
-            Change(book, "quantity × 2", quantity, exact(quantity.value) * 2,
-                   scratch / "quantity.xlsx")]
+    most = max(lines, key=lambda row: exact(row["Quantity"].value))
+    dearest = max(lines, key=lambda row: exact(row["Unit net"].value)
+                  * exact(row["Quantity"].value))
+    return [Change(book, "unit price + 0.01", most, "Unit net",
+                   exact(most["Unit net"].value) + Decimal("0.01"), scratch / "unit_price.xlsx"),
+            Change(book, "quantity × 2", dearest, "Quantity",
+                   exact(dearest["Quantity"].value) * 2, scratch / "quantity.xlsx")]
 
 
 def money_differs(cell, wanted):
@@ -357,7 +364,7 @@ def check(arguments, scratch):
         faults += estimate_faults(book, json.loads(text, parse_float=Decimal))
     faults += text_faults(book, again, arguments.text)
     for change, result in zip(changes, changed):
-        faults += change.faults(book, result, digits)
+        faults += change.faults(book, result, digits, arguments.engine)
     print(f"{arguments.workbook}: {count} formulas recalculated, {len(faults)} faults")
     return faults
 
@@ -367,6 +374,8 @@ def main():
     parser.add_argument("workbook", type=Path)
     parser.add_argument("--estimate", type=Path)
     parser.add_argument("--perturb", action="store_true")
+    parser.add_argument("--engine", help="command that is given LINE, FIELD and VALUE and prints "
+                        "the price of the cost step over the frozen design")
     parser.add_argument("--text", action="append", default=[])
     arguments = parser.parse_args()
     with tempfile.TemporaryDirectory() as scratch, localcontext() as context:
