@@ -9,24 +9,49 @@ namespace {
 
 /// The channels of one group against the open lines.
 struct GroupCase {
-    std::vector<int> most;       ///< by line: at most this many of the line
-    std::vector<int> acceptable; ///< by line: what the group could ever carry of it
-    int fill = 0;                ///< channels that find an open line
+    std::vector<int> most;          ///< by line: at most this many of the line
+    std::vector<int> acceptable;    ///< by line: what the group could ever carry of it
+    std::vector<std::int64_t> need; ///< by line: what a channel takes of the common current
+    int channels = 0;
+    std::int64_t common = 0; ///< what the channels give together
 };
 
 GroupCase case_of(const ChannelGroup& group, const MixProblem& problem,
                   const std::vector<int>& open) {
     GroupCase result;
-    int wanted = 0;
     for (std::size_t i = 0; i < problem.lines.size(); ++i) {
         const int may = accepts(group, problem.lines[i]);
         result.acceptable.push_back(may);
         result.most.push_back(std::min(may, open[i]));
-        wanted += result.most.back();
+        result.need.push_back(common_need(problem.lines[i]));
     }
-    result.fill = std::min(group.channels, wanted);
+    result.channels = group.channels;
+    result.common = common_limit(group);
     return result;
 }
+
+/// What is left of a group, and what it carries.
+struct Filling {
+    int channels = 0;
+    std::int64_t common = 0;
+    std::vector<int> carried;
+
+    int most(const GroupCase& group, std::size_t line) const {
+        const int more = std::min(channels, group.most[line] - carried[line]);
+        if (more <= 0 || group.need[line] == 0) return more;
+        return static_cast<int>(std::min<std::int64_t>(more, common / group.need[line]));
+    }
+    void take(const GroupCase& group, std::size_t line, int count) {
+        channels -= count;
+        common -= count * group.need[line];
+        carried[line] += count;
+    }
+    /// Channels that could still serve the line, were more of it asked for.
+    int idle(const GroupCase& group, std::size_t line) const {
+        if (group.need[line] == 0) return channels;
+        return static_cast<int>(std::min<std::int64_t>(channels, common / group.need[line]));
+    }
+};
 
 /// The line that the unused channels of a group count to: the dearest it may carry.
 int dearest(const GroupCase& group, const MixProblem& problem) {
@@ -43,22 +68,25 @@ int dearest(const GroupCase& group, const MixProblem& problem) {
     return best;
 }
 
-void fill_line(const GroupCase& group, std::size_t line, int left, std::vector<int>& carried,
-               std::vector<std::vector<int>>& out, bool greedy) {
+bool full(const GroupCase& group, const Filling& filling) {
+    for (std::size_t line = 0; line < group.most.size(); ++line)
+        if (filling.most(group, line) > 0) return false;
+    return true;
+}
+
+/// Every filling to which nothing can be added; greedy: the first.
+void fill_line(const GroupCase& group, std::size_t line, const Filling& filling,
+               std::vector<Filling>& out, bool greedy) {
     if (line == group.most.size()) {
-        if (left == 0) out.push_back(carried);
+        if (full(group, filling)) out.push_back(filling);
         return;
     }
-    int after = 0;
-    for (std::size_t i = line + 1; i < group.most.size(); ++i) after += group.most[i];
-    const int high = std::min(left, group.most[line]);
-    const int low = std::max(0, left - after);
-    for (int take = high; take >= low; --take) {
-        carried[line] = take;
-        fill_line(group, line + 1, left - take, carried, out, greedy);
+    for (int take = filling.most(group, line); take >= 0; --take) {
+        Filling next = filling;
+        next.take(group, line, take);
+        fill_line(group, line + 1, next, out, greedy);
         if (greedy && !out.empty()) break;
     }
-    carried[line] = 0;
 }
 
 std::vector<Spread> extend(const std::vector<Spread>& before, const ChannelGroup& group,
@@ -69,15 +97,16 @@ std::vector<Spread> extend(const std::vector<Spread>& before, const ChannelGroup
         for (std::size_t i = 0; i < left.size(); ++i) left[i] -= spread.carried[i];
         const GroupCase group_case = case_of(group, problem, left);
         const int rest = dearest(group_case, problem);
-        std::vector<std::vector<int>> ways;
-        std::vector<int> carried(left.size(), 0);
-        fill_line(group_case, 0, group_case.fill, carried, ways, greedy);
-        for (const std::vector<int>& way : ways) {
+        std::vector<Filling> ways;
+        const Filling empty{group_case.channels, group_case.common,
+                            std::vector<int>(left.size(), 0)};
+        fill_line(group_case, 0, empty, ways, greedy);
+        for (const Filling& way : ways) {
             Spread next = spread;
-            for (std::size_t i = 0; i < way.size(); ++i) next.carried[i] += way[i];
+            for (std::size_t i = 0; i < left.size(); ++i) next.carried[i] += way.carried[i];
             if (rest >= 0) {
                 const auto line = static_cast<std::size_t>(rest);
-                next.extra[line] += std::max(0, group_case.acceptable[line] - group_case.fill);
+                next.extra[line] += way.idle(group_case, line);
             }
             result.push_back(std::move(next));
         }

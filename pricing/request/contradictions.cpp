@@ -5,6 +5,7 @@
 
 #include "pricing/request/check_values.h"
 #include "pricing/request/node_values.h"
+#include "pricing/request/support.h"
 
 namespace backplate {
 namespace {
@@ -141,9 +142,11 @@ void Contradictions::check_line(const Node& line, const std::string& pointer) {
         fault(pointer + "/list",
               steps_text(static_cast<std::int64_t>(list->items.size()), 0) +
                   " entries, expected as many as count says: " + json_line(*line.find("count")));
+    const std::string signal = text_at(line, "signal");
+    if (text_at(line, "via") == "relay" && !relay_acted_on(signal))
+        fault(pointer + "/via", "a relay for " + signal + " is not supported yet");
     const Node* needs = stated(line, "needs");
     if (!needs) return;
-    const std::string signal = text_at(line, "signal");
     for (const Member& need : needs->members)
         if (need.value.flag &&
             words_.fit("boxes[].points[].needs", need.key, signal) == Words::Fit::other_signal)

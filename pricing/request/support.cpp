@@ -20,6 +20,8 @@ constexpr auto acted_words = std::array{
     Acted{"boxes[].site.place", {"indoor", "outdoor_shade"}},
     Acted{"boxes[].choices.enclosure", {"choose"}},
 };
+/// Signals behind a relay with a 24 V coil; the others need parts of their own kind.
+constexpr auto relay_signals = std::array<std::string_view, 3>{"DO", "DO_RELAY", "DO_AC"};
 constexpr std::string_view frequency_key = "boxes[].site.supply.hz";
 constexpr std::string_view boxes_key = "boxes";
 constexpr std::size_t most_boxes = 1;
@@ -33,6 +35,10 @@ bool is_acted_on(const std::string& key, const Node& value) {
         if (each.key == key && value.is(Node::Kind::text))
             return std::find(each.words.begin(), each.words.end(), value.text) != each.words.end();
     return true;
+}
+
+bool relay_acted_on(const std::string& signal) {
+    return std::find(relay_signals.begin(), relay_signals.end(), signal) != relay_signals.end();
 }
 
 } // namespace backplate

@@ -33,7 +33,8 @@ DECIMALS = [
     (r"(_w|_c|_mm|_ka)$", 1),
     (r".", 0),
 ]
-MONEY = r"^/(price/(?!currency)\w+|bill/\d+/line_\w+|labour/\d+/cost|boxes/\d+/price/\w+|systems/.*gap)$"
+MONEY = (r"^/(price/(?!currency)\w+|bill/\d+/line_\w+|labour/\d+/cost|boxes/\d+/price/\w+"
+         r"|systems/.*gap)$")
 UNIT_MONEY = r"^/(bill/\d+/(list|unit_net)|labour/\d+/rate)$"
 
 
@@ -113,7 +114,8 @@ class Check:
                 continue
             self.expect(place + "/severity", finding["severity"], row["severity"])
             try:
-                self.expect(place + "/text", finding["text"], row["text"].format(**finding["params"]))
+                self.expect(place + "/text", finding["text"],
+                            row["text"].format(**finding["params"]))
             except KeyError as error:
                 self.say(place, "the text wants %s" % error)
             where = finding["where"]
@@ -152,7 +154,7 @@ class Check:
         for index, line in enumerate(self.e["bill"]):
             place = "/bill/%d" % index
             self.expect(place + "/line", line["line"], index + 1)
-            key = (line["box"], line["part"] or line["description"])
+            key = (line["box"], line["part"] or (line["description"], line["role"]))
             if key in shown:
                 self.say(place, "the part stands twice in one box")
             shown.add(key)
@@ -233,8 +235,11 @@ class Check:
             self.say(place, "points nowhere")
             return
         value, places = exact.to_fraction(entry["value"]), exact.places_of(figure)
-        self.expect(place + " value, rounded", exact.round_half_away(value, places),
-                    Fraction(str(figure)))
+        # the double nearest to a half may lie below it
+        noise = NOISE * abs(value)
+        if Fraction(str(figure)) not in [exact.round_half_away(value + n, places)
+                                         for n in (0, noise, -noise)]:
+            self.say(place, "value %s is not the figure %s" % (entry["value"], figure))
         for given in entry["inputs"]:
             self.given(place, given)
         if "two_film(" in entry["formula"]:
@@ -250,7 +255,8 @@ class Check:
         printed = 4 if entry["figure"].endswith("unit_net") else places
         close = abs(got - value) <= NOISE * max(1, abs(value))
         if not close and not (once_rounded and exact.round_half_away(got, printed) == value):
-            self.say(place, "formula %s gives %.9g, not %s" % (entry["formula"], got, entry["value"]))
+            self.say(place, "formula %s gives %.9g, not %s" %
+                     (entry["formula"], got, entry["value"]))
 
     def given(self, place, given):
         """An input stands where it says."""
@@ -283,16 +289,25 @@ class Check:
 
     def temperature(self, place, entry):
         """Heat of the two-film balance at the recorded temperature against the heat stated."""
-        watts, height, width, depth, outside, altitude = (float(i["value"]) for i in entry["inputs"])
+        watts, height, width, depth, outside, altitude = (float(i["value"])
+                                                          for i in entry["inputs"])
         box = at(self.e, "/".join(entry["figure"].split("/")[:3]))
         asked = next(b for b in self.e["request"]["boxes"] if b["name"] == box["name"])
         stage = box["heat"]["stage"]
-        if asked["site"]["mounting"] != "wall" or stage not in ("sealed", "circulation_fan"):
-            self.say(place, "only closed boxes on a wall are judged")
+        if stage not in ("sealed", "circulation_fan", "filter_fan"):
+            self.say(place, "no two-film balance decides with stage " + stage)
             return
-        film = float(self.rules["heat"]["stirred_film"]["value"]) if stage != "sealed" else None
+        heat_rules = self.rules["heat"]
+        film, flow = None, 0.0
+        if stage == "circulation_fan":
+            film = float(heat_rules["stirred_film"]["value"])
+        if stage == "filter_fan":
+            flow = float(heat_rules["fouling_factor"]["value"]) * sum(
+                float(self.parts[p["part"]]["flow_m3h"]) * p["quantity"]
+                for p in box["heat"]["parts"])
         judge = two_film.Box(height / 1000, width / 1000, depth / 1000,
-                             self.surface(box["enclosures"][0]["material"]), altitude, film)
+                             self.surface(box["enclosures"][0]["material"]), altitude, film,
+                             asked["site"]["mounting"], flow)
         residual = judge.heat(float(entry["value"]), outside) / watts - 1
         if abs(residual) >= 0.01:
             self.say(place, "two-film balance is off by %.2f %%" % (residual * 100))
@@ -333,11 +348,10 @@ def planted(estimate):
 
 
 def self_test(estimate, parts, rules):
-    if Check(estimate, parts, rules).run().faults:
-        print("self-test: the estimate itself is not sound")
-        return 1
+    """Every planted fault must be reported beside those that the estimate has itself."""
+    own = set(Check(estimate, parts, rules).run().faults)
     missed = [name for name, wrong in planted(estimate)
-              if not Check(wrong, parts, rules).run().faults]
+              if not set(Check(wrong, parts, rules).run().faults) - own]
     for name in missed:
         print("self-test: not noticed: " + name)
     print("self-test: %d planted faults, %d missed" % (len(list(planted(estimate))), len(missed)))

@@ -98,7 +98,7 @@ class Job:
 
     def expect(self, rest):
         self.expectations += 1
-        pointer, relation, text = re.match(r"(\S+(?: [^=/ ]+)*?) (=|is|holds|lacks) (.*)", rest).groups()
+        pointer, relation, text = re.match(r"(\S+) (=|is|holds|lacks) (.*)", rest).groups()
         have = at(self.e, pointer)
         if relation != "=":
             shown = {None: "null", True: "true", False: "false"}.get(have, have) \
@@ -201,15 +201,16 @@ def planted(given):
     yield "a changed cent", job(re.sub(r"(expect /price/material = \S+)", r"\1 + 0.01", text))
     yield "a wrong channel count", job(re.sub(r"(expect /points/0/fitted = \S+)", r"\1 - 1", text))
     yield "a wrong formula", job(text.replace("wiring_min = wires * (", "wiring_min = wires + ("))
-    yield "a wrong rule", job(re.sub(r"\n(\w+) = \S+ @ rules : hours : land_wire", r"\n\1 = 4.4 @ rules : hours : land_wire", text))
-    yield "a wrong temperature", job(text.replace("balance /boxes/0/heat/mid_c = inside", "balance /boxes/0/heat/mid_c = 1.03 * inside"))
+    yield "a wrong rule", job(text.replace("land_wire = 4.3 @", "land_wire = 4.4 @"))
+    yield "a wrong heat", job(text.replace("mid_c = inside,", "mid_c = 1.03 * inside,"))
     yield "a wrong status", Job(text, estimate, status + 1, parts, rules)
     yield "a line left unread", job(text + "\nexpect /price/nothing = 1\n")
 
 
 def self_test(given):
-    sound = len(Job(*given).faults)
-    missed = [what for what, job in planted(given) if len(job.faults) <= sound]
+    """Every planted fault must be reported beside those that the job has itself."""
+    own = set(Job(*given).faults)
+    missed = [what for what, job in planted(given) if not set(job.faults) - own]
     missed += expected_estimate.missed_faults(given[1])
     for what in missed:
         print("self-test: not noticed: " + what)

@@ -47,17 +47,25 @@ def radiation(emissivity, one_k, other_k):
     return emissivity * SIGMA * (one_k ** 2 + other_k ** 2) * (one_k + other_k)
 
 
-class Box:
-    """Outside sizes in m; surface data as a dictionary of numbers."""
+# Free fronts (front and rear), free sides, free top, free floor. Against a wall the rear is
+# covered; the floor counts where the box hangs.
+FREE_FACES = {"free": (2, 2, 1, 0), "wall": (1, 2, 1, 1), "row_end_free": (2, 1, 1, 0),
+              "row_end_wall": (1, 1, 1, 1), "row_middle_free": (2, 0, 1, 0),
+              "row_middle_wall": (1, 0, 1, 1), "row_middle_wall_covered": (1, 0, 0, 1)}
 
-    def __init__(self, height, width, depth, surface, altitude_m=0, stirred_film=None):
-        self.height, self.surface, self.stirred = height, surface, stirred_film
+
+class Box:
+    """Outside sizes in m; surface data as a dictionary; flow of a filter fan in m³/h."""
+
+    def __init__(self, height, width, depth, surface, altitude_m=0, stirred_film=None,
+                 mounting="wall", flow_m3h=0.0):
+        self.surface, self.stirred, self.flow_m3h = surface, stirred_film, flow_m3h
         self.pascal = pressure(altitude_m)
+        fronts, sides, top, floor = FREE_FACES[mounting]
         plan = width * depth
         length = plan / (2 * (width + depth))
-        # on a wall: the rear is covered, the floor is free
-        self.faces = [("vertical", width * height + 2 * depth * height, height),
-                      ("top", plan, length), ("floor", plan, length)]
+        self.faces = [("vertical", (fronts * width + sides * depth) * height, height),
+                      ("top", top * plan, length), ("floor", floor * plan, length)]
 
     def flow(self, face, inside_k, outside_k):
         """W through one face: bisection on the outer wall temperature."""
@@ -85,8 +93,11 @@ class Box:
         """W that leave with the inside air at `inside_c` and the outside air at `outside_c`."""
         if inside_c <= outside_c:
             return 0.0
-        return math.fsum(self.flow(face, inside_c + ZERO_C, outside_c + ZERO_C)
-                         for face in self.faces)
+        through_walls = math.fsum(self.flow(face, inside_c + ZERO_C, outside_c + ZERO_C)
+                                  for face in self.faces)
+        density = self.pascal / (287.053 * (outside_c + ZERO_C))
+        with_air = self.flow_m3h * density * 1006.0 / 3600 * (inside_c - outside_c)
+        return through_walls + with_air
 
 
 def closed_form_rise(height, width, depth, watts, outside_c, altitude_m):

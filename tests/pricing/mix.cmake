@@ -1,0 +1,4 @@
+backplate_tests(mix_tests
+  SOURCES
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/front.tests.cpp
+  LIBRARIES pricing catalog_exchange)

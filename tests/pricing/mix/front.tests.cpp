@@ -1,0 +1,333 @@
+#include "pricing/mix/front.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <deque>
+#include <iostream>
+#include <set>
+
+#include "pricing/mix/accepts.h"
+#include "tests/pricing/sample_books.h"
+
+using namespace backplate;
+
+namespace {
+
+/// A problem with the parts that its modules point at.
+struct Sample {
+    std::deque<Part> parts;
+    MixProblem problem;
+};
+
+constexpr std::array<const char*, 4> signals{"DI", "DO", "AI_MA", "RTD"};
+
+ChannelGroup random_group(Draws& draws, std::size_t lines) {
+    ChannelGroup group;
+    group.channels = draws.between(1, 4);
+    const int first = draws.between(0, static_cast<int>(lines) - 1);
+    group.signals = {signals[static_cast<std::size_t>(first)]};
+    if (draws.chance(30)) {
+        const int second = draws.between(0, static_cast<int>(lines) - 1);
+        if (second != first) group.signals.push_back(signals[static_cast<std::size_t>(second)]);
+    }
+    group.channel_a = 2;
+    if (draws.chance(40)) group.common_a = draws.between(2, 6) * 0.5;
+    return group;
+}
+
+MixModule random_module(Draws& draws, Sample& sample, int groups, int bit) {
+    Part part;
+    part.key = "M" + std::to_string(bit);
+    part.kind = "module";
+    for (int i = 0; i < groups; ++i)
+        part.groups.push_back(random_group(draws, sample.problem.lines.size()));
+    sample.parts.push_back(part);
+    MixModule module;
+    module.part = &sample.parts.back();
+    module.kinds = std::uint64_t{1} << bit;
+    module.sums[MixSums::cost] = draws.between(5, 12) * (groups + 1);
+    module.sums[MixSums::width] = draws.between(1, 3);
+    module.sums[MixSums::heat] = draws.between(1, 3);
+    module.sums[MixSums::current] = draws.between(1, 3);
+    module.sums[MixSums::modules] = 1;
+    module.sums[MixSums::places] = draws.between(1, 2);
+    module.sums[MixSums::bus] = draws.between(1, 4);
+    module.channel_current.assign(sample.problem.lines.size(), 0);
+    module.channel_heat.assign(sample.problem.lines.size(), 0);
+    return module;
+}
+
+void random_sample(Draws& draws, Sample& sample) {
+    const int lines = draws.between(2, 4);
+    for (int i = 0; i < lines; ++i) {
+        MixLine line;
+        line.signal = signals[static_cast<std::size_t>(i)];
+        line.channels = draws.between(1, 4);
+        line.switched = draws.chance(40);
+        line.amps = line.switched ? draws.between(1, 4) * 0.5 : 0;
+        sample.problem.lines.push_back(line);
+        // The same order of the lines in every burden: a dearer line is dearer in all of them.
+        sample.problem.extra.push_back({i * 2, i, i * 3});
+    }
+    sample.problem.controller = random_module(draws, sample, draws.chance(50) ? 1 : 0, 0);
+    const int modules = draws.between(2, 5);
+    for (int i = 0; i < modules; ++i)
+        sample.problem.modules.push_back(
+            random_module(draws, sample, draws.chance(30) ? 2 : 1, i + 1));
+}
+
+using Vector = std::pair<std::vector<std::int64_t>, std::uint64_t>;
+
+struct Partial {
+    std::vector<int> open;
+    MixSums sums;
+    std::uint64_t kinds = 0;
+    bool operator<(const Partial& other) const {
+        return std::tie(open, sums.value, kinds) <
+               std::tie(other.open, other.sums.value, other.kinds);
+    }
+};
+
+/// Tenths of an ampere that a channel of the line takes of a group's common.
+int tenths_of(const MixLine& line) {
+    return line.switched ? static_cast<int>(line.amps * 10 + 0.5) : 0;
+}
+
+/// What idle channels of a group could still serve of its dearest line.
+int idle_channels(const ChannelGroup& group, const MixLine& line, int carried, int tenths_used) {
+    const int idle = group.channels - carried;
+    if (!group.common_a || tenths_of(line) == 0) return idle;
+    const int left = static_cast<int>(*group.common_a * 10 + 0.5) - tenths_used;
+    return std::min(idle, left / tenths_of(line));
+}
+
+/// Every way, full or not, to give a group's channels to the lines.
+void every_carry(const Sample& sample, const ChannelGroup& group, std::size_t line, Partial at,
+                 int carried, int tenths_used, std::vector<Partial>& out) {
+    const auto& lines = sample.problem.lines;
+    if (line == lines.size()) {
+        std::size_t dearest = lines.size();
+        for (std::size_t i = 0; i < lines.size(); ++i)
+            if (accepts(group, lines[i]) > 0) dearest = i;
+        if (dearest < lines.size()) {
+            const int idle = idle_channels(group, lines[dearest], carried, tenths_used);
+            at.sums[MixSums::terminals] += idle * sample.problem.extra[dearest].terminals;
+            at.sums[MixSums::wires] += idle * sample.problem.extra[dearest].wires;
+            at.sums[MixSums::tested] += idle * sample.problem.extra[dearest].tested;
+        }
+        out.push_back(at);
+        return;
+    }
+    const int most = std::min(accepts(group, lines[line]), at.open[line]);
+    for (int take = 0; take <= most && carried + take <= group.channels; ++take) {
+        const int used = tenths_used + take * tenths_of(lines[line]);
+        if (group.common_a && used > static_cast<int>(*group.common_a * 10 + 0.5)) break;
+        Partial next = at;
+        next.open[line] -= take;
+        every_carry(sample, group, line + 1, next, carried + take, used, out);
+    }
+}
+
+std::vector<Partial> every_use(const Sample& sample, const MixModule& module, const Partial& from) {
+    Partial start = from;
+    start.sums += module.sums;
+    start.kinds |= module.kinds;
+    std::vector<Partial> ways{start};
+    for (const ChannelGroup& group : module.part->groups) {
+        std::vector<Partial> next;
+        for (const Partial& way : ways) every_carry(sample, group, 0, way, 0, 0, next);
+        ways = std::move(next);
+    }
+    return ways;
+}
+
+/// Every cover by any number of modules of which each carries something, without any cut.
+std::vector<Partial> every_cover(const Sample& sample, std::size_t& judged) {
+    Partial nothing;
+    for (const MixLine& line : sample.problem.lines) nothing.open.push_back(line.channels);
+    const auto onboard = every_use(sample, sample.problem.controller, nothing);
+    std::set<Partial> all(onboard.begin(), onboard.end());
+    for (const MixModule& module : sample.problem.modules) {
+        std::vector<Partial> fresh(all.begin(), all.end());
+        while (!fresh.empty()) {
+            std::vector<Partial> next;
+            for (const Partial& from : fresh)
+                for (const Partial& way : every_use(sample, module, from))
+                    if (way.open != from.open && all.insert(way).second) next.push_back(way);
+            fresh = std::move(next);
+        }
+    }
+    judged += all.size();
+    std::vector<Partial> covers;
+    for (const Partial& partial : all)
+        if (std::all_of(partial.open.begin(), partial.open.end(), [](int n) { return n == 0; }))
+            covers.push_back(partial);
+    return covers;
+}
+
+std::set<Vector> nondominated(const std::vector<Partial>& covers) {
+    std::set<Vector> front;
+    for (const Partial& one : covers) {
+        const bool beaten = std::any_of(covers.begin(), covers.end(), [&](const Partial& other) {
+            const bool same = other.sums.value == one.sums.value && other.kinds == one.kinds;
+            return !same && no_worse(other.sums, other.kinds, one.sums, one.kinds);
+        });
+        if (!beaten) front.insert({{one.sums.value.begin(), one.sums.value.end()}, one.kinds});
+    }
+    return front;
+}
+
+std::set<Vector> vectors_of(const MixFront& front) {
+    std::set<Vector> result;
+    for (const MixMember& member : front.members)
+        result.insert({{member.sums.value.begin(), member.sums.value.end()}, member.kinds});
+    return result;
+}
+
+/// The uses carry every line, no group more than its channels and its common current.
+void check_cover(const Sample& sample, const MixMember& member) {
+    std::vector<int> carried(sample.problem.lines.size(), 0);
+    for (const ModuleUse& use : member.uses)
+        for (std::size_t i = 0; i < carried.size(); ++i) carried[i] += use.carried[i];
+    for (std::size_t i = 0; i < carried.size(); ++i)
+        CHECK(carried[i] == sample.problem.lines[i].channels);
+}
+
+std::int64_t least_cost(const MixFront& front) {
+    std::int64_t least = -1;
+    for (const MixMember& member : front.members)
+        if (least < 0 || member.sums[MixSums::cost] < least) least = member.sums[MixSums::cost];
+    return least;
+}
+
+} // namespace
+
+TEST_CASE("front of modules equals exhaustive search") {
+    Draws draws(7);
+    std::size_t problems = 0, covered = 0, members = 0, judged = 0, different = 0;
+    for (; problems < 600; ++problems) {
+        Sample sample;
+        random_sample(draws, sample);
+        Work work;
+        const MixFront front = mix_front(sample.problem, work);
+        const auto expected = nondominated(every_cover(sample, judged));
+        const auto got = vectors_of(front);
+        CHECK(front.proven);
+        CHECK(got.size() == front.members.size());
+        different += got == expected ? 0 : 1;
+        if (got != expected)
+            UNSCOPED_INFO("problem " << problems << ": " << got.size() << " of "
+                                     << expected.size());
+        members += expected.size();
+        covered += expected.empty() ? 0 : 1;
+        for (const MixMember& member : front.members) check_cover(sample, member);
+    }
+    std::cout << "mix front: " << problems << " problems, " << covered << " with a cover, "
+              << members << " members, " << judged << " partial choices judged\n";
+    CHECK(different == 0);
+    CHECK(covered >= 250);
+    CHECK(members >= 1500);
+}
+
+TEST_CASE("more demand is never cheaper, one more module type never dearer") {
+    Draws draws(11);
+    std::size_t compared = 0;
+    for (int i = 0; i < 300; ++i) {
+        Sample sample;
+        random_sample(draws, sample);
+        Work work;
+        const std::int64_t cost = least_cost(mix_front(sample.problem, work));
+        MixProblem more = sample.problem;
+        const auto line =
+            static_cast<std::size_t>(draws.between(0, static_cast<int>(more.lines.size()) - 1));
+        more.lines[line].channels += draws.between(1, 3);
+        const std::int64_t cost_of_more = least_cost(mix_front(more, work));
+        if (cost >= 0 && cost_of_more >= 0) CHECK(cost_of_more >= cost);
+        if (cost < 0) CHECK(cost_of_more < 0);
+        MixProblem fewer_types = sample.problem;
+        fewer_types.modules.pop_back();
+        const std::int64_t cost_of_fewer = least_cost(mix_front(fewer_types, work));
+        if (cost_of_fewer >= 0) {
+            REQUIRE(cost >= 0);
+            CHECK(cost <= cost_of_fewer);
+            ++compared;
+        }
+    }
+    std::cout << "mix front: " << compared << " problems compared with one module type less\n";
+    CHECK(compared >= 80);
+}
+
+TEST_CASE("order of the modules does not change the front") {
+    Draws draws(13);
+    std::size_t members = 0;
+    for (int i = 0; i < 200; ++i) {
+        Sample sample;
+        random_sample(draws, sample);
+        Work work;
+        const auto front = vectors_of(mix_front(sample.problem, work));
+        MixProblem turned = sample.problem;
+        std::reverse(turned.modules.begin(), turned.modules.end());
+        CHECK(vectors_of(mix_front(turned, work)) == front);
+        members += front.size();
+    }
+    CHECK(members >= 400);
+}
+
+TEST_CASE("a tiny budget gives a valid cover, the same each time, and says so") {
+    Draws draws(17);
+    int unproven = 0;
+    for (int i = 0; i < 200; ++i) {
+        Sample sample;
+        random_sample(draws, sample);
+        Work full, first, second;
+        first.budget = second.budget = 3;
+        const MixFront whole = mix_front(sample.problem, full);
+        const MixFront front = mix_front(sample.problem, first);
+        CHECK(front.members.empty() == whole.members.empty());
+        CHECK(vectors_of(mix_front(sample.problem, second)) == vectors_of(front));
+        for (const MixMember& member : front.members) check_cover(sample, member);
+        if (!front.members.empty()) CHECK(least_cost(front) >= least_cost(whole));
+        if (!front.proven) ++unproven;
+        if (vectors_of(front) != vectors_of(whole)) CHECK_FALSE(front.proven);
+    }
+    CHECK(unproven >= 100);
+}
+
+TEST_CASE("lines of one group share its common current") {
+    Sample sample;
+    Part part;
+    part.key = "OUT8";
+    part.kind = "module";
+    ChannelGroup group;
+    group.channels = 8;
+    group.signals = {"DO"};
+    group.channel_a = 2;
+    group.common_a = 4;
+    part.groups = {group};
+    sample.parts.push_back(part);
+    MixLine heavy, light;
+    heavy.signal = light.signal = "DO";
+    heavy.switched = light.switched = true;
+    heavy.amps = 2;
+    heavy.channels = 2;
+    light.amps = 0.5;
+    light.channels = 6;
+    sample.problem.lines = {heavy, light};
+    sample.problem.extra.resize(2);
+    Part controller;
+    sample.parts.push_back(controller);
+    sample.problem.controller.part = &sample.parts.back();
+    sample.problem.controller.channel_current = sample.problem.controller.channel_heat = {0, 0};
+    MixModule module;
+    module.part = &sample.parts.front();
+    module.sums[MixSums::cost] = 1;
+    module.channel_current = module.channel_heat = {0, 0};
+    sample.problem.modules = {module};
+    Work work;
+    const MixFront front = mix_front(sample.problem, work);
+    REQUIRE(front.members.size() == 1);
+    // 2 × 2 A + 6 × 0.5 A = 7 A, one group gives 4 A (electrical-facts 5: check the group total).
+    CHECK(front.members.front().sums[MixSums::cost] == 2);
+    for (const ModuleUse& use : front.members.front().uses)
+        CHECK(use.carried[0] * 2 + use.carried[1] * 0.5 <= 4);
+}
