@@ -48,7 +48,7 @@ if [ "$mode" != --quick ]; then
     jobs="$build/backplate"
     stage style 120 python3 "$root/tests/tools/check_style.py"
     stage layers 300 python3 "$root/tests/tools/check_layers.py" "$build"
-    stage worked_jobs 600 python3 "$root/tests/tools/check_worked_jobs.py" "$jobs"
+    stage worked_jobs 600 sh "$root/tests/tools/run_worked_jobs.sh" "$jobs"
     stage wrong_requests 300 python3 "$root/tests/tools/check_wrong_requests.py" "$jobs"
     stage demo_workbook 300 sh "$root/tests/tools/check_demo_workbook.sh" "$jobs" "$build/demo_workbook"
     stage workbook 600 ctest --test-dir "$build" -L workbook --no-tests=error --output-on-failure

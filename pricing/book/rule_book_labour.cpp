@@ -9,7 +9,7 @@ namespace {
 constexpr std::string_view table = "hours";
 
 /// What a norm may count; further drivers name a signal or the hours of other activities.
-constexpr std::array<std::string_view, 45> drivers{"job",
+constexpr std::array<std::string_view, 46> drivers{"job",
                                                    "box",
                                                    "bill line",
                                                    "controller",
@@ -53,7 +53,8 @@ constexpr std::array<std::string_view, 45> drivers{"job",
                                                    "channel temperature tested",
                                                    "channel special tested",
                                                    "channel safety tested",
-                                                   "hours: all other"};
+                                                   "hours: all other",
+                                                   "hours: all other classes"};
 
 struct TimeUnit {
     std::string_view word;

@@ -13,8 +13,8 @@ namespace backplate {
 std::vector<BillLine> bill_lines(const std::vector<BillItem>& items, const Box& box,
                                  const RuleBook& rules, int digits);
 
-/// Line amounts and sundries again, from quantities and net unit prices as they stand: the cost step
-/// over a frozen design.
+/// Line amounts and sundries again, from quantities and net unit prices as they stand: the cost
+/// step over a frozen design.
 void reprice(std::vector<BillLine>& lines, const Box& box, const RuleBook& rules, int digits);
 
 /// Basis of unit prices, packs, sundries.

@@ -89,7 +89,9 @@ Driver hours_driver(std::string_view list) {
         if (end > 0) driver.activities.emplace_back(list.substr(0, end));
         list.remove_prefix(std::min(end + 1, list.size()));
     }
-    if (driver.activities == std::vector<std::string>{"all", "other"}) {
+    const bool all = driver.activities == std::vector<std::string>{"all", "other"};
+    driver.other_classes = driver.activities == std::vector<std::string>{"all", "other", "classes"};
+    if (all || driver.other_classes) {
         driver.activities.clear();
         driver.per_job = true;
     }

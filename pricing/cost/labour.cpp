@@ -23,12 +23,16 @@ std::size_t place_in_course(std::string_view activity) {
                                     course.begin());
 }
 
-/// value × hours per unit, in millionths of an hour.
-std::int64_t micro(const Decimal& value, double hours_per_unit) {
-    if (hours_per_unit == 1) return round_to_steps(value, 6, Rounding::half_away);
+/// count × value × hours per unit, in millionths of an hour, rounded once.
+std::int64_t micro(const Decimal& value, double hours_per_unit, std::int64_t count = 1) {
     const std::int64_t divisor = std::llround(1 / hours_per_unit);
-    return multiply_divide(value.digits, 1000000, power_of_ten(value.places) * divisor,
+    return multiply_divide(value.digits * count, 1000000, power_of_ten(value.places) * divisor,
                            Rounding::half_away);
+}
+
+std::int64_t micro(const LabourNorm& norm, const std::optional<Decimal>& value,
+                   std::int64_t count) {
+    return micro(value.value_or(norm.rule.value), norm.hours_per_unit, count);
 }
 
 std::int64_t share(std::int64_t micro_hours, std::int64_t hours) {
@@ -37,28 +41,6 @@ std::int64_t share(std::int64_t micro_hours, std::int64_t hours) {
 
 std::int64_t rate_steps(const Rule& rate) {
     return round_to_steps(rate.value, Money::places, Rounding::half_away);
-}
-
-bool counts_activity(const Driver& share, const std::string& activity) {
-    return share.activities.empty() || std::find(share.activities.begin(), share.activities.end(),
-                                                 activity) != share.activities.end();
-}
-
-/// What `micro_hours` of an activity cost with every share that hangs on them: the shares first,
-/// then those of all other hours, as in hours_by_activity.
-std::int64_t weight_of(const LabourPlan& plan, const std::string& activity,
-                       std::int64_t micro_hours, const Rule& rate) {
-    std::int64_t hours = micro_hours;
-    std::int64_t weight = micro_hours * rate_steps(rate);
-    for (const LabourPlan::Entry& entry : plan.shares)
-        if (counts_activity(entry.driver, activity)) {
-            const std::int64_t more = share(entry.micro_hours, micro_hours);
-            hours += more;
-            weight += more * rate_steps(*entry.rate);
-        }
-    for (const LabourPlan::Entry& entry : plan.overall)
-        weight += share(entry.micro_hours, hours) * rate_steps(*entry.rate);
-    return weight;
 }
 
 std::string scope_word(std::string_view key, const ScopeOfSupply& scope) {
@@ -136,8 +118,9 @@ void add_counted(std::vector<Group>& groups, const LabourPlan& plan, const BoxCo
     for (const LabourPlan::Entry& entry : plan.counted) {
         const std::int64_t count = entry.driver.count(counts, entry.driver.of);
         if (count == 0) continue;
-        add_hours(group_of(groups, entry), entry, entry.micro_hours * count, entry.low * count,
-                  entry.high * count, count);
+        const LabourNorm& norm = *entry.norm;
+        add_hours(group_of(groups, entry), entry, micro(norm, norm.rule.value, count),
+                  micro(norm, norm.rule.low, count), micro(norm, norm.rule.high, count), count);
     }
 }
 
@@ -152,13 +135,20 @@ void add_own_hours(std::vector<Group>& groups, const BoxCounts& counts) {
         }
 }
 
-/// Hours that a share counts: of the named activities, or of everything so far.
-Group counted_by(const std::vector<Group>& groups, const Driver& driver) {
+/// Does the share count the hours of this activity and class: of those it names, else of all but
+/// its own (its own class, where it says so).
+bool counts(const LabourPlan::Entry& entry, const std::string& activity,
+            const std::string& work_class) {
+    const auto& names = entry.driver.activities;
+    if (!names.empty()) return std::find(names.begin(), names.end(), activity) != names.end();
+    if (entry.driver.other_classes) return work_class != entry.norm->work_class;
+    return activity != entry.norm->activity || work_class != entry.norm->work_class;
+}
+
+Group counted_by(const std::vector<Group>& groups, const LabourPlan::Entry& entry) {
     Group sum;
     for (const Group& group : groups) {
-        const bool named = std::find(driver.activities.begin(), driver.activities.end(),
-                                     group.activity) != driver.activities.end();
-        if (!driver.activities.empty() && !named) continue;
+        if (!counts(entry, group.activity, group.work_class)) continue;
         sum.once += group.hours();
         sum.low += group.low;
         sum.high += group.high;
@@ -166,10 +156,29 @@ Group counted_by(const std::vector<Group>& groups, const Driver& driver) {
     return sum;
 }
 
+/// What `micro_hours` of an activity cost with every share that hangs on them: the shares first,
+/// then those of all other hours, as in hours_by_activity.
+std::int64_t weight_of(const LabourPlan& plan, const LabourNorm& norm, std::int64_t micro_hours,
+                       const Rule& rate) {
+    std::int64_t weight = micro_hours * rate_steps(rate);
+    std::vector<std::pair<const LabourNorm*, std::int64_t>> hours{{&norm, micro_hours}};
+    for (const LabourPlan::Entry& entry : plan.shares)
+        if (counts(entry, norm.activity, norm.work_class))
+            hours.emplace_back(entry.norm, share(entry.micro_hours, micro_hours));
+    for (std::size_t i = 1; i < hours.size(); ++i)
+        for (const LabourPlan::Entry& entry : plan.shares)
+            if (entry.norm == hours[i].first) weight += hours[i].second * rate_steps(*entry.rate);
+    for (const LabourPlan::Entry& entry : plan.overall)
+        for (const auto& [own, own_hours] : hours)
+            if (counts(entry, own->activity, own->work_class))
+                weight += share(entry.micro_hours, own_hours) * rate_steps(*entry.rate);
+    return weight;
+}
+
 void add_shares(std::vector<Group>& groups, const std::vector<LabourPlan::Entry>& shares) {
     std::vector<std::pair<const LabourPlan::Entry*, Group>> sums;
     for (const LabourPlan::Entry& entry : shares)
-        sums.emplace_back(&entry, counted_by(groups, entry.driver));
+        sums.emplace_back(&entry, counted_by(groups, entry));
     for (const auto& [entry, sum] : sums) {
         if (sum.once == 0) continue;
         add_hours(group_of(groups, *entry), *entry, share(entry->micro_hours, sum.once),
@@ -206,53 +215,51 @@ LabourLine line_of(const Group& group, const std::string& box, int digits) {
     return line;
 }
 
-/// a × b ÷ 60 + c × d …: counts as plain numbers, norms by their rows.
-void record_counted(const Group& group, std::size_t index, const BoxCounts& counts,
-                    const LabourLine& line, Recorder& recorder) {
-    BasisEntry entry{"/labour/" + steps_text(static_cast<std::int64_t>(index), 0) + "/hours",
-                     line.hours.text(),
-                     "h",
-                     "",
-                     group.parts.front().first->norm->rule.id,
-                     {},
-                     group.parts.front().first->norm->rule.source};
-    for (const auto& [part, count] : group.parts) {
-        const Rule& rule = part->norm->rule;
-        if (!entry.formula.empty()) entry.formula += " + ";
-        entry.formula += steps_text(count, 0) + " × " + input_letter(entry.inputs.size());
-        if (part->norm->hours_per_unit != 1) entry.formula += " ÷ 60";
-        entry.inputs.push_back(from_rule(rule.id, rule.text(), rule.unit));
-        if (entry.inputs.size() == 50) break;
-    }
-    if (group.activity == "mounting" && counts.own_hours > 0)
-        entry.formula += " + " + steps_text(counts.own_hours, 3);
-    recorder.add(std::move(entry));
+/// "3 × a ÷ 60": a count as a plain number, the norm by its row.
+std::string counted_term(const LabourPlan::Entry& part, std::int64_t count, BasisEntry& entry) {
+    const Rule& rule = part.norm->rule;
+    std::string term = steps_text(count, 0) + " × " + input_letter(entry.inputs.size());
+    if (part.norm->hours_per_unit != 1) term += " ÷ 60";
+    entry.inputs.push_back(from_rule(rule.id, rule.text(), rule.unit));
+    return term;
 }
 
-void record_share(const std::vector<LabourLine>& lines, std::size_t index, const Group& group,
-                  Recorder& recorder) {
-    const LabourPlan::Entry& part = *group.parts.front().first;
-    const auto& names = part.driver.activities;
-    BasisEntry entry{"/labour/" + steps_text(static_cast<std::int64_t>(index), 0) + "/hours",
-                     lines[index].hours.text(),
-                     "h",
-                     "(",
-                     part.norm->rule.id,
-                     {},
-                     part.norm->rule.source};
+/// "(a + b) × c ÷ 100": the printed hours that the share counts.
+std::string share_term(const LabourPlan::Entry& part, const std::vector<LabourLine>& lines,
+                       BasisEntry& entry) {
+    std::string sum;
     for (std::size_t i = 0; i < lines.size(); ++i) {
-        const bool named = std::find(names.begin(), names.end(), lines[i].activity) != names.end();
-        if (names.empty() ? i == index : !named) continue;
-        if (!entry.inputs.empty()) entry.formula += " + ";
-        entry.formula += input_letter(entry.inputs.size());
+        if (!counts(part, lines[i].activity, lines[i].work_class)) continue;
+        sum += (sum.empty() ? "" : " + ") + input_letter(entry.inputs.size());
         entry.inputs.push_back(
             from_figure("/labour/" + steps_text(static_cast<std::int64_t>(i), 0) + "/hours",
                         lines[i].hours.text(), "h"));
     }
-    entry.formula += ") × " + input_letter(entry.inputs.size()) + " ÷ " +
-                     steps_text(std::llround(1 / part.norm->hours_per_unit), 0);
-    entry.inputs.push_back(
-        from_rule(part.norm->rule.id, part.norm->rule.text(), part.norm->rule.unit));
+    const Rule& rule = part.norm->rule;
+    const std::string term = "(" + sum + ") × " + input_letter(entry.inputs.size()) + " ÷ " +
+                             steps_text(std::llround(1 / part.norm->hours_per_unit), 0);
+    entry.inputs.push_back(from_rule(rule.id, rule.text(), rule.unit));
+    return term;
+}
+
+void record_group(const Group& group, std::size_t index, std::int64_t own_hours,
+                  const std::vector<LabourLine>& lines, Recorder& recorder) {
+    const LabourLine& line = lines[index];
+    const Rule& first = group.parts.front().first->norm->rule;
+    BasisEntry entry{"/labour/" + steps_text(static_cast<std::int64_t>(index), 0) + "/hours",
+                     line.hours.text(),
+                     "h",
+                     "",
+                     first.id,
+                     {},
+                     first.source};
+    for (const auto& [part, count] : group.parts) {
+        if (!entry.formula.empty()) entry.formula += " + ";
+        entry.formula += part->driver.count ? counted_term(*part, count, entry)
+                                            : share_term(*part, lines, entry);
+    }
+    if (group.activity == "mounting" && own_hours > 0)
+        entry.formula += " + " + steps_text(own_hours, 3);
     recorder.add(std::move(entry));
 }
 
@@ -298,9 +305,9 @@ LabourPlan labour_plan(const BidRequest& request, const RuleBook& rules) {
         }
     }
     for (LabourPlan::Entry& entry : plan.counted) {
-        entry.weight = weight_of(plan, entry.norm->activity, entry.micro_hours, *entry.rate);
+        entry.weight = weight_of(plan, *entry.norm, entry.micro_hours, *entry.rate);
         if (entry.norm->activity == "mounting" && plan.own_hour_weight == 0)
-            plan.own_hour_weight = weight_of(plan, "mounting", 1000000, *entry.rate);
+            plan.own_hour_weight = weight_of(plan, *entry.norm, 1000000, *entry.rate);
     }
     return plan;
 }
@@ -322,13 +329,8 @@ std::vector<LabourLine> labour_lines(const LabourPlan& plan, const BoxCounts& co
     std::vector<LabourLine> lines;
     for (const Group& group : groups) lines.push_back(line_of(group, box, digits));
     if (!recorder) return lines;
-    for (std::size_t i = 0; i < groups.size(); ++i) {
-        const bool is_share = !groups[i].parts.empty() && groups[i].parts.front().second == 0;
-        if (is_share)
-            record_share(lines, i, groups[i], *recorder);
-        else
-            record_counted(groups[i], i, counts, lines[i], *recorder);
-    }
+    for (std::size_t i = 0; i < groups.size(); ++i)
+        record_group(groups[i], i, counts.own_hours, lines, *recorder);
     return lines;
 }
 

@@ -143,13 +143,19 @@ void record_temperature(const Context& context) {
     const Site& site = context.search.facts.box->site;
     const BasisInput ambient =
         from_request(context.box + "/site/ambient_c/1", number_text(site.ambient_high_c), "°C");
-    add(context, "/heat/mid_c", heat.mid.value, "°C", "two_film(a, b, c, d, e, f)", "heat/two_film",
-        {context.figure("/heat/inside_w", heat.inside.value, "W"),
-         context.figure("/enclosures/0/height_mm", box.height_mm, "mm"),
-         context.figure("/enclosures/0/width_mm", box.width_mm, "mm"),
-         context.figure("/enclosures/0/depth_mm", box.depth_mm, "mm"), ambient,
-         from_request(context.box + "/site/altitude_m", number_text(site.altitude_m), "m")},
-        "climate-and-supply 1.4: balance of two films and a wall over the uncovered faces");
+    const bool cooled = heat.stage == "cooling_unit";
+    if (cooled)
+        add(context, "/heat/mid_c", heat.mid.value, "°C", "a", "heat/cooling_unit", {ambient},
+            "climate-and-supply 4.1: a unit that carries the heat holds the outside temperature");
+    if (!cooled)
+        add(context, "/heat/mid_c", heat.mid.value, "°C", "two_film(a, b, c, d, e, f)",
+            "heat/two_film",
+            {context.figure("/heat/inside_w", heat.inside.value, "W"),
+             context.figure("/enclosures/0/height_mm", box.height_mm, "mm"),
+             context.figure("/enclosures/0/width_mm", box.width_mm, "mm"),
+             context.figure("/enclosures/0/depth_mm", box.depth_mm, "mm"), ambient,
+             from_request(context.box + "/site/altitude_m", number_text(site.altitude_m), "m")},
+            "climate-and-supply 1.4: balance of two films and a wall over the uncovered faces");
     const Rule& top = context.rules().heat.top_factor;
     add(context, "/heat/top_c", heat.top.value, "°C", "b + c × (a − b)", top.id,
         {context.figure("/heat/mid_c", heat.mid.value, "°C"), ambient, context.rule(top)},

@@ -121,7 +121,8 @@ BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& b
         const DemandLine& line = facts.demand.lines[i];
         facts.planned.push_back(request.spare.wired() ? line.required : line.used);
         facts.wiring.push_back(wiring_of(line, rules, facts.limits));
-        if (line.interface) add_interface(facts, i, book);
+        if (line.interface)
+            add_interface(facts, i, book);
         else if (!line.points->via.empty() && line.points->via != "direct")
             facts.limits.push_back("no rule row for an interface (" + line.points->via + ") of " +
                                    line.points->signal);

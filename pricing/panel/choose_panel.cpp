@@ -327,8 +327,10 @@ PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceB
         if (platform.limits.empty())
             add_starts(platform, choice, work, starts);
         else
-            choice.limits.insert(choice.limits.end(), platform.limits.begin(),
-                                 platform.limits.end());
+            for (const std::string& limit : platform.limits)
+                if (std::find(choice.limits.begin(), choice.limits.end(), limit) ==
+                    choice.limits.end())
+                    choice.limits.push_back(limit);
     }
     PanelSearch(choice, refusals, shed, work).run(std::move(starts));
     if (cases.empty()) choice.limits.push_back("no controller of the platforms allowed");

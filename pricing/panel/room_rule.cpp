@@ -40,15 +40,20 @@ std::int64_t height_of(const RoomRules& rules, std::size_t band) {
     return rules.device_row_mm ? tenths(rules.device_row_mm->number()) : 0;
 }
 
-std::int64_t duct_width(const RoomNeed& need, const RoomRules& rules) {
+/// The narrowest width not below the least of the mounting that holds its share of the wires.
+std::int64_t duct_width(const RoomNeed& need, const Part& enclosure, const RoomRules& rules) {
     if (rules.duct_widths.empty()) return 0;
+    const OptionalRule& row =
+        enclosure.mounting == "floor" ? rules.least_duct_floor_mm : rules.least_duct_wall_mm;
+    const double least = row ? row->number() : 0;
     const std::int64_t share = rules.duct_fill_share
                                    ? round_to_steps(rules.duct_fill_share->value, 4, Rounding::up)
                                    : Percent::whole(100).steps();
     const std::int64_t wires =
         multiply_divide(need.wires_and_cores, share, Percent::whole(100).steps(), Rounding::up);
     for (const Rule& width : rules.duct_widths)
-        if (wires <= limit_in(width.high_number(), 1)) return tenths(width.number());
+        if (width.number() >= least && wires <= limit_in(width.high_number(), 1))
+            return tenths(width.number());
     return tenths(rules.duct_widths.back().number());
 }
 
@@ -58,7 +63,7 @@ struct Plate {
 
 Plate plate_of(const RoomNeed& need, const Part& enclosure, const RoomRules& rules) {
     Plate plate;
-    plate.duct = duct_width(need, rules);
+    plate.duct = duct_width(need, enclosure, rules);
     plate.height = limit_in(enclosure.plate_height_mm.value_or(0), 0.1);
     plate.rail = limit_in(enclosure.plate_width_mm.value_or(0), 0.1) - 2 * plate.duct -
                  2 * tenths(rules.side_each_mm.number());

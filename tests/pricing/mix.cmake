@@ -1,4 +1,7 @@
 backplate_tests(mix_tests
   SOURCES
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/accepts.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/arrange.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/demand.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/front.tests.cpp
   LIBRARIES pricing catalog_exchange)
