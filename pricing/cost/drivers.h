@@ -32,7 +32,7 @@ struct Driver {
     std::string of;                                                  ///< class or signal
     std::vector<std::string> activities; ///< hours of these; empty: of all other activities
     bool per_job = false;                ///< stands at the job, not at the box
-    bool other_classes = false; ///< of all others: not of the norm\'s own class
+    bool other_classes = false;          ///< of all others: not of the norm\'s own class
 };
 
 /// Nothing the engine counts bears the name: count stays null and `activities` empty with

@@ -105,31 +105,68 @@ std::optional<std::vector<Station>> arrange(const MixMember& member, const Part&
     return as_places(open, member, controller, head, feed);
 }
 
-/// Adds the cheapest arrangement with this many heads, if there is one.
-void try_heads(const MixMember& member, const Part& controller, const MixModule* head, int heads,
-               const Closers& closers, std::vector<Arrangement>& out) {
-    const int most_feeds = closers.feeds.empty() ? 0 : controller.places;
-    const MixModule* feed = closers.feeds.empty() ? nullptr : &closers.feeds.front();
-    int tried_since_enough = 0;
-    for (int feeds = 0; feeds <= most_feeds; ++feeds) {
-        const double bus = controller.bus_ma + (head ? heads * head->part->bus_ma : 0) +
-                           (feed ? feeds * feed->part->bus_ma : 0);
-        if (static_cast<double>(member.sums[MixSums::bus]) > bus) continue;
-        auto stations = arrange(member, controller, head ? head->part : nullptr, heads,
-                                feed ? feed->part : nullptr, feeds, closers);
-        if (stations) {
-            Arrangement result{
-                member, head ? head->part : nullptr, feed ? feed->part : nullptr, heads,
-                feeds,  std::move(*stations),        tried_since_enough == 0};
-            for (int i = 0; i < heads; ++i) result.member.sums += head->sums;
-            for (int i = 0; i < feeds; ++i) result.member.sums += feed->sums;
-            if (heads > 0) result.member.kinds |= head->kinds;
-            if (feeds > 0) result.member.kinds |= feed->kinds;
-            out.push_back(std::move(result));
-            return;
-        }
-        if (++tried_since_enough > 3) return;
+/// What is tried to close a member: so many heads and feeds of a kind each.
+struct Closing {
+    const MixModule* head = nullptr;
+    const MixModule* feed = nullptr;
+    int heads = 0, feeds = 0;
+
+    double bus(const Part& controller) const {
+        return controller.bus_ma + (head ? heads * head->part->bus_ma : 0) +
+               (feed ? feeds * feed->part->bus_ma : 0);
     }
+};
+
+std::optional<Arrangement> close_with(const MixMember& member, const Part& controller,
+                                      const Closing& closing, const Closers& closers) {
+    const Part* head = closing.head ? closing.head->part : nullptr;
+    const Part* feed = closing.feed ? closing.feed->part : nullptr;
+    auto stations = arrange(member, controller, head, closing.heads, feed, closing.feeds, closers);
+    if (!stations) return std::nullopt;
+    Arrangement result{member, head, feed, closing.heads, closing.feeds, std::move(*stations)};
+    for (int i = 0; i < closing.heads; ++i) result.member.sums += closing.head->sums;
+    for (int i = 0; i < closing.feeds; ++i) result.member.sums += closing.feed->sums;
+    if (closing.heads > 0) result.member.kinds |= closing.head->kinds;
+    if (closing.feeds > 0) result.member.kinds |= closing.feed->kinds;
+    return result;
+}
+
+/// The arrangement with the fewest feeds from closing.feeds on; more feeds than modules are no use.
+std::optional<Arrangement> fewest_feeds(const MixMember& member, const Part& controller,
+                                        Closing closing, const Closers& closers) {
+    constexpr int tries = 4; // beyond the first count that gives enough bus current
+    const int most = closing.feed ? static_cast<int>(member.uses.size()) : 0;
+    int tried = 0;
+    for (; closing.feeds <= most && tried < tries; ++closing.feeds) {
+        if (static_cast<double>(member.sums[MixSums::bus]) > closing.bus(controller)) continue;
+        auto result = close_with(member, controller, closing, closers);
+        if (result) {
+            result->fewest = tried == 0;
+            return result;
+        }
+        ++tried;
+    }
+    return std::nullopt;
+}
+
+/// Adds the arrangements with this many heads: without a feed, or one for each kind of feed.
+bool try_heads(const MixMember& member, const Part& controller, const MixModule* head, int heads,
+               const Closers& closers, std::vector<Arrangement>& out) {
+    const std::size_t before_count = out.size();
+    const bool enough = static_cast<double>(member.sums[MixSums::bus]) <=
+                        Closing{head, nullptr, heads, 0}.bus(controller);
+    auto bare = fewest_feeds(member, controller, {head, nullptr, heads, 0}, closers);
+    if (bare) {
+        out.push_back(std::move(*bare));
+        return true;
+    }
+    for (const MixModule& feed : closers.feeds) {
+        auto result = fewest_feeds(member, controller, {head, &feed, heads, 1}, closers);
+        if (!result) continue;
+        result->fewest = result->fewest && !enough;
+        out.push_back(std::move(*result));
+    }
+    return out.size() > before_count;
 }
 
 } // namespace
@@ -140,11 +177,8 @@ std::vector<Arrangement> arrangements(const MixMember& member, const Part& contr
     try_heads(member, controller, nullptr, 0, closers, result);
     for (const MixModule& head : closers.heads) {
         int found = 0;
-        for (int heads = 1; heads <= controller.stations_max && found < 2; ++heads) {
-            const std::size_t before_count = result.size();
-            try_heads(member, controller, &head, heads, closers, result);
-            if (result.size() > before_count) ++found;
-        }
+        for (int heads = 1; heads <= controller.stations_max && found < 2; ++heads)
+            if (try_heads(member, controller, &head, heads, closers, result)) ++found;
     }
     return result;
 }

@@ -65,7 +65,8 @@ struct MixFront {
 
 /// All choices that no other choice beats in every sum and in the articles it needs: exact by
 /// dynamic programming over the channels that are still open, one component of lines (linked by a
-/// common module) after the other. No line may be uncovered: no member then. Ties keep the first
+/// common module) after the other. A module takes all it can of what is open, the first open line
+/// first; of choices that differ only in where channels stay idle, that one counts. No line may be uncovered: no member then. Ties keep the first
 /// in the order of the modules. Source: module-mix 2, 3, 6 (R6 without the sharing reduction).
 MixFront mix_front(const MixProblem& problem, Work& work);
 

@@ -137,7 +137,7 @@ TEST_CASE("starter hours: one norm per wire in two parts, percentages of other h
     CHECK(percentages ==
           std::set<std::string>{"10 hours: engineering drawings software screens network",
                                 "15 hours: engineering drawings software screens network",
-                                "5 hours: all other"});
+                                "5 hours: all other classes"});
 }
 
 TEST_CASE("the worked job's rules replace the tables that they name and no other") {

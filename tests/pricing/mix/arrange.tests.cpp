@@ -179,7 +179,7 @@ TEST_CASE("every arrangement of random racks holds the limits") {
     std::cout << "arrangements: " << arranged << " judged, " << with_feed << " with feeds, "
               << with_head << " with heads; " << impossible << " racks impossible\n";
     CHECK(arranged >= 800);
-    CHECK(with_feed >= 100);
+    CHECK(with_feed >= 60);
     CHECK(with_head >= 400);
     CHECK(impossible >= 100);
 }

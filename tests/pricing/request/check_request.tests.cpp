@@ -113,7 +113,7 @@ TEST_CASE("an echoed request passes again, fills to itself and assumes nothing")
           small_request(R"("commercial": {"markup_percent": 25})",
                         R"("choices": {"enclosure": {"part": "ENC-1"}},
                             "equipment": [{"text": "Radio"}, {"part": "NET-8"}])",
-                        R"("via": "relay")")}) {
+                        R"("via": "direct")")}) {
         const Node filled = good_request(json).filled;
         const BidRequest again = good_request(json_line(filled));
         CHECK(again.filled == filled);
