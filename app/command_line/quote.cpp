@@ -3,6 +3,7 @@
 #include "app/command_line/commands.h"
 #include "app/command_line/request_input.h"
 #include "pricing/price_job.h"
+#include "pricing/request/node_values.h"
 #include "pricing/values/faults.h"
 #include "reports/workbook/workbook.h"
 

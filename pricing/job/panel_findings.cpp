@@ -51,14 +51,15 @@ void heat_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
     const Box& box = *choice.search->facts.box;
     const std::string at = "#" + box_path(box.index) + "/heat";
     const HeatResult& heat = result.heat;
-    if (heat.stage != "sealed")
+    if (heat.stage != "sealed" || choice.heat_decides)
         sink.add("HEAT", at,
                  {{"inside_w", number_text(heat.inside.value, 1)},
                   {"ambient", number_text(box.site.ambient_high_c, 1) + " °C"},
                   {"box", box.name},
-                  {"decision", heat.stage == "circulation_fan" ? "circulation fan"
-                               : heat.stage == "filter_fan"    ? "filter fan"
-                                                               : "cooling unit"}});
+                  {"decision", heat.stage == "sealed"            ? "larger enclosure"
+                               : heat.stage == "circulation_fan" ? "circulation fan"
+                               : heat.stage == "filter_fan"      ? "filter fan"
+                                                                 : "cooling unit"}});
     const double limit = heat.limit.value;
     const bool first_above = heat.top.value > limit;
     const bool second_above = heat.second_method_top.value > limit;

@@ -147,6 +147,8 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
                         const SupplyChoice& supply) {
     PanelDesign design = start;
     design.supply = supply;
+    design.supply.quantity = 1; // the work of one piece: a dearer supply may stand alone
+    const std::int64_t more_pieces = supply.part->net()->steps() * (supply.quantity - 1);
     design.incoming.breaker = search.parts.cheapest_breaker;
     design.incoming.main_switch = search.parts.cheapest_switch;
     design.protection_channels = protection_for(search, design.load.all_on_a);
@@ -160,7 +162,7 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     const std::int64_t on_a_wall = direct_cost(design, search);
     design.counts.enclosures_wall = 0;
     design.counts.enclosures_floor = 1;
-    return std::min(on_a_wall, direct_cost(design, search));
+    return std::min(on_a_wall, direct_cost(design, search)) + more_pieces;
 }
 
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,

@@ -285,26 +285,30 @@ void name_limits(PanelChoice& choice, const Refusals& refusals) {
     }
 }
 
+/// Cheaper enclosures that an exact layout would fill, that only the size limit forbids, or that
+/// have the room but cannot shed the heat.
 void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
     const SearchFacts& search = *choice.search;
     const PanelDesign& design = *choice.design;
     const Box& box = *search.facts.box;
     if (!box.choices.enclosure_part.empty()) return;
     const Money own = *design.enclosure->net();
+    const RoomRules& rules = search.rules->room;
     for (const Part* part : search.book->of_kind("enclosure")) {
         if (!usable_enclosure(*part, search) || *part->net() >= own) continue;
-        if (!deep_enough(design.need, *part, search.rules->room)) continue;
-        const auto heat =
-            shed.milliwatts(*part, design.stage_index, design.stage, highest_top(design, search));
-        if (need_in(design.inside.value, 0.001) > heat) continue;
+        if (!deep_enough(design.need, *part, rules)) continue;
         const bool size = within_size(*part, box.site);
-        const bool by_rule =
-            room_plan(design.need, *part, box.choices.room, search.rules->room).has_value();
-        const bool exact =
-            exact_room(design.need, {}, *part, box.choices.room, search.rules->room).has_value();
+        const bool by_rule = room_plan(design.need, *part, box.choices.room, rules).has_value();
+        const std::int64_t heat =
+            shed.milliwatts(*part, design.stage_index, design.stage, highest_top(design, search));
+        if (need_in(design.inside.value, 0.001) > heat) {
+            choice.heat_decides = choice.heat_decides || (size && by_rule);
+            continue;
+        }
+        const bool exact = exact_room(design.need, {}, *part, box.choices.room, rules).has_value();
+        if (size ? (by_rule || !exact) : !by_rule) continue;
         const CheaperEnclosure found{part, own - *part->net()};
         auto& slot = size ? choice.smaller : choice.beyond_size;
-        if (size ? (by_rule || !exact) : !by_rule) continue;
         if (!slot || found.saving > slot->saving) slot = found;
     }
 }

@@ -25,6 +25,7 @@ struct PanelChoice {
     std::int64_t lower_bound = 0;    ///< of the direct cost, ten-thousandths
     std::vector<std::string> limits; ///< where nothing builds it: what binds, in words
     std::optional<CheaperEnclosure> smaller, beyond_size;
+    bool heat_decides = false; ///< a cheaper enclosure has the room but cannot shed the heat
 };
 
 /// Tries every platform, controller, mix of the front, supply, cooling stage and admissible

@@ -39,6 +39,16 @@ bool stands_before(const RequestFault& a, const RequestFault& b) {
     return left.empty() && !right.empty();
 }
 
+/// Prices are in the currency of the price policy; another one needs a rate.
+void check_currency(const Node& sent, const RuleBook& rules, std::vector<RequestFault>& faults) {
+    const Node* asked = at_pointer(sent, "/job/currency");
+    const auto priced = rules.texts.find("price_policy/currency");
+    if (!asked || !asked->is(Node::Kind::text) || priced == rules.texts.end()) return;
+    if (asked->text != priced->second)
+        faults.push_back({"/job/currency", found_text(*asked) + " is not supported yet, expected " +
+                                               priced->second + ", the currency of the prices"});
+}
+
 /// Something of the spare was sent.
 bool states_spare(const Node& sent) {
     const Node* spare = sent.find("spare");
@@ -53,6 +63,7 @@ CheckedRequest check_request(const Node& sent, const RuleBook& rules, Date today
     CheckedRequest result;
     check_values(sent, request_keys(rules), defaults, words, result.faults);
     check_contradictions(sent, words, result.faults);
+    check_currency(sent, rules, result.faults);
     std::stable_sort(result.faults.begin(), result.faults.end(), stands_before);
     if (!result.faults.empty()) return result;
 

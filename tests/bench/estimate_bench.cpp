@@ -35,7 +35,7 @@ std::string request_text(const Mix& mix, int points) {
     std::vector<std::pair<std::string, int>> lines;
     for (const auto& [signal, percent] : mix.parts)
         lines.emplace_back(signal, std::max(1, points * percent / 100));
-    return box_request(lines, R"(, "site": {"ambient_c": [0, 40]})",
+    return box_request(points_text(lines), R"(, "site": {"ambient_c": [0, 40]})",
                        R"(, "spare": {"percent": {"default": 20}})");
 }
 

@@ -40,14 +40,19 @@ inline BidRequest request_of(const std::string& json) {
     return *std::move(result.request);
 }
 
-/// A job of one box with these points, `signal` and `count` pairs; more: members of the box.
-inline std::string box_request(const std::vector<std::pair<std::string, int>>& points,
-                               const std::string& more = {}, const std::string& job = {}) {
+/// Lines of points as JSON from pairs of signal and count.
+inline std::string points_text(const std::vector<std::pair<std::string, int>>& points) {
     std::string list;
     for (const auto& [signal, count] : points)
         list += (list.empty() ? "" : ", ") + (R"({"signal": ")" + signal + R"(", "count": )") +
                 std::to_string(count) + "}";
-    return R"({"format": "backplate-request/1")" + job + R"(, "boxes": [{"points": [)" + list +
+    return list;
+}
+
+/// A job of one box with these lines of points; more: further members of the box.
+inline std::string box_request(const std::string& points, const std::string& more = {},
+                               const std::string& job = {}) {
+    return R"({"format": "backplate-request/1")" + job + R"(, "boxes": [{"points": [)" + points +
            "]" + more + "}]}";
 }
 
