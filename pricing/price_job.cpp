@@ -70,7 +70,9 @@ void build(Estimate& estimate, const PanelChoice& choice, const RuleBook& rules,
     estimate.boxes.push_back(box_result(choice, rules, work));
     record_required(choice.search->facts.demand, box, estimate.request.spare, 0, recorder);
     record_panel(choice, estimate.boxes.back(), estimate.points, 0, recorder);
+    record_counts(choice, recorder);
     price_panel(estimate, choice, rules, recorder);
+    record_delivery(estimate, rules, recorder);
     panel_findings(choice, estimate.boxes.back(), estimate.points, estimate.request, 0, sink);
     estimate.basis = recorder.take();
 }

@@ -140,10 +140,10 @@ private:
         price_line("margin", price.margin);
         if (!price.concession.is_zero()) price_line("concession", -price.concession);
         price_line("rounding", price.rounding);
-        price_line("PRICE", price.price,
-                   fmt::format("range {} (even odds) to {} (four in five)",
-                               grouped(price.p50.text(price.digits)),
-                               grouped(price.p80.text(price.digits))));
+        price_line("PRICE", price.price);
+        add("  The same margin is kept with even odds at {}, four times in five at {} {}.\n",
+            grouped(price.p50.text(price.digits)), grouped(price.p80.text(price.digits)),
+            price.currency);
     }
 
     void findings() {

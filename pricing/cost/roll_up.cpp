@@ -157,6 +157,15 @@ void record_price(const PriceResult& price, const BidRequest& request, const Rul
     add(entry_of("price", price.price, price, "ceil((a + b − c) ÷ d) × d", policy.round_up_to.id),
         {figure("cost", price.cost), figure("margin", price.margin),
          figure("concession", price.concession), rule(policy.round_up_to)});
+    const bool markup = request.commercial.markup.has_value();
+    const Percent percent =
+        markup ? *request.commercial.markup : request.commercial.margin.value_or(Percent{});
+    add(entry_of("base", price.base, price,
+                 markup ? "a × (1 + b ÷ 100) × (1 + c ÷ 100)" : "a × (1 + b ÷ 100) ÷ (1 − c ÷ 100)",
+                 "price_policy/chain"),
+        {figure("direct", price.direct), rule(policy.overhead),
+         from_request(markup ? "/commercial/markup_percent" : "/commercial/margin_percent",
+                      percent.text(), "%")});
     add(entry_of("rounding", price.rounding, price, "a − (b + c − d)", policy.round_up_to.id),
         {figure("price", price.price), figure("cost", price.cost), figure("margin", price.margin),
          figure("concession", price.concession)});

@@ -11,4 +11,10 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
                   const std::vector<PointResult>& points, std::size_t first_point,
                   Recorder& recorder);
 
+/// Basis of terminals, wires and the room left.
+void record_counts(const PanelChoice& choice, Recorder& recorder);
+
+/// Basis of the weeks to deliver.
+void record_delivery(const Estimate& estimate, const RuleBook& rules, Recorder& recorder);
+
 } // namespace backplate

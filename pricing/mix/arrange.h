@@ -35,7 +35,8 @@ struct Closers {
 
 /// Every closing worth judging: for each count of heads from the fewest that gives enough places up
 /// to one more, the fewest feeds of each kind, placed by first fit on bus current (decreasing).
-/// Empty where places or bus current do not reach. Source: module-mix 2 (places and bus per station), 6 step 6.
+/// Empty where places or bus current do not reach. Source: module-mix 2 (places and bus per
+/// station), 6 step 6.
 std::vector<Arrangement> arrangements(const MixMember& member, const Part& controller,
                                       const Closers& closers);
 

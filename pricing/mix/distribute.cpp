@@ -1,6 +1,7 @@
 #include "pricing/mix/distribute.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "pricing/mix/accepts.h"
 
@@ -56,10 +57,10 @@ struct Filling {
 /// The line that the unused channels of a group count to: the dearest it may carry.
 int dearest(const GroupCase& group, const MixProblem& problem) {
     int best = -1;
-    std::int64_t worth = -1;
+    std::pair<std::int64_t, std::int64_t> worth{-1, -1};
     for (std::size_t i = 0; i < group.acceptable.size(); ++i) {
         const ExtraChannel& extra = problem.extra[i];
-        const std::int64_t own = (extra.terminals + extra.wires) * 1000 + extra.tested;
+        const std::pair own{extra.tested, extra.terminals + extra.wires};
         if (group.acceptable[i] > 0 && own > worth) {
             worth = own;
             best = static_cast<int>(i);

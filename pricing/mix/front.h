@@ -14,8 +14,8 @@ namespace backplate {
 /// What a choice of modules brings, all additive; lower is never worse.
 struct MixSums {
     enum Index { cost, width, heat, current, terminals, wires, tested, modules, places, bus, size };
-    /// ten-thousandths of the currency, 0.1 mm, 0.1 mW, 0.01 mA, pieces, pieces, millionths of an
-    /// hour, pieces, places, mA
+    /// ten-thousandths of the currency, 0.1 mm, 0.1 mW, 0.01 mA, pieces, pieces, 1e-10 of the
+    /// currency (test and screens of idle channels), pieces, places, mA
     std::array<std::int64_t, size> value{};
 
     std::int64_t operator[](Index index) const { return value[index]; }
@@ -66,8 +66,9 @@ struct MixFront {
 /// All choices that no other choice beats in every sum and in the articles it needs: exact by
 /// dynamic programming over the channels that are still open, one component of lines (linked by a
 /// common module) after the other. A module takes all it can of what is open, the first open line
-/// first; of choices that differ only in where channels stay idle, that one counts. No line may be uncovered: no member then. Ties keep the first
-/// in the order of the modules. Source: module-mix 2, 3, 6 (R6 without the sharing reduction).
+/// first; of choices that differ only in where channels stay idle, that one counts. No line may be
+/// uncovered: no member then. Ties keep the first in the order of the modules. Source: module-mix
+/// 2, 3, 6 (R6 without the sharing reduction).
 MixFront mix_front(const MixProblem& problem, Work& work);
 
 /// True where `a` is no worse than `b` in every sum and needs no article that b does not.

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "pricing/panel/wiring.h"
+
 namespace backplate {
 namespace {
 
@@ -42,50 +44,11 @@ void add_equipment(std::vector<BillItem>& bill, const SearchFacts& search, bool 
             bill.push_back({fact.part, &fact, role_of_equipment(fact), fact.asked->quantity});
 }
 
-/// Wires or terminals of a piece: the row of its kind, else the row of its group, else none.
-std::int64_t per_piece(const std::map<std::string, Rule>& table, const std::string& kind,
-                       const char* fall_back) {
-    if (const auto own = table.find("per " + kind); own != table.end()) return whole(own->second);
-    if (const auto group = table.find(fall_back); group != table.end()) return whole(group->second);
-    return 0;
-}
-
-const char* wire_group(const BillItem& item) {
-    static constexpr const char* module_row = "per module";
-    const std::string kind = item.part ? item.part->kind : "device";
-    if (kind == "controller" || kind == "head" || kind == "feed" || kind == "module")
-        return module_row;
-    for (const char* none :
-         {"accessory", "interface", "terminal", "rail", "duct", "wire", "enclosure", "cooling"})
-        if (kind == none) return "";
-    return "per device";
-}
-
 void count_wiring(PanelDesign& design, const SearchFacts& search) {
-    const BoxFacts& facts = search.facts;
-    std::int64_t signal_terminals = design.arrangement->member.sums[MixSums::terminals];
-    std::int64_t wires = design.arrangement->member.sums[MixSums::wires];
-    for (const LineWiring& line : facts.wiring) {
-        signal_terminals += line.direct * (line.terminals ? whole(*line.terminals) : 0);
-        signal_terminals += line.via * (line.via_terminals ? whole(*line.via_terminals) : 0);
-        wires += line.direct * (line.wires ? whole(*line.wires) : 0);
-        wires += line.via * (line.via_wires ? whole(*line.via_wires) : 0);
-    }
-    std::int64_t terminals = signal_terminals;
-    for (const char* row : {"incoming", "distribution"})
-        if (const auto found = search.rules->terminals.find(row);
-            found != search.rules->terminals.end())
-            terminals += whole(found->second);
-    for (const BillItem& item : design.bill) {
-        if (item.equipment && item.equipment->where == "outside") continue;
-        const std::string kind = item.part ? item.part->kind : "device";
-        wires += item.quantity * per_piece(search.rules->wires, kind, wire_group(item));
-        terminals += item.quantity * per_piece(search.rules->terminals, kind, "");
-    }
-    wires += per_piece(search.rules->wires, "box", "");
-    design.terminals = static_cast<int>(terminals);
-    design.signal_terminals = static_cast<int>(signal_terminals);
-    design.wires = static_cast<int>(wires);
+    const std::int64_t of_signals = sum_of(signal_terminal_terms(design, search));
+    design.signal_terminals = static_cast<int>(of_signals);
+    design.terminals = static_cast<int>(of_signals + sum_of(device_terminal_terms(design, search)));
+    design.wires = static_cast<int>(sum_of(wire_terms(design, search)));
 }
 
 void count_device(BoxCounts& counts, const BillItem& item) {

@@ -74,15 +74,16 @@ std::int64_t whole(const Rule* rule) {
     return rule ? round_to_steps(rule->value, 0, Rounding::up) : 0;
 }
 
-/// Hours of testing one more channel of a class, millionths.
-std::int64_t test_hours(const LabourPlan& plan, const std::string& work_class) {
+/// Cost of testing one more channel and landing its screen, 1e-10 of the currency.
+std::int64_t channel_work(const LabourPlan& plan, const Signal& signal) {
     BoxCounts with;
-    with.tested_by_class[work_class] = 1;
+    with.tested_by_class[signal.work_class] = 1;
+    with.shields = signal.shielded ? 1 : 0;
     const BoxCounts without;
     std::int64_t sum = 0;
     for (const LabourPlan::Entry& entry : plan.counted)
-        sum += entry.micro_hours * (entry.driver.count(with, entry.driver.of) -
-                                    entry.driver.count(without, entry.driver.of));
+        sum += entry.weight * (entry.driver.count(with, entry.driver.of) -
+                               entry.driver.count(without, entry.driver.of));
     return sum;
 }
 
@@ -94,8 +95,8 @@ std::vector<ExtraChannel> extra_channels(const BoxFacts& facts, const LabourPlan
             for (const std::size_t line : mix.lines) {
                 extra.terminals = std::max(extra.terminals, whole(facts.wiring[line].terminals));
                 extra.wires = std::max(extra.wires, whole(facts.wiring[line].wires));
-                extra.tested = std::max(
-                    extra.tested, test_hours(plan, facts.demand.lines[line].signal->work_class));
+                extra.tested =
+                    std::max(extra.tested, channel_work(plan, *facts.demand.lines[line].signal));
             }
         result.push_back(extra);
     }

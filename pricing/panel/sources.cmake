@@ -10,4 +10,5 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/marks.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/mix_problem.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/room_rule.cpp
-  ${CMAKE_CURRENT_SOURCE_DIR}/panel/supply.cpp)
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/supply.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/wiring.cpp)

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <vector>
+
+#include "pricing/panel/candidate.h"
+
+namespace backplate {
+
+/// So many times the value of a row.
+struct CountTerm {
+    std::int64_t count = 0;
+    const Rule* rule = nullptr;
+};
+
+/// Terminals of the field wiring: channels wired direct, through an interface, and fitted beyond
+/// the requirement (these as the dearest line of their kind). Source: electrical-facts 8.
+std::vector<CountTerm> signal_terminal_terms(const PanelDesign& design, const SearchFacts& search);
+/// Terminals that the box and its devices bring.
+std::vector<CountTerm> device_terminal_terms(const PanelDesign& design, const SearchFacts& search);
+/// Inside wires of channels, devices and box.
+std::vector<CountTerm> wire_terms(const PanelDesign& design, const SearchFacts& search);
+
+/// Sum of count × value, each value rounded up to whole pieces.
+std::int64_t sum_of(const std::vector<CountTerm>& terms);
+
+} // namespace backplate
