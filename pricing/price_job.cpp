@@ -21,6 +21,10 @@ void complete_assumptions(Estimate& estimate) {
     std::string rating = "no stated";
     for (const BoxResult& box : estimate.boxes)
         if (box.short_circuit) rating = number_text(box.short_circuit->stated_ka, 1);
+    if (!estimate.buildable) // nothing was sized, so no rating is offered
+        std::erase_if(estimate.request.assumptions, [](const Assumption& assumption) {
+            return assumption.text.find("{rating_ka}") != std::string::npos;
+        });
     for (Assumption& assumption : estimate.request.assumptions)
         replace_all(assumption.text, "{rating_ka}", rating);
 }

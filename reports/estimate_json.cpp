@@ -1,5 +1,9 @@
 #include "reports/estimate_json.h"
 
+#include <cmath>
+#include <initializer_list>
+#include <stdexcept>
+
 #include "reports/json_writer.h"
 #include "reports/wording.h"
 
@@ -45,6 +49,7 @@ private:
     }
     void integer(const char* key, std::int64_t value) { json_.number(key, steps_text(value, 0)); }
     void physics(const char* key, double value, int places = 1) {
+        if (!std::isfinite(value)) throw std::logic_error(std::string(key) + " is not finite");
         json_.number(key, number_text(value, places));
     }
     void money(const char* key, const std::optional<Money>& value) {
@@ -58,6 +63,13 @@ private:
             json_.text(key, value->unit_text(digits_));
         else
             json_.null(key);
+    }
+
+    /// An object whose members nothing is known of: its keys stay.
+    void unknown(const char* key, std::initializer_list<const char*> members) {
+        json_.begin_object(key);
+        for (const char* member : members) json_.null(member);
+        json_.end_object();
     }
 
     void head(const char* version) {
@@ -101,12 +113,18 @@ private:
             json_.text("signal", point.signal);
             integer("used", point.used);
             integer("required", point.required);
-            integer("fitted", point.fitted);
+            if (estimate_.buildable)
+                integer("fitted", point.fitted);
+            else
+                json_.null("fitted");
             if (point.used == 0 || !estimate_.buildable)
                 json_.null("spare_achieved_percent");
             else
                 physics("spare_achieved_percent", (point.fitted - point.used) * 100.0 / point.used);
-            integer("headroom", point.headroom);
+            if (estimate_.buildable)
+                integer("headroom", point.headroom);
+            else
+                json_.null("headroom");
         });
     }
 
@@ -148,7 +166,7 @@ private:
         else
             json_.null("wires");
         if (!estimate_.buildable) {
-            json_.null("price");
+            unknown("price", {"material", "labour", "price"});
             return;
         }
         json_.begin_object("price");
@@ -192,7 +210,8 @@ private:
 
     void heat(const BoxResult& box) {
         if (!estimate_.buildable) {
-            json_.null("heat");
+            unknown("heat",
+                    {"inside_w", "mid_c", "top_c", "second_method_top_c", "stage", "parts"});
             return;
         }
         json_.begin_object("heat");
@@ -230,10 +249,10 @@ private:
             json_.text("part", box.incoming->part);
             json_.end_object();
         } else {
-            json_.null("incoming");
+            unknown("incoming", {"load_a", "device_a", "conductor", "part"});
         }
         if (!box.short_circuit) {
-            json_.null("short_circuit");
+            unknown("short_circuit", {"stated_ka", "weakest_part", "basis"});
             return;
         }
         json_.begin_object("short_circuit");
@@ -286,7 +305,9 @@ private:
 
     void price() {
         if (!estimate_.price) {
-            json_.null("price");
+            unknown("price", {"currency", "material", "freight", "labour", "direct", "contingency",
+                              "overhead", "cost", "margin", "concession", "rounding", "price",
+                              "tax", "p50", "p80", "base"});
             return;
         }
         const PriceResult& price = *estimate_.price;

@@ -33,6 +33,7 @@ using OptionalRule = std::optional<Rule>;
 struct Signal {
     std::string key, meaning, wiring;
     std::optional<Decimal> amps, volts_iec, volts_north_america;
+    std::optional<Decimal> volts_low, volts_high; ///< what a channel of the signal takes
     bool fed_from_box = false;
     std::optional<bool> fed_from_box_with_via;
     std::string power;      ///< input, loop_in, loop_out, switched, passive

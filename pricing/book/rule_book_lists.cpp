@@ -14,6 +14,8 @@ void read_signals(RuleReader& reader, RuleBook& book) {
         signal.amps = row.number("amps");
         signal.volts_iec = row.number("volts_iec");
         signal.volts_north_america = row.number("volts_north_america");
+        signal.volts_low = row.number("volts_low");
+        signal.volts_high = row.number("volts_high");
         signal.fed_from_box = row.flag("fed_from_box");
         if (!row.cell("fed_from_box_with_via").empty())
             signal.fed_from_box_with_via = row.flag("fed_from_box_with_via");

@@ -48,6 +48,8 @@ constexpr auto signals = std::array{
                "digital analogue temperature special safety"},
     ColumnSpec{"level", word, true, "voltage level of the terminals", "extra-low mains"},
     ColumnSpec{"special", flag, true, "needs a module of its own kind"},
+    ColumnSpec{"volts_low", number, false, "lowest voltage of its channels, V", {}, 0, 1500},
+    ColumnSpec{"volts_high", number, false, "highest voltage of its channels, V", {}, 0, 1500},
     ColumnSpec{"shielded", flag, true, "its cable has a screen to land"}};
 
 constexpr auto interfaces =

@@ -57,6 +57,11 @@ std::string scope_word(std::string_view key, const ScopeOfSupply& scope) {
     return {};
 }
 
+std::string spare_kind(SpareKind kind) {
+    if (kind == SpareKind::installed) return "installed";
+    return kind == SpareKind::slot ? "slot" : "wired";
+}
+
 std::string fact(std::string_view key, const BidRequest& request) {
     if (key.starts_with("scope.")) {
         const std::string word = scope_word(key.substr(6), request.scope);
@@ -64,6 +69,7 @@ std::string fact(std::string_view key, const BidRequest& request) {
         return key == "scope.commissioning" || key == "scope.transport" ? "excluded" : "included";
     }
     if (key == "practice") return request.north_america ? "north_america" : "iec";
+    if (key == "spare.kind") return spare_kind(request.spare.kind);
     if (key == "approvals") {
         std::size_t count = 0;
         for (const Box& box : request.boxes) count += box.site.approvals.size();

@@ -75,17 +75,22 @@ std::vector<StationResult> stations_of(const PanelDesign& design, const Demand& 
     return stations;
 }
 
-HeatResult heat_of(const PanelDesign& design, const Box& box, const RuleBook& rules, Work& work) {
+HeatResult heat_of(const PanelDesign& design, const Box& box, Celsius highest,
+                   const RuleBook& rules, Work& work) {
     HeatResult heat;
     heat.inside = design.inside;
     heat.limit = design.limit;
     heat.stage = design.stage.name;
     const double outside = box.site.ambient_high_c;
-    heat.mid = settled_mid(*design.enclosure, box, design.stage, design.inside, rules, work)
-                   .value_or(Celsius{outside});
-    heat.top = {outside + rules.heat.top_factor.number() * (heat.mid.value - outside)};
-    heat.second_method_top =
-        second_method_top(*design.enclosure, box, design.stage, design.inside, rules);
+    heat.mid =
+        settled_mid(*design.enclosure, box, design.stage, design.inside, highest, rules, work);
+    if (heat.stage == "cooling_unit") {
+        heat.top = heat.second_method_top = heat.mid; // the unit stirs the air and holds it
+    } else {
+        heat.top = {outside + rules.heat.top_factor.number() * (heat.mid.value - outside)};
+        heat.second_method_top =
+            second_method_top(*design.enclosure, box, design.stage, design.inside, rules);
+    }
     if (design.stage.part) heat.parts.push_back({design.stage.part->key, design.stage.quantity});
     return heat;
 }
@@ -140,7 +145,7 @@ BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& wor
     result.quantity = box.quantity;
     result.modules = modules_of(design);
     result.stations = stations_of(design, choice.search->facts.demand, box.name);
-    result.heat = heat_of(design, box, rules, work);
+    result.heat = heat_of(design, box, highest_top(design, *choice.search), rules, work);
     result.supplies.push_back(supply_result(design.supply, design.together, design.all_on,
                                             result.heat.top, box.site.altitude_m, rules.supply));
     result.enclosures.push_back(enclosure_of(design, box));

@@ -143,20 +143,24 @@ void record_temperature(const Context& context) {
     const Site& site = context.search.facts.box->site;
     const BasisInput ambient =
         from_request(context.box + "/site/ambient_c/1", number_text(site.ambient_high_c), "°C");
-    const bool cooled = heat.stage == "cooling_unit";
-    if (cooled)
-        add(context, "/heat/mid_c", heat.mid.value, "°C", "a", "heat/cooling_unit", {ambient},
-            "climate-and-supply 4.1: a unit that carries the heat holds the outside temperature");
-    if (!cooled)
-        add(context, "/heat/mid_c", heat.mid.value, "°C", "two_film(a, b, c, d, e, f)",
-            "heat/two_film",
-            {context.figure("/heat/inside_w", heat.inside.value, "W"),
-             context.figure("/enclosures/0/height_mm", box.height_mm, "mm"),
-             context.figure("/enclosures/0/width_mm", box.width_mm, "mm"),
-             context.figure("/enclosures/0/depth_mm", box.depth_mm, "mm"), ambient,
-             from_request(context.box + "/site/altitude_m", number_text(site.altitude_m), "m")},
-            "climate-and-supply 1.4: balance of two films and a wall over the uncovered faces");
     const Rule& top = context.rules().heat.top_factor;
+    if (heat.stage == "cooling_unit") {
+        const Celsius highest = highest_top(context.design, context.search);
+        add(context, "/heat/mid_c", heat.mid.value, "°C",
+            "min(a, " + number_text(highest.value) + ")", "heat/cooling_unit", {ambient},
+            "climate-and-supply 4.1: the unit holds the outside temperature, or the highest that "
+            "devices and supply allow");
+        add(context, "/heat/top_c", heat.top.value, "°C", "a", "heat/cooling_unit",
+            {context.figure("/heat/mid_c", heat.mid.value, "°C")}, "the unit stirs the air");
+        return;
+    }
+    add(context, "/heat/mid_c", heat.mid.value, "°C", "two_film(a, b, c, d, e, f)", "heat/two_film",
+        {context.figure("/heat/inside_w", heat.inside.value, "W"),
+         context.figure("/enclosures/0/height_mm", box.height_mm, "mm"),
+         context.figure("/enclosures/0/width_mm", box.width_mm, "mm"),
+         context.figure("/enclosures/0/depth_mm", box.depth_mm, "mm"), ambient,
+         from_request(context.box + "/site/altitude_m", number_text(site.altitude_m), "m")},
+        "climate-and-supply 1.4: balance of two films and a wall over the uncovered faces");
     add(context, "/heat/top_c", heat.top.value, "°C", "b + c × (a − b)", top.id,
         {context.figure("/heat/mid_c", heat.mid.value, "°C"), ambient, context.rule(top)},
         "climate-and-supply 1.5");
@@ -184,19 +188,19 @@ void record_incoming(const Context& context) {
     Formula formula;
     const std::string volts = formula.use(context.rule(context.rules().supply.volts));
     std::string watts =
-        volts + " × " +
+        "(" + volts + " × " +
         formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A")) +
-        " + " + loss_term(context, formula);
+        " + " + loss_term(context, formula) + ")";
+    if (context.design.supply.part->phases == 3) watts += " ÷ power(3, 0.5)";
     const CoolingStage& stage = context.design.stage;
     if (stage.part && !stage.part->own_a)
         watts += " + " + formula.use(from_part(stage.part->key + "/own_w",
                                                number_text(stage.part->own_w.value_or(0)), "W"));
     const std::string mains =
         formula.use(from_request(context.box + "/site/supply/volts", number_text(site.volts), "V"));
-    const std::string phases = site.phases == 3 ? " × power(3, 0.5)" : "";
     const std::string cosine = formula.use(context.rule(context.rules().supply.power_factor));
     add(context, "/incoming/load_a", context.result.incoming->load.value, "A",
-        "(" + watts + ") ÷ (" + mains + phases + " × " + cosine + ")",
+        "(" + watts + ") ÷ (" + mains + " × " + cosine + ")",
         context.rules().supply.power_factor.id, formula.take(), "electrical-facts 1");
 }
 
@@ -253,7 +257,7 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
          chosen_consumers(search.facts, *choice.design->arrangement, {}, *search.rules))
         context.consumers.push_back(consumer);
     std::vector<std::pair<const Part*, int>> others{
-        {search.parts.protection, choice.design->protection_channels}};
+        {choice.design->protection, choice.design->protection_channels}};
     if (choice.design->stage.part && choice.design->stage.name != "cooling_unit")
         others.emplace_back(choice.design->stage.part, choice.design->stage.quantity);
     for (const Consumer& consumer :

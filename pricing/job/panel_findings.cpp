@@ -156,6 +156,13 @@ void panel_findings(const PanelChoice& choice, const BoxResult& result,
                  {{"part", box.choices.enclosure_part},
                   {"rule", "the protection asked"},
                   {"expected", box.site.protection}});
+    for (const std::string& part : box.choices.exclude)
+        if (!choice.search->book->find(part))
+            sink.add("HAND_CHOICE_AGAINST_RULE", at + "/choices/exclude",
+                     {{"box", box.name},
+                      {"part", part},
+                      {"rule", "the price book"},
+                      {"expected", "a part that it holds (the exclusion does nothing)"}});
     if (!choice.proven || !choice.design->mix_proven)
         sink.add("BOUND_GAP", "#/systems/0",
                  {{"system", box.name}, {"gap", "an amount the search did not bound"}});

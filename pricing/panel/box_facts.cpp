@@ -80,6 +80,20 @@ double coil_amps(const BoxFacts& facts, const PriceBook& book) {
     return part ? part->own_a.value_or(0) : 0;
 }
 
+/// A voltage that no channel of the signal takes; behind an interface its contact decides.
+void check_volts(const DemandLine& line, std::vector<std::string>& limits) {
+    const Signal& signal = *line.signal;
+    if (line.interface || !line.points->volts) return;
+    const double volts = *line.points->volts;
+    const bool low = signal.volts_low && volts < signal.volts_low->number();
+    const bool high = signal.volts_high && volts > signal.volts_high->number();
+    if (low || high)
+        limits.push_back(
+            "no module for " + signal.key + " at " + number_text(volts) + " V (channels take " +
+            (signal.volts_low ? signal.volts_low->text() : std::string("0")) + " to " +
+            (signal.volts_high ? signal.volts_high->text() : std::string("any")) + " V)");
+}
+
 void check_equipment(BoxFacts& facts, const PriceBook& book, const RuleBook& rules) {
     for (const Equipment& asked : facts.box->equipment) {
         if (!asked.part.empty() && !book.find(asked.part)) {
@@ -91,6 +105,12 @@ void check_equipment(BoxFacts& facts, const PriceBook& book, const RuleBook& rul
 }
 
 } // namespace
+
+bool fits_mains(const Part& part, const Site& site) {
+    if (part.input_min_v && site.volts < *part.input_min_v) return false;
+    if (part.input_max_v && site.volts > *part.input_max_v) return false;
+    return part.phases <= site.phases;
+}
 
 bool may_choose(const Part& part, const Box& box, const BidRequest& request) {
     const auto& excluded = box.choices.exclude;
@@ -121,6 +141,7 @@ BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& b
         const DemandLine& line = facts.demand.lines[i];
         facts.planned.push_back(request.spare.wired() ? line.required : line.used);
         facts.wiring.push_back(wiring_of(line, rules, facts.limits));
+        check_volts(line, facts.limits);
         if (line.interface)
             add_interface(facts, i, book);
         else if (!line.points->via.empty() && line.points->via != "direct")

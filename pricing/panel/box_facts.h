@@ -57,6 +57,10 @@ struct BoxFacts {
 /// May the engine choose this part for the box: not excluded, delivered, priced, of the practice.
 bool may_choose(const Part& part, const Box& box, const BidRequest& request);
 
+/// Does the part run on the site's mains: voltage within its input range, no more phases than there
+/// are. A part that states no range fits.
+bool fits_mains(const Part& part, const Site& site);
+
 /// The cheapest part of a kind that may be chosen and for which `fits` holds; ties by key.
 const Part* cheapest(const PriceBook& book, std::string_view kind, const BoxFacts& facts,
                      bool (*fits)(const Part&, double), double need);

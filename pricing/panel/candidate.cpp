@@ -11,18 +11,27 @@ namespace {
 
 std::int64_t whole(const Rule& rule) { return round_to_steps(rule.value, 0, Rounding::up); }
 
-int protection_for(const SearchFacts& search, double all_on_a) {
-    std::int64_t pieces = 0;
+/// As many channels as the rule asks for and the load fills; of the ratings the cheapest in all.
+void choose_protection(PanelDesign& design, const SearchFacts& search, double all_on_a) {
+    std::int64_t least = 0;
     const auto row = search.rules->protection.find("distribution_channels");
-    if (row != search.rules->protection.end()) pieces = whole(row->second);
-    const double rated = *search.parts.protection->rated_a;
-    return static_cast<int>(std::max<std::int64_t>(pieces, need_in(all_on_a / rated, 1)));
+    if (row != search.rules->protection.end()) least = whole(row->second);
+    std::int64_t best_price = 0;
+    design.protection = nullptr;
+    for (const Part* part : search.parts.protections) {
+        const std::int64_t pieces =
+            std::max<std::int64_t>(least, need_in(all_on_a / *part->rated_a, 1));
+        const std::int64_t price = part->net()->steps() * pieces;
+        if (design.protection && price >= best_price) continue;
+        best_price = price;
+        design.protection = part;
+        design.protection_channels = static_cast<int>(pieces);
+    }
 }
 
-std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& design,
-                                                         const SearchFacts& search) {
+std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& design) {
     std::vector<std::pair<const Part*, int>> parts;
-    parts.emplace_back(search.parts.protection, design.protection_channels);
+    parts.emplace_back(design.protection, design.protection_channels);
     if (design.stage.part && design.stage.name != "cooling_unit")
         parts.emplace_back(design.stage.part, design.stage.quantity);
     return parts;
@@ -41,10 +50,10 @@ BoxLoad load_without_power(const PanelDesign& design, const SearchFacts& search)
 void fill_load(PanelDesign& design, const SearchFacts& search) {
     const RuleBook& rules = *search.rules;
     const double future = 1 + search.facts.box->choices.future_load.fraction();
-    design.protection_channels = protection_for(search, design.load.all_on_a * future);
+    choose_protection(design, search, design.load.all_on_a * future);
     Arrangement nothing;
     for (const Consumer& consumer :
-         chosen_consumers(search.facts, nothing, other_consumers(design, search), rules))
+         chosen_consumers(search.facts, nothing, other_consumers(design), rules))
         design.load += consumer;
     design.all_on = {design.load.all_on_a * future};
     design.together = {design.load.together_a * future};
@@ -56,15 +65,18 @@ void fill_load(PanelDesign& design, const SearchFacts& search) {
         design.inside += Watts{design.stage.part->own_w.value_or(0) * design.stage.quantity};
 }
 
+/// Input current of the most loaded line: consumers on one phase all count on the same one, a
+/// three-phase supply by the square root of three. Source: electrical-facts 1.
 Amperes mains_load(const PanelDesign& design, const SearchFacts& search) {
     const SupplyRules& rules = search.rules->supply;
     const Site& site = search.facts.box->site;
-    double watts = design.all_on.value * rules.volts.number() +
-                   supply_loss(design.supply, design.all_on, rules).value;
+    const double supply_w = design.all_on.value * rules.volts.number() +
+                            supply_loss(design.supply, design.all_on, rules).value;
+    const double per_phase = design.supply.part->phases == 3 ? std::sqrt(3.0) : 1.0;
+    double cooling_w = 0;
     if (design.stage.part && !design.stage.part->own_a)
-        watts += design.stage.part->own_w.value_or(0) * design.stage.quantity;
-    const double phases = site.phases == 3 ? std::sqrt(3.0) : 1.0;
-    return {watts / (site.volts * phases * rules.power_factor.number())};
+        cooling_w = design.stage.part->own_w.value_or(0) * design.stage.quantity;
+    return {(supply_w / per_phase + cooling_w) / (site.volts * rules.power_factor.number())};
 }
 
 Celsius device_limit(const PanelDesign& design, const SearchFacts& search) {
@@ -151,7 +163,7 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     const std::int64_t more_pieces = supply.part->net()->steps() * (supply.quantity - 1);
     design.incoming.breaker = search.parts.cheapest_breaker;
     design.incoming.main_switch = search.parts.cheapest_switch;
-    design.protection_channels = protection_for(search, design.load.all_on_a);
+    choose_protection(design, search, design.load.all_on_a);
     design.bill = devices_of(design, search);
     add_text_equipment(design, search);
     count_devices(design, search);

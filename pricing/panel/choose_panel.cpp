@@ -91,7 +91,12 @@ void name_missing(PanelChoice& choice, const SearchFacts& search) {
     if (search.supplies.empty())
         add("no supply for " + number_text(box.site.volts) + " V in the price book");
     if (search.stages.empty()) add("no cooling of the kind asked in the price book");
-    if (search.enclosures.empty())
+    if (search.enclosures.empty() && !box.choices.enclosure_part.empty())
+        add("enclosure " + box.choices.enclosure_part +
+            (search.book->find(box.choices.enclosure_part)
+                 ? " is excluded, has no plate or price, or is larger than the size stated"
+                 : " is not in the price book"));
+    else if (search.enclosures.empty())
         add("no enclosure of the price book has the mark " + box.site.protection +
             ", the material and the size asked");
 }

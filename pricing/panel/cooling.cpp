@@ -47,7 +47,8 @@ std::vector<CoolingStage> cooling_stages(const PriceBook& book, const BoxFacts& 
     if (!demanded) stages.push_back({});
     for (const Part* part : book.of_kind("cooling")) {
         if (!may_choose(*part, *facts.box, *facts.request)) continue;
-        if (!stage_allowed(part->stage, asked)) continue;
+        if (!stage_allowed(part->stage, asked) || !fits_mains(*part, facts.box->site)) continue;
+        if (part->max_c && *part->max_c < facts.box->site.ambient_high_c) continue;
         if (part->stage == "filter_fan" && outside_air_forbidden(facts.box->site)) continue;
         const bool in_the_wall = part->stage != "circulation_fan";
         if (in_the_wall && !part_meets(*part, facts.box->site.protection)) continue;
@@ -80,8 +81,8 @@ Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& st
     const double outside = box.site.ambient_high_c;
     const double mid = outside + (top.value - outside) / rules.heat.top_factor.number();
     if (stage.name == "cooling_unit") {
-        const double target = std::min(top.value, outside);
-        return {std::max(0.0, unit_balance(enclosure, box, stage, target, rules))};
+        const double held = unit_set_point(box, top).value;
+        return {std::max(0.0, unit_balance(enclosure, box, stage, held, rules))};
     }
     if (mid <= outside) return {0};
     const Surface surface = surface_of(enclosure, box, stage, rules);
@@ -89,13 +90,14 @@ Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& st
     return {walls.value + carried_by_flow(stage, box, rules) * (mid - outside)};
 }
 
-std::optional<Celsius> settled_mid(const Part& enclosure, const Box& box, const CoolingStage& stage,
-                                   Watts heat, const RuleBook& rules, Work& work) {
+Celsius unit_set_point(const Box& box, Celsius highest_top) {
+    return {std::min(box.site.ambient_high_c, highest_top.value)};
+}
+
+Celsius settled_mid(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
+                    Celsius highest_top, const RuleBook& rules, Work& work) {
     const double outside = box.site.ambient_high_c;
-    if (stage.name == "cooling_unit") {
-        if (unit_balance(enclosure, box, stage, outside, rules) < heat.value) return std::nullopt;
-        return Celsius{outside};
-    }
+    if (stage.name == "cooling_unit") return unit_set_point(box, highest_top);
     const Surface surface = surface_of(enclosure, box, stage, rules);
     const double per_kelvin = carried_by_flow(stage, box, rules);
     if (per_kelvin <= 0) return inside_temperature(surface, {outside}, heat, work);
@@ -106,7 +108,7 @@ std::optional<Celsius> settled_mid(const Part& enclosure, const Box& box, const 
             heat_shed(surface, {outside}, {middle}, work).value + per_kelvin * (middle - outside);
         (shed < heat.value ? low : high) = middle;
     }
-    return Celsius{(low + high) / 2};
+    return {(low + high) / 2};
 }
 
 const Rule& u_low_of(const Part& enclosure, const RuleBook& rules) {
@@ -119,7 +121,6 @@ Celsius second_method_top(const Part& enclosure, const Box& box, const CoolingSt
     const double outside = box.site.ambient_high_c;
     const Surface surface = surface_of(enclosure, box, stage, rules);
     const double area = effective_surface(surface).value;
-    if (stage.name == "cooling_unit") return {outside};
     const double u = u_low_of(enclosure, rules).number();
     double rise = heat.value / (u * area + carried_by_flow(stage, box, rules));
     if (stage.name == "circulation_fan") rise *= rules.heat.circulation_factor.number();

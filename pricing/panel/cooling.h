@@ -37,11 +37,15 @@ Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& st
 Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& stage, Celsius top,
                    const RuleBook& rules, Work& work);
 
-/// Mid-height temperature at which `heat` leaves; nothing where not below 150 °C.
-std::optional<Celsius> settled_mid(const Part& enclosure, const Box& box, const CoolingStage& stage,
-                                   Watts heat, const RuleBook& rules, Work& work);
+/// Temperature that a cooling unit holds inside: the outside air, or the highest allowed at the top
+/// where that is lower.
+Celsius unit_set_point(const Box& box, Celsius highest_top);
 
-/// The surface rule beside it: temperature at the top.
+/// Mid-height temperature at which `heat` leaves; a cooling unit holds its set point.
+Celsius settled_mid(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
+                    Celsius highest_top, const RuleBook& rules, Work& work);
+
+/// The surface rule beside it: temperature at the top. Not for cooling units, which hold theirs.
 Celsius second_method_top(const Part& enclosure, const Box& box, const CoolingStage& stage,
                           Watts heat, const RuleBook& rules);
 

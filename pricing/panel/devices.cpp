@@ -165,7 +165,7 @@ std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& s
     add(bill, design.supply.part, design.supply.quantity, "supply");
     add(bill, design.incoming.breaker, 1, "incoming");
     add(bill, design.incoming.main_switch, 1, "incoming");
-    add(bill, search.parts.protection, design.protection_channels, "protection");
+    add(bill, design.protection, design.protection_channels, "protection");
     add_equipment(bill, search, true);
     add(bill, design.stage.part, design.stage.quantity, "cooling");
     return bill;

@@ -1,5 +1,7 @@
 #include <algorithm>
 
+#include "pricing/mix/accepts.h"
+
 #include "pricing/panel/panel_design.h"
 
 namespace backplate {
@@ -51,6 +53,24 @@ const Conductor* conductor_for(const RuleBook& rules, bool north_america, double
     return best;
 }
 
+/// The largest current that one protection channel must carry: a piece of equipment, or the outputs
+/// of the largest channel group that a line may fill, all on.
+double largest_consumer(const BoxFacts& facts, const PriceBook& book) {
+    double largest = 0;
+    for (const EquipmentFact& fact : facts.equipment) largest = std::max(largest, fact.amps_24v);
+    for (const MixLine& line : facts.demand.mix) {
+        const PointLine& points = *facts.demand.lines[line.lines.front()].points;
+        if (!line.switched || line.amps <= 0) continue;
+        const bool fed = points.fed_from_box || facts.demand.lines[line.lines.front()].interface;
+        for (const Part* part : book.of_kind("module"))
+            for (const ChannelGroup& group : part->groups)
+                if (fed && may_choose(*part, *facts.box, *facts.request))
+                    largest = std::max(largest,
+                                       line.amps * std::min(accepts(group, line), line.channels));
+    }
+    return largest;
+}
+
 bool wants_main_switch(const RuleBook& rules) {
     const auto row = rules.protection.find("main_switch");
     return row != rules.protection.end() && row->second.number() > 0;
@@ -63,7 +83,10 @@ FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleB
     parts.terminal = cheapest(book, "terminal", facts, has_width, 0);
     parts.rail = cheapest(book, "rail", facts, anything, 0);
     parts.wire = cheapest(book, "wire", facts, anything, 0);
-    parts.protection = cheapest(book, "protection", facts, has_rating, 0);
+    const double largest = largest_consumer(facts, book);
+    for (const Part* part : book.of_kind("protection"))
+        if (may_choose(*part, *facts.box, *facts.request) && part->rated_a.value_or(0) >= largest)
+            parts.protections.push_back(part);
     parts.cheapest_breaker = cheapest(book, "incoming", facts, has_rating, 0);
     if (wants_main_switch(rules))
         parts.cheapest_switch = cheapest(book, "main_switch", facts, has_rating, 0);
@@ -75,7 +98,9 @@ FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleB
     missing(parts.terminal, "terminal with a width");
     missing(parts.rail, "mounting rail");
     missing(parts.wire, "wire");
-    missing(parts.protection, "protection channel with a rating");
+    if (parts.protections.empty())
+        parts.missing.push_back("no 24 V protection channel of " + number_text(largest, 2) +
+                                " A in the price book");
     missing(!parts.ducts.empty(), "wire duct");
     return parts;
 }

@@ -128,6 +128,26 @@ void name_uncarried(PlatformCase& result) {
     }
 }
 
+/// Fewer channels fit into all places than are asked: no search is needed to say so.
+void name_too_many(PlatformCase& result) {
+    std::int64_t asked = 0, per_place = 0;
+    for (const MixLine& line : result.problem.lines) asked += line.channels;
+    for (const ChannelGroup& group : result.controller->groups) asked -= group.channels;
+    for (const MixModule& module : result.problem.modules) {
+        std::int64_t channels = 0;
+        for (const ChannelGroup& group : module.part->groups) channels += group.channels;
+        per_place = std::max(per_place, channels / std::max(1, module.part->places) + 1);
+    }
+    std::int64_t places = result.controller->places;
+    for (const MixModule& head : result.closers.heads)
+        places = std::max<std::int64_t>(places, result.controller->places +
+                                                    std::int64_t{result.controller->stations_max} *
+                                                        head.part->places);
+    if (asked > places * per_place)
+        result.limits.push_back(result.controller->key + " has too few places for " +
+                                steps_text(asked, 0) + " channels");
+}
+
 PlatformCase make_case(const Part& controller, const PriceBook& book, const BoxFacts& facts,
                        const RuleBook& rules, const LabourPlan& plan) {
     PlatformCase result;
@@ -155,6 +175,7 @@ PlatformCase make_case(const Part& controller, const PriceBook& book, const BoxF
         result.closers.free_places_percent =
             static_cast<int>(std::ceil(facts.request->spare.percent.fallback.fraction() * 100));
     name_uncarried(result);
+    name_too_many(result);
     return result;
 }
 

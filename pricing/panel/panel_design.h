@@ -20,7 +20,7 @@ struct FixedParts {
     const Part* terminal = nullptr;
     const Part* rail = nullptr;
     const Part* wire = nullptr;
-    const Part* protection = nullptr;
+    std::vector<const Part*> protections;   ///< channels that carry the largest single consumer
     const Part* cheapest_breaker = nullptr; ///< of any rating, for a lower bound
     const Part* cheapest_switch = nullptr;  ///< null where the rules ask for none
     std::vector<const Part*> ducts;         ///< by width
@@ -62,6 +62,7 @@ struct PanelDesign {
     RoomNeed need;
     RoomPlan room;
     IncomingChoice incoming;
+    const Part* protection = nullptr;
     int protection_channels = 0;
     int terminals = 0, signal_terminals = 0, wires = 0;
     BoxLoad load;               ///< before future load, without supply loss

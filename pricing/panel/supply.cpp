@@ -8,12 +8,6 @@ namespace {
 
 constexpr int most_in_parallel = 4;
 
-bool fits_mains(const Part& part, const Site& site) {
-    if (part.input_min_v && site.volts < *part.input_min_v) return false;
-    if (part.input_max_v && site.volts > *part.input_max_v) return false;
-    return part.phases <= site.phases;
-}
-
 } // namespace
 
 std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,

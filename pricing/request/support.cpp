@@ -16,6 +16,7 @@ struct Acted {
 };
 constexpr auto acted_words = std::array{
     Acted{"boxes[].controlled_by", {"own"}},
+    Acted{"spare.kind", {"wired", "installed"}},
     Acted{"boxes[].points[].via", {"direct", "relay"}},
     Acted{"boxes[].site.place", {"indoor", "outdoor_shade"}},
     Acted{"boxes[].choices.enclosure", {"choose"}},
@@ -23,6 +24,7 @@ constexpr auto acted_words = std::array{
 /// Signals behind a relay with a 24 V coil; the others need parts of their own kind.
 constexpr auto relay_signals = std::array<std::string_view, 3>{"DO", "DO_RELAY", "DO_AC"};
 constexpr std::string_view frequency_key = "boxes[].site.supply.hz";
+constexpr std::string_view neutral_key = "boxes[].site.supply.neutral";
 constexpr std::string_view boxes_key = "boxes";
 constexpr std::size_t most_boxes = 1;
 
@@ -30,6 +32,7 @@ constexpr std::size_t most_boxes = 1;
 
 bool is_acted_on(const std::string& key, const Node& value) {
     if (key == boxes_key) return value.items.size() <= most_boxes;
+    if (key == neutral_key) return value.flag; // without neutral: two-pole devices throughout
     if (key == frequency_key) return number_value(value) != 0.0; // 0: direct current
     for (const Acted& each : acted_words)
         if (each.key == key && value.is(Node::Kind::text))

@@ -1,3 +1,10 @@
+backplate_tests(job_tests
+  SOURCES
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/drivers.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/price_job.tests.cpp
+  LIBRARIES pricing catalog_exchange reports)
+
+# Not a test: prints counts and milliseconds of whole jobs on the demo price book.
 add_executable(estimate_bench ${CMAKE_CURRENT_SOURCE_DIR}/bench/estimate_bench.cpp)
 target_link_libraries(estimate_bench PRIVATE pricing catalog_exchange)
 target_compile_definitions(estimate_bench PRIVATE BACKPLATE_SOURCE_TREE="${PROJECT_SOURCE_DIR}")

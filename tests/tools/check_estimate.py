@@ -57,7 +57,7 @@ class Check:
         self.e, self.parts, self.rules = estimate, parts, rules
         self.faults, self.figures, self.basis = [], 0, 0
         price = estimate["price"] or {}
-        self.digits = exact.places_of(price["price"]) if price else 2
+        self.digits = exact.places_of(price["price"]) if price.get("price") else 2
 
     def say(self, place, text):
         self.faults.append("%s: %s" % (place, text))

@@ -24,6 +24,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 PLANTED = ROOT / "tests/tools/planted/style"
 FOLDERS = ("app", "pricing", "catalog", "reports", "tests", "demo")
 TOP_LEVEL = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", *FOLDERS}
+BUILT = "build"  # what the two commands of the README make; never committed
 CODE = {".cpp", ".h", ".py", ".sql", ".sh", ".cmake"}
 FILE_LINES = 400
 DESK_LINES = 500  # window classes
@@ -43,7 +44,7 @@ def shown(path):
 
 
 def top_level_faults(names):
-    names = {name for name in names if not name.startswith(".")}
+    names = {name for name in names if not name.startswith(".") and name != BUILT}
     return ([f"{name}: not in the closed list of the top level" for name in names - TOP_LEVEL] +
             [f"{name}: missing at the top level" for name in TOP_LEVEL - names])
 

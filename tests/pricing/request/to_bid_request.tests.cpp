@@ -72,7 +72,7 @@ TEST_CASE("spare by signal, nothing stated, and wired direct") {
     CHECK(bare.spare.wired());
     CHECK(bare.boxes[0].points[0].via.empty());
     const auto request = good_request(small_request(
-        R"("spare": {"percent": {"DO": 12.5, "DI": null}, "minimum_channels": 2, "kind": "slot"})",
+        R"("spare": {"percent": {"DO": 12.5, "DI": null}, "minimum_channels": 2, "kind": "installed"})",
         R"("choices": {"enclosure": {"part": "ENC-6"}, "exclude": ["MOD-1"]})", ""));
     CHECK(request.spare.percent.of("DO") == Percent::parse("12.5"));
     CHECK(request.spare.percent.of("DI") == Percent::whole(20));

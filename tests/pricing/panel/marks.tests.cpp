@@ -1,0 +1,72 @@
+#include <catch2/catch.hpp>
+
+#include "pricing/panel/cooling.h"
+
+using namespace backplate;
+
+namespace {
+
+struct Row {
+    const char* offered;
+    const char* asked;
+    bool meets;
+};
+
+/// IEC 60529 clause 6, from memory (electrical-facts 3): water numerals 0 to 6 include the lower
+/// ones; 7, 8 and 9 prove neither 5 nor 6 without a dual mark; X proves nothing.
+constexpr Row ip_rows[] = {
+    {"IP54", "IP54", true},       {"IP66", "IP54", true},       {"IP54", "IP55", false},
+    {"IP65", "IP66", false},      {"IP44", "IP54", false},      {"IP55", "IP54", true},
+    {"IP67", "IP65", false},      {"IP67", "IP66", false},      {"IP67", "IP64", true},
+    {"IP67", "IP67", true},       {"IP66", "IP67", false},      {"IP66/IP67", "IP66", true},
+    {"IP66/IP67", "IP67", true},  {"IP66/IP67", "IP65", true},  {"IP66/IP67", "IP66/IP67", true},
+    {"IP66", "IP66/IP67", false}, {"IP67", "IP66/IP67", false}, {"IP69", "IP66", false},
+    {"IP69", "IP65", false},      {"IP66/IP69", "IP66", true},  {"IP68", "IP66", false},
+    {"IP6X", "IP54", false},      {"IPX6", "IP54", false},      {"IP6X", "IP5X", true},
+    {"IP54", "IP5X", true},       {"IPX5", "IPX4", true},       {"", "IP20", false},
+    {"IP20", "IP20", true},       {"IP66", "IP00", true},
+};
+
+/// NEMA 250 application matrix as reprinted, in part from memory (electrical-facts 3).
+constexpr Row type_rows[] = {
+    {"Type 12", "Type 12", true},  {"Type 12", "Type 1", true},   {"Type 12", "Type 3R", false},
+    {"Type 12", "Type 4", false},  {"Type 4", "Type 12", true},   {"Type 4", "Type 3R", true},
+    {"Type 4", "Type 4X", false},  {"Type 4X", "Type 4", true},   {"Type 4X", "Type 12", true},
+    {"Type 4X", "Type 6P", false}, {"Type 6P", "Type 4X", true},  {"Type 6", "Type 4X", false},
+    {"Type 13", "Type 12", true},  {"Type 12", "Type 13", false}, {"Type 4X", "Type 13", false},
+    {"Type 1", "Type 12", false},  {"Type 3R", "Type 12", false}, {"Type 3S", "Type 3", true},
+    {"Type 3", "Type 3S", false},  {"Type 1", "Type 1", true},
+};
+
+/// A type never shows an IP code to this product, an IP code never a type.
+constexpr Row across[] = {
+    {"Type 4X", "IP66", false}, {"IP66", "Type 4", false},  {"Type 12", "IP20", false},
+    {"IP69", "Type 1", false},  {"Type 13", "IP54", false},
+};
+
+template <std::size_t count> int judge(const Row (&rows)[count]) {
+    int judged = 0;
+    for (const Row& row : rows) {
+        CAPTURE(row.offered, row.asked);
+        CHECK(mark_meets(row.offered, row.asked) == row.meets);
+        ++judged;
+    }
+    return judged;
+}
+
+} // namespace
+
+TEST_CASE("IP marks") { CHECK(judge(ip_rows) == 29); }
+
+TEST_CASE("type marks") { CHECK(judge(type_rows) == 20); }
+
+TEST_CASE("marks never meet across the systems") {
+    CHECK(judge(across) == 5);
+    Part part;
+    part.ip_mark = "IP66";
+    CHECK_FALSE(part_meets(part, "Type 12"));
+    part.type_mark = "Type 12";
+    CHECK(part_meets(part, "Type 12"));
+    CHECK(part_meets(part, "IP54"));
+    CHECK_FALSE(part_meets(part, "Type 4"));
+}
