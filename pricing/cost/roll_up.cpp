@@ -125,6 +125,22 @@ void record_margin(const PriceResult& price, const Commercial& terms, Recorder& 
     recorder.add(std::move(entry));
 }
 
+void record_base(const PriceResult& price, const Commercial& terms, const Rule& overhead,
+                 Recorder& recorder) {
+    const bool markup = terms.markup.has_value();
+    const Percent percent = markup ? *terms.markup : terms.margin.value_or(Percent{});
+    BasisEntry entry =
+        entry_of("base", price.base, price,
+                 markup ? "a × (1 + b ÷ 100) × (1 + c ÷ 100)" : "a × (1 + b ÷ 100) ÷ (1 − c ÷ 100)",
+                 "price_policy/chain");
+    entry.inputs = {
+        money_input("direct", price.direct, price),
+        from_rule(overhead.id, overhead.text(), overhead.unit),
+        from_request(markup ? "/commercial/markup_percent" : "/commercial/margin_percent",
+                     percent.text(), "%")};
+    recorder.add(std::move(entry));
+}
+
 } // namespace
 
 void record_price(const PriceResult& price, const BidRequest& request, const RuleBook& rules,
@@ -157,15 +173,7 @@ void record_price(const PriceResult& price, const BidRequest& request, const Rul
     add(entry_of("price", price.price, price, "ceil((a + b − c) ÷ d) × d", policy.round_up_to.id),
         {figure("cost", price.cost), figure("margin", price.margin),
          figure("concession", price.concession), rule(policy.round_up_to)});
-    const bool markup = request.commercial.markup.has_value();
-    const Percent percent =
-        markup ? *request.commercial.markup : request.commercial.margin.value_or(Percent{});
-    add(entry_of("base", price.base, price,
-                 markup ? "a × (1 + b ÷ 100) × (1 + c ÷ 100)" : "a × (1 + b ÷ 100) ÷ (1 − c ÷ 100)",
-                 "price_policy/chain"),
-        {figure("direct", price.direct), rule(policy.overhead),
-         from_request(markup ? "/commercial/markup_percent" : "/commercial/margin_percent",
-                      percent.text(), "%")});
+    record_base(price, request.commercial, policy.overhead, recorder);
     add(entry_of("rounding", price.rounding, price, "a − (b + c − d)", policy.round_up_to.id),
         {figure("price", price.price), figure("cost", price.cost), figure("margin", price.margin),
          figure("concession", price.concession)});
