@@ -62,6 +62,7 @@ struct LabourNorm {
 struct SupplyRules {
     Rule volts, utilisation, knee_c, slope_percent_per_k, altitude_knee_m;
     OptionalRule altitude_percent_per_km;
+    OptionalRule most_in_parallel; ///< equal units that may share a load; absent: one
     Rule power_factor;
 };
 

@@ -159,6 +159,7 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     book.rates = reader.all("rates");
     read_rows(reader, "supply", book.supply, supply_rows);
     book.supply.altitude_percent_per_km = reader.optional("supply", "altitude_percent_per_km");
+    book.supply.most_in_parallel = reader.optional("supply", "most_in_parallel");
     read_losses(reader, book);
     read_rows(reader, "heat", book.heat, heat_rows);
     read_rows(reader, "heat", book.heat, further_heat_rows);

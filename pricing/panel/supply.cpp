@@ -4,20 +4,17 @@
 #include <limits>
 
 namespace backplate {
-namespace {
-
-constexpr int most_in_parallel = 4;
-
-} // namespace
 
 std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules) {
     std::vector<SupplyChoice> choices;
+    const OptionalRule& row = rules.supply.most_in_parallel;
+    const int most = row ? static_cast<int>(row->number()) : 1;
     for (const Part* part : book.of_kind("supply")) {
         if (!may_choose(*part, *facts.box, *facts.request) || !part->rated_a) continue;
         const auto loss = rules.losses.find(part->efficiency_row);
         if (loss == rules.losses.end() || !fits_mains(*part, facts.box->site)) continue;
-        for (int n = 1; n <= most_in_parallel; ++n) choices.push_back({part, n, &loss->second});
+        for (int n = 1; n <= most; ++n) choices.push_back({part, n, &loss->second});
     }
     return choices;
 }

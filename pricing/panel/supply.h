@@ -16,7 +16,8 @@ struct SupplyChoice {
     double rated_a() const { return *part->rated_a * quantity; }
 };
 
-/// Supplies that may be chosen for the site's voltage, alone or up to four in parallel.
+/// Supplies that may be chosen for the site's voltage, alone or as many in parallel as the rules
+/// allow.
 std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules);
 
