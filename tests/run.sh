@@ -54,9 +54,10 @@ if [ "$mode" != --quick ]; then
     stage workbook 600 ctest --test-dir "$build" -L workbook --no-tests=error --output-on-failure
     stage desk 600 ctest --test-dir "$build" -L desk --no-tests=error --output-on-failure
     stage sanitizer_build 1800 sh -c "cmake -S '$root' -B '$build/sanitized' -G Ninja \
-        -DCMAKE_CXX_COMPILER_LAUNCHER=ccache -DCMAKE_BUILD_TYPE=Debug -DBACKPLATE_SANITIZE=ON \
+        -DCMAKE_CXX_COMPILER_LAUNCHER=ccache -DCMAKE_BUILD_TYPE=RelWithDebInfo \
+        -DCMAKE_CXX_FLAGS_RELWITHDEBINFO='-O1 -g1' -DBACKPLATE_SANITIZE=ON \
         -DBACKPLATE_DESK=OFF && cmake --build '$build/sanitized'"
-    stage sanitizer_unit 900 ctest --test-dir "$build/sanitized" -L unit -j2 --no-tests=error \
+    stage sanitizer_unit 1500 ctest --test-dir "$build/sanitized" -L unit -j2 --no-tests=error \
         --output-on-failure
 fi
 if [ "$mode" = --long ]; then
