@@ -109,9 +109,10 @@ TEST_CASE("less to choose from is never cheaper") {
     int judged = 0;
     for (const int factor : {1, 2, 3}) {
         const BidRequest request = request_of(mixed_request(factor));
+        const PriceBook book = demo_book(); // the design points into it
         Work work;
         const PanelChoice choice =
-            choose_panel(request, request.boxes.front(), demo_book(), starter_rules(), work);
+            choose_panel(request, request.boxes.front(), book, starter_rules(), work);
         REQUIRE(choice.design);
         const PanelDesign& design = *choice.design;
         const std::string limit = number_text(*design.enclosure->height_mm - 1);
