@@ -38,8 +38,9 @@ TEST_CASE("every driver of the starter hours counts something in some box") {
     for (const std::string& json : jobs()) {
         const BidRequest request = request_of(json);
         Work work;
+        const PriceBook book = demo_book(); // the design points into it
         const PanelChoice choice =
-            choose_panel(request, request.boxes.front(), demo_book(), starter_rules(), work);
+            choose_panel(request, request.boxes.front(), book, starter_rules(), work);
         for (const std::string& limit : choice.limits) UNSCOPED_INFO(limit);
         CHECK(choice.design);
         if (!choice.design) continue;
