@@ -55,6 +55,10 @@ bool read_properties(std::string_view text, ChannelGroup& group) {
             group.isolated = true;
         else if (word == "hart")
             group.hart = true;
+        else if (word == "one_signal")
+            group.one_signal = true;
+        else if (word.size() > 4 && word.starts_with("if(") && word.ends_with(")"))
+            group.condition = word.substr(3, word.size() - 4);
         else
             return false;
     }
@@ -87,6 +91,8 @@ std::string group_text(const ChannelGroup& group) {
     if (group.common_a) text += "/" + number_text(*group.common_a);
     if (group.isolated) text += "+isolated";
     if (group.hart) text += "+hart";
+    if (group.one_signal) text += "+one_signal";
+    if (!group.condition.empty()) text += "+if(" + group.condition + ")";
     return text;
 }
 

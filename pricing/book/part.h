@@ -18,6 +18,8 @@ struct ChannelGroup {
     std::optional<double> common_a; ///< most that all channels of the group give together
     bool isolated = false;          ///< channel from channel
     bool hart = false;
+    bool one_signal = false; ///< selectable group by group: all its channels serve one signal
+    std::string condition;   ///< in words; the match holds only under it
     friend bool operator==(const ChannelGroup&, const ChannelGroup&) = default;
 };
 
@@ -31,7 +33,8 @@ struct Accessory {
 /// sheet does not state stays empty and is never read as 0 without a finding.
 struct Part {
     std::string key;
-    std::string kind; ///< a word of the kinds in part_fields
+    std::string kind;     ///< a word of the kinds in part_fields
+    std::string function; ///< what it does within its kind, as rule rows name it: "relay, slim"
     std::string description;
     std::string maker;
     std::string platform; ///< controllers, heads, feeds, modules; "compact" where not stated
@@ -44,9 +47,13 @@ struct Part {
     std::optional<Date> valid_until;
     std::optional<int> lead_days;
     int pack = 1;
-    std::string rest_to; ///< stock or job
+    int minimum_order = 1;    ///< pieces
+    std::optional<int> stock; ///< pieces in the shop's own store
+    std::string rest_to;      ///< stock or job
     std::string state = "current";
     std::string successor;
+    std::string approvals;  ///< words of site.approvals, joined by ;
+    bool allowance = false; ///< a figure by hand, without an offer behind it
 
     // size
     std::optional<double> width_mm, height_mm, depth_mm;
@@ -66,12 +73,19 @@ struct Part {
     std::optional<double> min_c, max_c;
     std::optional<double> input_min_v, input_max_v;
     int phases = 1;
+    std::optional<double> output_v;    ///< supplies, transformers; empty: 24 V DC
+    std::optional<double> rated_va;    ///< transformers
+    std::optional<double> capacity_wh; ///< backup: usable energy of one piece
+    bool pair = false;                 ///< controllers: two of them may run as a redundant pair
 
     // enclosures and cooling
     std::string ip_mark;   ///< IP54, IP66/IP67 …
     std::string type_mark; ///< Type 12 …
     std::string material;
-    std::string mounting; ///< wall or floor
+    std::string finish;                 ///< row of the solar table: "light grey"
+    std::string mounting;               ///< wall or floor
+    std::optional<double> prep_minutes; ///< enclosures: in place of the row "prepare enclosure"
+    double cutout_factor = 1;           ///< enclosures: on the minutes of every opening
     std::optional<double> plate_width_mm, plate_height_mm, usable_depth_mm;
     std::string stage;               ///< cooling: the stage it makes
     std::optional<double> flow_m3h;  ///< installed flow, with filter and outlet
@@ -85,7 +99,8 @@ struct Part {
 };
 
 /// A named channel group's text form, "DI*8" or "AI_MA|AI_V|RTD*4@0.025": signals * channels @
-/// channel_a / common_a + isolated + hart. Used by the CSV and the editor.
+/// channel_a / common_a + isolated + hart + one_signal + if(condition). Used by the CSV and the
+/// editor.
 std::optional<std::vector<ChannelGroup>> parse_groups(const std::string& text);
 std::string groups_text(const std::vector<ChannelGroup>& groups);
 

@@ -11,9 +11,10 @@ namespace {
 using Words = std::span<const std::string_view>;
 
 constexpr std::string_view kinds[] = {
-    "controller", "head",        "feed",       "module",  "accessory", "interface", "supply",
-    "incoming",   "main_switch", "protection", "network", "terminal",  "rail",      "duct",
-    "wire",       "enclosure",   "cooling",    "heater",  "door",      "equipment"};
+    "controller", "head",     "feed",     "module",      "accessory",  "interface",   "supply",
+    "redundancy", "backup",   "incoming", "main_switch", "protection", "transformer", "device",
+    "network",    "terminal", "rail",     "duct",        "wire",       "enclosure",   "cooling",
+    "heater",     "door",     "labels",   "equipment"};
 constexpr std::string_view states[] = {"current", "phasing_out", "discontinued"};
 constexpr std::string_view units[] = {"piece", "metre", "set", "lump_sum"};
 constexpr std::string_view rest_owners[] = {"stock", "job"};
@@ -25,11 +26,12 @@ constexpr std::string_view stages[] = {"circulation_fan", "filter_fan", "air_exc
 constexpr std::string_view practices[] = {"iec", "north_america"};
 
 constexpr std::string_view platform_kinds = "controller head feed module";
-constexpr std::string_view electronic_kinds = "controller head feed module interface supply";
-constexpr std::string_view placed_kinds =
-    "controller head feed module interface supply incoming main_switch protection network terminal "
-    "enclosure";
-constexpr std::string_view rated_kinds = "supply incoming main_switch protection";
+constexpr std::string_view electronic_kinds =
+    "controller head feed module interface supply redundancy backup";
+constexpr std::string_view placed_kinds = "controller head feed module interface supply redundancy "
+                                          "backup incoming main_switch protection "
+                                          "transformer device network terminal enclosure";
+constexpr std::string_view rated_kinds = "supply redundancy backup incoming main_switch protection";
 constexpr std::string_view one_line = "a text on one line";
 constexpr std::string_view one_date = "a date such as 2026-11-24";
 constexpr std::string_view one_group = "signals in capitals, such as DI or AI_MA|AI_V";
@@ -70,11 +72,19 @@ constexpr PartField date(std::string_view key, std::string_view explanation) {
     return own_form<read_date<member>, write_date<member>>(key, "", "", explanation, one_date);
 }
 
+template <auto member>
+constexpr PartField flag(std::string_view key, std::string_view of, std::string_view explanation) {
+    constexpr auto reader = read_flag<member>;
+    constexpr auto writer = write_flag<member>;
+    return {key, "", of, false, 0, 0, explanation, reader, writer, "yes or no", {}};
+}
+
 constexpr PartField fields[] = {
     own_form<read_key, write_text<&Part::key>>(
         "part", "", "", "key of the article",
         "a key of at most 64 characters on one line, without * ; / and quotes"),
     word<&Part::kind, kinds>("kind", "", true, "what the article is"),
+    text<&Part::function>("function", "", false, "what it does within its kind, as rule rows say"),
     text<&Part::description>("description", "", true, "text on the bill"),
     text<&Part::maker>("maker", "", false, "who makes it"),
     text<&Part::platform>("platform", platform_kinds, false, "what fits together"),
@@ -89,6 +99,9 @@ constexpr PartField fields[] = {
     date<&Part::valid_until>("valid_until", "last day of the price"),
     number<&Part::lead_days, 0, 3650>("lead_days", "days", "", false, "time of delivery"),
     number<&Part::pack, 1, 100000>("pack", "pieces", "", false, "pieces in a pack"),
+    number<&Part::minimum_order, 1, 100000>("minimum_order", "pieces", "", false,
+                                            "fewest pieces sold at once"),
+    number<&Part::stock, 0, 1000000>("stock", "pieces", "", false, "pieces in the own store"),
     word<&Part::rest_to, rest_owners>("rest_to", "", false, "who keeps the rest of a pack"),
 
     number<&Part::width_mm, 0, 5000>("width_mm", "mm", placed_kinds, true, "width"),
@@ -127,11 +140,19 @@ constexpr PartField fields[] = {
     number<&Part::input_max_v, 0, 1000>("input_max_v", "V", "supply", false, "highest input"),
     number<&Part::phases, 1, 3>("phases", "", "supply incoming main_switch", false, "phases"),
 
+    number<&Part::output_v, 5, 690>("output_v", "V", "supply transformer", false,
+                                    "output voltage; empty: 24 V DC"),
+    number<&Part::rated_va, 1, 100000>("rated_va", "VA", "transformer", true, "rated power"),
+    number<&Part::capacity_wh, 0.01, 100000>("capacity_wh", "Wh", "backup", true,
+                                             "usable energy of one piece"),
+    flag<&Part::pair>("pair", "controller", "two of them may run as a redundant pair"),
+
     own_form<read_protection, write_text<&Part::ip_mark>>(
         "protection", "", "enclosure cooling", "IP mark",
         "a mark such as IP54, IP66/IP67 or Type 12"),
     word<&Part::type_mark, type_marks>("type_mark", "enclosure cooling", false, "type mark"),
     word<&Part::material, materials>("material", "enclosure", true, "material of the walls"),
+    text<&Part::finish>("finish", "enclosure", false, "outer finish, a row of the solar table"),
     word<&Part::mounting, mountings>("mounting", "enclosure", false, "hung or standing"),
     number<&Part::plate_width_mm, 1, 5000>("plate_width_mm", "mm", "enclosure", true,
                                            "width of the mounting plate"),
@@ -139,6 +160,10 @@ constexpr PartField fields[] = {
                                             "height of the mounting plate"),
     number<&Part::usable_depth_mm, 1, 5000>("usable_depth_mm", "mm", "enclosure", false,
                                             "from the plate to the door"),
+    number<&Part::prep_minutes, 0, 10000>("prep_minutes", "min", "enclosure", false,
+                                          "preparation, in place of the rule row"),
+    number<&Part::cutout_factor, 0.1, 20>("cutout_factor", "", "enclosure", false,
+                                          "on the time of every opening"),
     word<&Part::stage, stages>("stage", "cooling", false, "stage of cooling that it makes"),
     number<&Part::flow_m3h, 0, 10000>("flow_m3h", "m³/h", "cooling", false,
                                       "flow as installed, with filter and outlet"),
@@ -147,7 +172,9 @@ constexpr PartField fields[] = {
     word<&Part::practice, practices>("practice", "", false, "for one practice only"),
     word<&Part::state, states>("state", "", false, "whether it is still made"),
     text<&Part::successor>("successor", "", false, "part that takes its place"),
-    own_form<read_demo, write_demo>("demo", "", "", "invented data", "yes or no"),
+    text<&Part::approvals>("approvals", "", false, "approvals held, joined by ;"),
+    flag<&Part::allowance>("allowance", "", "figures by hand, no offer behind the price"),
+    flag<&Part::demo>("demo", "", "invented data"),
 };
 
 bool lists(std::string_view words, std::string_view word) {

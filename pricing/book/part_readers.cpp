@@ -120,13 +120,6 @@ std::string write_accessories(const Part& part) {
     return text;
 }
 
-bool read_demo(Part& part, std::string_view cell) {
-    part.demo = cell == "yes";
-    return part.demo || cell == "no";
-}
-
-std::string write_demo(const Part& part) { return part.demo ? "yes" : ""; }
-
 bool read_protection(Part& part, std::string_view cell) {
     if (is_word_of(cell, type_marks)) {
         part.type_mark = cell;

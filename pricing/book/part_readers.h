@@ -64,6 +64,15 @@ template <auto member, const auto& words> bool read_word(Part& part, std::string
     return true;
 }
 
+template <auto member> bool read_flag(Part& part, std::string_view cell) {
+    part.*member = cell == "yes";
+    return part.*member || cell == "no";
+}
+
+template <auto member> std::string write_flag(const Part& part) {
+    return part.*member ? "yes" : "";
+}
+
 template <auto member> bool read_date(Part& part, std::string_view cell) {
     const auto date = Date::parse(cell);
     if (date) part.*member = *date;
@@ -81,8 +90,6 @@ bool read_discounts(Part& part, std::string_view cell);
 std::string write_discounts(const Part& part);
 bool read_accessories(Part& part, std::string_view cell);
 std::string write_accessories(const Part& part);
-bool read_demo(Part& part, std::string_view cell);
-std::string write_demo(const Part& part);
 /// An IP mark, or a type mark alone.
 bool read_protection(Part& part, std::string_view cell);
 

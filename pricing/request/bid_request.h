@@ -80,23 +80,51 @@ struct Site {
     std::optional<double> fault_current_ka;
 };
 
+/// A ready assembly of the rule tables: points, parts, wires and hours in one.
+struct AskedAssembly {
+    std::string name;
+    int quantity = 1;
+    std::size_t index = 0;
+};
+
+struct KeptPart {
+    std::string part;
+    int quantity = 1;
+};
+
+struct ReplacedPart {
+    std::string part, by;
+};
+
+/// Whose box it is.
+enum class EnclosureChoice { choose, part, by_client, plate_only, existing_plate };
+
 struct Choices {
     std::vector<std::string> platforms;
+    std::vector<KeptPart> keep;
     std::vector<std::string> exclude;
+    std::vector<ReplacedPart> replace;
+    std::vector<std::string> prefer_makers;
+    bool in_stock_only = false, redundant_supply = false, redundant_controller = false;
+    double backup_minutes = 0;
     Percent room, future_load;
     std::optional<double> inside_max_c;
     std::string cooling = "any", material = "any";
-    std::string enclosure_part; ///< empty: choose
+    EnclosureChoice enclosure = EnclosureChoice::choose;
+    std::string enclosure_part;                     ///< where it is `part`, else empty
+    double plate_width_mm = 0, plate_height_mm = 0; ///< where it is `existing_plate`
 };
 
 struct BoxWork {
     int screens = 0, soft_points = 0, network_devices = 0, loops = 0;
+    std::string repeat_of; ///< another box, whose one-off hours count for this one too
 };
 
 struct Box {
     std::string name;
     int quantity = 1;
     std::vector<PointLine> points;
+    std::vector<AskedAssembly> assemblies;
     BoxWork work;
     Site site;
     std::vector<Equipment> equipment;
@@ -107,6 +135,7 @@ struct Box {
 struct Commercial {
     std::optional<Percent> margin, markup; ///< exactly one stands after defaults
     Percent concession, contingency;
+    std::optional<Money> target_price;
     std::optional<Percent> tax;
     std::string delivery_term;
 };

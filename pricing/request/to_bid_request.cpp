@@ -181,16 +181,39 @@ Site site_of(const Members& site) {
     return result;
 }
 
+void read_enclosure(const Members& choices, Choices& result) {
+    const std::string word = choices.text("enclosure");
+    const Members plate = choices.below("enclosure").below("existing_plate_mm");
+    result.enclosure_part = choices.below("enclosure").text("part");
+    result.plate_width_mm = plate.number_or_0("width");
+    result.plate_height_mm = plate.number_or_0("height");
+    if (word == "by_client") result.enclosure = EnclosureChoice::by_client;
+    if (word == "plate_only") result.enclosure = EnclosureChoice::plate_only;
+    if (!result.enclosure_part.empty()) result.enclosure = EnclosureChoice::part;
+    if (result.plate_width_mm > 0) result.enclosure = EnclosureChoice::existing_plate;
+}
+
 Choices choices_of(const Members& choices) {
     Choices result;
     result.platforms = choices.texts("platforms");
     result.exclude = choices.texts("exclude");
+    for (const Node& item : choices.items("keep")) {
+        const Members kept(&item);
+        result.keep.push_back({kept.text("part"), kept.whole("quantity").value_or(1)});
+    }
+    for (const Node& item : choices.items("replace"))
+        result.replace.push_back({Members(&item).text("part"), Members(&item).text("by")});
+    result.prefer_makers = choices.texts("prefer_makers");
+    result.in_stock_only = choices.flag("in_stock_only");
+    result.redundant_supply = choices.flag("redundant_supply");
+    result.redundant_controller = choices.flag("redundant_controller");
+    result.backup_minutes = choices.number_or_0("backup_minutes");
     result.room = choices.percent("room_percent").value_or(Percent());
     result.future_load = choices.percent("future_load_percent").value_or(Percent());
     result.inside_max_c = choices.number("inside_max_c");
     result.cooling = choices.text("cooling");
     result.material = choices.text("material");
-    result.enclosure_part = choices.below("enclosure").text("part");
+    read_enclosure(choices, result);
     return result;
 }
 
@@ -202,7 +225,13 @@ Box box_of(const Members& box, std::size_t index) {
         result.points.push_back(line_of(Members(&line), result.points.size()));
     const Members work = box.below("work");
     result.work = {work.whole_or_0("screens"), work.whole_or_0("soft_points"),
-                   work.whole_or_0("network_devices"), work.whole_or_0("loops")};
+                   work.whole_or_0("network_devices"), work.whole_or_0("loops"),
+                   work.text("repeat_of")};
+    for (const Node& item : box.items("assemblies")) {
+        const Members asked(&item);
+        result.assemblies.push_back(
+            {asked.text("name"), asked.whole("quantity").value_or(1), result.assemblies.size()});
+    }
     result.site = site_of(box.below("site"));
     for (const Node& equipment : box.items("equipment"))
         result.equipment.push_back(equipment_of(Members(&equipment), result.equipment.size()));
@@ -218,6 +247,8 @@ Commercial commercial_of(const Members& commercial) {
     result.concession = commercial.percent("concession_percent").value_or(Percent());
     result.contingency = commercial.percent("contingency_percent").value_or(Percent());
     result.tax = commercial.percent("tax_percent");
+    if (commercial.find("target_price"))
+        result.target_price = Money::parse(commercial.text("target_price"));
     result.delivery_term = commercial.text("delivery_term");
     return result;
 }
