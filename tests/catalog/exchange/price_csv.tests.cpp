@@ -67,12 +67,12 @@ std::string random_cell(const PartField& field, std::mt19937& random) {
     if (field.key == "part") return "P-" + std::to_string(random());
     if (field.key == "groups")
         return "DI*" + std::to_string(1 + below(32)) + "@0.5/" + std::to_string(below(9)) +
-               ";TC*2+isolated";
+               ";TC*2+isolated;DI|DO*8+one_signal+if(24 V only)";
     if (field.key == "accessory") return "A-1*" + std::to_string(1 + below(5)) + ";B \xC3\xA9";
     if (field.key == "discount_percent") return std::to_string(below(101)) + "/2.5";
     if (field.key == "list") return std::to_string(below(10000)) + ".1205";
     if (field.key == "protection") return "IP6" + std::to_string(below(10));
-    if (field.key == "demo") return below(2) ? "yes" : "no";
+    if (expectation(field) == "yes or no") return below(2) ? "yes" : "no";
     if (!field.words.empty()) return std::string(field.words[random() % field.words.size()]);
     if (field.maximum > 0)
         return std::to_string(static_cast<int>(std::max(1.0, field.minimum)) + below(2));

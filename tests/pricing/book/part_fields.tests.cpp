@@ -30,6 +30,10 @@ const CellCase cells[] = {
     {"signal", "DI", ""},
     {"groups", "DI*8@0.004", ""},
     {"groups", "DO*8@0.5/4", "DO*8@0.5/4"},
+    {"groups", "DI|DO*8@0.5+one_signal", "DI|DO*8@0.5+one_signal"},
+    {"groups", "DI*4+if(PNP only)", "DI*4+if(PNP only)"},
+    {"pair", "yes", "yes"},
+    {"capacity_wh", "3.4", "3.4"},
     {"bus_ma", "1500", "1500"},
     {"accessory", "CON-16*2;END-1", "CON-16*2;END-1"},
     {"accessory", "CON-16*1", "CON-16"},
@@ -93,9 +97,9 @@ TEST_CASE("every field has its own key, both ways, and an expectation") {
         Part part;
         CHECK_FALSE(field.read(part, "\x01 no such cell"));
     }
-    CHECK(keys.size() == 49);
+    CHECK(keys.size() == 61);
     CHECK(find_part_field("colour") == nullptr);
-    CHECK(part_kinds().size() == 20);
+    CHECK(part_kinds().size() == 25);
 }
 
 TEST_CASE("cells are read and written") {
