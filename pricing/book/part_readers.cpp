@@ -34,7 +34,8 @@ bool is_ip_code(std::string_view text) {
 const ChannelGroup* short_group(const Part& part) {
     if (part.groups.size() != 1) return nullptr;
     const ChannelGroup& group = part.groups.front();
-    const bool plain = !group.common_a && !group.isolated && !group.hart;
+    const bool plain = !group.common_a && !group.isolated && !group.hart && !group.one_signal &&
+                       group.condition.empty();
     return plain && group.signals.size() == 1 ? &group : nullptr;
 }
 
