@@ -3,6 +3,7 @@
 #include <cmath>
 #include <initializer_list>
 #include <stdexcept>
+#include <type_traits>
 
 #include "reports/json_writer.h"
 #include "reports/wording.h"
@@ -51,6 +52,21 @@ private:
     void physics(const char* key, double value, int places = 1) {
         if (!std::isfinite(value)) throw std::logic_error(std::string(key) + " is not finite");
         json_.number(key, number_text(value, places));
+    }
+    template <class Quantity>
+    void physics(const char* key, const std::optional<Quantity>& value, int places = 1) {
+        if (!value)
+            json_.null(key);
+        else if constexpr (std::is_arithmetic_v<Quantity>)
+            physics(key, *value, places);
+        else
+            physics(key, value->value, places);
+    }
+    void part_counts(const char* key, const std::vector<PartCount>& parts) {
+        list(key, parts, [this](const PartCount& part) {
+            json_.text("part", part.part);
+            integer("quantity", part.quantity);
+        });
     }
     void money(const char* key, const std::optional<Money>& value) {
         if (value)
@@ -193,12 +209,12 @@ private:
         json_.text("group", supply.group);
         physics("load_a", supply.load.value, 2);
         physics("load_all_on_a", supply.load_all_on.value, 2);
-        physics("required_a", supply.required.value, 2);
+        physics("required_a", supply.required, 2);
         physics("rated_a", supply.rated.value, 2);
         json_.text("part", supply.part);
         integer("quantity", supply.quantity);
         json_.text("arrangement", supply.arrangement);
-        physics("air_c", supply.air.value);
+        physics("air_c", supply.air);
         json_.begin_object("derating");
         physics("temperature", supply.derating.temperature, 3);
         physics("altitude", supply.derating.altitude, 3);
@@ -206,6 +222,7 @@ private:
         physics("mounting", supply.derating.mounting, 3);
         physics("utilisation", supply.derating.utilisation, 3);
         json_.end_object();
+        if (!supply.parts.empty()) part_counts("parts", supply.parts); // beyond the contract
     }
 
     void heat(const BoxResult& box) {
@@ -216,20 +233,17 @@ private:
         }
         json_.begin_object("heat");
         physics("inside_w", box.heat.inside.value);
-        physics("mid_c", box.heat.mid.value);
-        physics("top_c", box.heat.top.value);
-        physics("second_method_top_c", box.heat.second_method_top.value);
-        json_.text("stage", box.heat.stage);
-        list("parts", box.heat.parts, [this](const PartCount& part) {
-            json_.text("part", part.part);
-            integer("quantity", part.quantity);
-        });
+        physics("mid_c", box.heat.mid);
+        physics("top_c", box.heat.top);
+        physics("second_method_top_c", box.heat.second_method_top);
+        json_.text_or_null("stage", box.heat.stage);
+        part_counts("parts", box.heat.parts);
         json_.end_object();
     }
 
     void enclosures(const BoxResult& box) {
         list("enclosures", box.enclosures, [this](const EnclosureResult& enclosure) {
-            json_.text("part", enclosure.part);
+            json_.text_or_null("part", enclosure.part);
             integer("quantity", enclosure.quantity);
             physics("width_mm", enclosure.width_mm);
             physics("height_mm", enclosure.height_mm);
@@ -237,6 +251,9 @@ private:
             json_.text_or_null("protection", enclosure.protection);
             json_.text_or_null("material", enclosure.material);
             physics("room_left_percent", enclosure.room_left_percent);
+            if (enclosure.width_mm) return;
+            physics("plate_width_mm", enclosure.plate_width_mm); // beyond the contract
+            physics("plate_height_mm", enclosure.plate_height_mm);
         });
     }
 

@@ -78,26 +78,52 @@ private:
                 fmt::format("{}{} × {}", modules.empty() ? "" : ", ", module.quantity, module.part);
         add("\n{}{}\n", padded("Modules", 12), modules);
         const SupplyResult& supply = box.supplies.front();
-        add("{}{} × {}, {} A of load{}, {} A asked of {} A at {} °C\n", padded("Supply", 12),
-            supply.quantity, supply.part, number_text(supply.load.value, 2),
+        add("{}{} × {}, {} A of load{}{}\n", padded("Supply", 12), supply.quantity, supply.part,
+            number_text(supply.load.value, 2),
             supply.load.value < supply.load_all_on.value
                 ? " (" + number_text(supply.load_all_on.value, 2) + " A all on)"
                 : "",
-            number_text(supply.required.value, 2), number_text(supply.rated.value, 2),
-            number_text(supply.air.value, 1));
-        add("{}{} W inside, {} °C mid-height, {} °C at the top ({} °C by the surface rule), {}\n",
-            padded("Heat", 12), number_text(box.heat.inside.value, 1),
-            number_text(box.heat.mid.value, 1), number_text(box.heat.top.value, 1),
-            number_text(box.heat.second_method_top.value, 1), plain_stage(box.heat));
-        const EnclosureResult& enclosure = box.enclosures.front();
-        add("{}{}, {} × {} × {} mm (W × H × D), {}, {} % of the occupied rail free\n",
-            padded("Enclosure", 12), enclosure.part, number_text(enclosure.width_mm, 0),
-            number_text(enclosure.height_mm, 0), number_text(enclosure.depth_mm, 0),
-            enclosure.protection, number_text(enclosure.room_left_percent, 1));
+            asked_of(supply));
+        heat(box.heat);
+        enclosure(box.enclosures.front());
         add("{}{} A at the terminals, {} A {}, {}; {} terminals, {} wires\n",
             padded("Incoming", 12), number_text(box.incoming->load.value, 2),
             number_text(box.incoming->device.value, 0), box.incoming->part, box.incoming->conductor,
             *box.terminals, *box.wires);
+    }
+
+    static std::string asked_of(const SupplyResult& supply) {
+        std::string text = fmt::format(" of {} A", number_text(supply.rated.value, 2));
+        if (supply.required && supply.air)
+            text = fmt::format(", {} A asked{} at {} °C", number_text(supply.required->value, 2),
+                               text, number_text(supply.air->value, 1));
+        if (supply.arrangement == "one_plus_one") text += ", each carries all";
+        for (const PartCount& part : supply.parts)
+            text += fmt::format(", {} × {}", part.quantity, part.part);
+        return text;
+    }
+
+    void heat(const HeatResult& heat) {
+        add("{}{} W inside, ", padded("Heat", 12), number_text(heat.inside.value, 1));
+        if (heat.mid && heat.top && heat.second_method_top)
+            add("{} °C mid-height, {} °C at the top ({} °C by the surface rule), {}\n",
+                number_text(heat.mid->value, 1), number_text(heat.top->value, 1),
+                number_text(heat.second_method_top->value, 1), plain_stage(heat));
+        else
+            add("no verdict without the box\n");
+    }
+
+    void enclosure(const EnclosureResult& enclosure) {
+        add("{}{}, ", padded("Enclosure", 12),
+            enclosure.part.empty() ? "by the client" : enclosure.part);
+        if (enclosure.width_mm && enclosure.height_mm && enclosure.depth_mm)
+            add("{} × {} × {} mm (W × H × D), {}, ", number_text(*enclosure.width_mm, 0),
+                number_text(*enclosure.height_mm, 0), number_text(*enclosure.depth_mm, 0),
+                enclosure.protection);
+        else
+            add("plate {} × {} mm (W × H), ", number_text(enclosure.plate_width_mm, 0),
+                number_text(enclosure.plate_height_mm, 0));
+        add("{} % of the occupied rail free\n", number_text(enclosure.room_left_percent, 1));
     }
 
     static std::string plain_stage(const HeatResult& heat) {

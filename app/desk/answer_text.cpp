@@ -73,36 +73,49 @@ std::string supply_figure(const BoxResult& box, const FigureText& text) {
 
 std::string supply_detail(const BoxResult& box, const FigureText& text) {
     return joined(box.supplies, [&](const SupplyResult& supply) {
-        return "load " + text.number(supply.load.value, 2) + " A, needs " +
-               text.number(supply.required.value, 2) + " A at " + text.number(supply.air.value, 0) +
-               " °C";
+        std::string detail = "load " + text.number(supply.load.value, 2) + " A";
+        if (supply.required && supply.air)
+            detail += ", needs " + text.number(supply.required->value, 2) + " A at " +
+                      text.number(supply.air->value, 0) + " °C";
+        for (const PartCount& part : supply.parts)
+            detail += " · " + pieces(part.part, part.quantity);
+        return detail;
     });
 }
 
 std::string heat_figure(const BoxResult& box, const FigureText& text) {
-    return text.number(box.heat.inside.value, 0) + " W, " + text.number(box.heat.top.value, 1) +
-           " °C at the top";
+    const std::string inside = text.number(box.heat.inside.value, 0) + " W";
+    if (!box.heat.top) return inside;
+    return inside + ", " + text.number(box.heat.top->value, 1) + " °C at the top";
 }
 
 std::string heat_detail(const BoxResult& box, const FigureText& text) {
     std::string detail =
-        plain_words(box.heat.stage) + ", limit " + text.number(box.heat.limit.value, 1) + " °C";
+        (box.heat.stage.empty() ? "no verdict without the box" : plain_words(box.heat.stage)) +
+        ", limit " + text.number(box.heat.limit.value, 1) + " °C";
     for (const PartCount& part : box.heat.parts) detail += " · " + pieces(part.part, part.quantity);
     return detail;
 }
 
 std::string enclosure_figure(const BoxResult& box, const FigureText& text) {
     return joined(box.enclosures, [&](const EnclosureResult& enclosure) {
-        return pieces(enclosure.part, enclosure.quantity) + ", " +
-               text.number(enclosure.width_mm, 0) + " × " + text.number(enclosure.height_mm, 0) +
-               " × " + text.number(enclosure.depth_mm, 0) + " mm";
+        const std::string part = enclosure.part.empty() ? "by the client" : enclosure.part;
+        if (!enclosure.width_mm || !enclosure.height_mm || !enclosure.depth_mm)
+            return pieces(part, enclosure.quantity) + ", plate " +
+                   text.number(enclosure.plate_width_mm, 0) + " × " +
+                   text.number(enclosure.plate_height_mm, 0) + " mm";
+        return pieces(part, enclosure.quantity) + ", " + text.number(*enclosure.width_mm, 0) +
+               " × " + text.number(*enclosure.height_mm, 0) + " × " +
+               text.number(*enclosure.depth_mm, 0) + " mm";
     });
 }
 
 std::string enclosure_detail(const BoxResult& box, const FigureText& text) {
     return joined(box.enclosures, [&](const EnclosureResult& enclosure) {
-        return enclosure.protection + ", " + plain_words(enclosure.material) + ", " +
-               text.number(enclosure.room_left_percent, 1) + " % of the rail free";
+        std::string detail;
+        if (!enclosure.protection.empty()) detail += enclosure.protection + ", ";
+        if (!enclosure.material.empty()) detail += plain_words(enclosure.material) + ", ";
+        return detail + text.number(enclosure.room_left_percent, 1) + " % of the rail free";
     });
 }
 

@@ -10,7 +10,7 @@ namespace {
 
 /// At least one of the fields is needed for the kinds.
 struct Alternative {
-    std::string_view kinds[5];
+    std::string_view kinds[6];
     std::string_view fields[2];
     std::string_view text;
 };
@@ -18,7 +18,7 @@ struct Alternative {
 constexpr Alternative alternatives[] = {
     {{"module"}, {"channels", "groups"}, "has no channels"},
     {{"enclosure"}, {"protection", "type_mark"}, "has neither an IP mark nor a type mark"},
-    {{"network", "door", "cooling", "heater"},
+    {{"network", "door", "cooling", "heater", "redundancy", "backup"},
      {"own_a", "own_w"},
      "has neither an own current nor an own power"},
 };

@@ -14,7 +14,7 @@ constexpr std::string_view kinds[] = {
     "controller", "head",     "feed",     "module",      "accessory",  "interface",   "supply",
     "redundancy", "backup",   "incoming", "main_switch", "protection", "transformer", "device",
     "network",    "terminal", "rail",     "duct",        "wire",       "enclosure",   "cooling",
-    "heater",     "door",     "labels",   "equipment"};
+    "heater",     "door",     "labels",   "equipment",   "plate"};
 constexpr std::string_view states[] = {"current", "phasing_out", "discontinued"};
 constexpr std::string_view units[] = {"piece", "metre", "set", "lump_sum"};
 constexpr std::string_view rest_owners[] = {"stock", "job"};
@@ -154,9 +154,9 @@ constexpr PartField fields[] = {
     word<&Part::material, materials>("material", "enclosure", true, "material of the walls"),
     text<&Part::finish>("finish", "enclosure", false, "outer finish, a row of the solar table"),
     word<&Part::mounting, mountings>("mounting", "enclosure", false, "hung or standing"),
-    number<&Part::plate_width_mm, 1, 5000>("plate_width_mm", "mm", "enclosure", true,
+    number<&Part::plate_width_mm, 1, 5000>("plate_width_mm", "mm", "enclosure plate", true,
                                            "width of the mounting plate"),
-    number<&Part::plate_height_mm, 1, 5000>("plate_height_mm", "mm", "enclosure", true,
+    number<&Part::plate_height_mm, 1, 5000>("plate_height_mm", "mm", "enclosure plate", true,
                                             "height of the mounting plate"),
     number<&Part::usable_depth_mm, 1, 5000>("usable_depth_mm", "mm", "enclosure", false,
                                             "from the plate to the door"),

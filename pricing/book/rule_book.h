@@ -64,6 +64,7 @@ struct SupplyRules {
     OptionalRule altitude_percent_per_km;
     OptionalRule most_in_parallel; ///< equal units that may share a load; absent: one
     Rule power_factor;
+    OptionalRule backup_ageing; ///< share of a backup's energy left at the end of its life
 };
 
 /// Loss = rated × (l0 + l1 x + l2 x²), x = load ÷ rated.

@@ -160,6 +160,7 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     read_rows(reader, "supply", book.supply, supply_rows);
     book.supply.altitude_percent_per_km = reader.optional("supply", "altitude_percent_per_km");
     book.supply.most_in_parallel = reader.optional("supply", "most_in_parallel");
+    book.supply.backup_ageing = reader.optional("supply", "backup_ageing");
     read_losses(reader, book);
     read_rows(reader, "heat", book.heat, heat_rows);
     read_rows(reader, "heat", book.heat, further_heat_rows);

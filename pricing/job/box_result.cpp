@@ -75,23 +75,28 @@ std::vector<StationResult> stations_of(const PanelDesign& design, const Demand& 
     return stations;
 }
 
-HeatResult heat_of(const PanelDesign& design, const Box& box, Celsius highest,
+HeatResult heat_of(const PanelDesign& design, const Box& box, Celsius highest, bool walls_known,
                    const RuleBook& rules, Work& work) {
     HeatResult heat;
     heat.inside = design.inside;
     heat.limit = design.limit;
+    if (design.stage.part) heat.parts.push_back({design.stage.part->key, design.stage.quantity});
+    if (!walls_known) {
+        heat.stage = design.stage.part ? design.stage.name : "";
+        return heat;
+    }
     heat.stage = design.stage.name;
     const double outside = box.site.ambient_high_c;
-    heat.mid =
+    const Celsius mid =
         settled_mid(*design.enclosure, box, design.stage, design.inside, highest, rules, work);
+    heat.mid = mid;
     if (heat.stage == "cooling_unit") {
-        heat.top = heat.second_method_top = heat.mid; // the unit stirs the air and holds it
+        heat.top = heat.second_method_top = mid; // the unit stirs the air and holds it
     } else {
-        heat.top = {outside + rules.heat.top_factor.number() * (heat.mid.value - outside)};
+        heat.top = Celsius{outside + rules.heat.top_factor.number() * (mid.value - outside)};
         heat.second_method_top =
             second_method_top(*design.enclosure, box, design.stage, design.inside, rules);
     }
-    if (design.stage.part) heat.parts.push_back({design.stage.part->key, design.stage.quantity});
     return heat;
 }
 
@@ -99,9 +104,11 @@ EnclosureResult enclosure_of(const PanelDesign& design, const Box& box) {
     const Part& part = *design.enclosure;
     EnclosureResult result;
     result.part = part.key;
-    result.width_mm = part.width_mm.value_or(0);
-    result.height_mm = part.height_mm.value_or(0);
-    result.depth_mm = part.depth_mm.value_or(0);
+    result.width_mm = part.width_mm;
+    result.height_mm = part.height_mm;
+    result.depth_mm = part.depth_mm;
+    result.plate_width_mm = part.plate_width_mm.value_or(0);
+    result.plate_height_mm = part.plate_height_mm.value_or(0);
     result.protection =
         mark_meets(part.type_mark, box.site.protection) ? part.type_mark : part.ip_mark;
     result.material = part.material;
@@ -145,9 +152,12 @@ BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& wor
     result.quantity = box.quantity;
     result.modules = modules_of(design);
     result.stations = stations_of(design, choice.search->facts.demand, box.name);
-    result.heat = heat_of(design, box, highest_top(design, *choice.search), rules, work);
+    result.heat = heat_of(design, box, highest_top(design, *choice.search),
+                          choice.search->housing.walls_known, rules, work);
     result.supplies.push_back(supply_result(design.supply, design.together, design.all_on,
                                             result.heat.top, box.site.altitude_m, rules.supply));
+    if (design.backup)
+        result.supplies.back().parts.push_back({design.backup->key, design.backup_pieces});
     result.enclosures.push_back(enclosure_of(design, box));
     result.incoming = IncomingResult{design.incoming.load,
                                      {*design.incoming.breaker->rated_a},

@@ -39,17 +39,8 @@ struct StationResult {
 };
 
 struct Derating {
-    double temperature = 1, altitude = 1, input = 1, mounting = 1, utilisation = 1;
-};
-
-struct SupplyResult {
-    std::string group = "all";
-    Amperes load, load_all_on, required, rated;
-    std::string part;
-    int quantity = 1;
-    std::string arrangement = "single";
-    Celsius air;
-    Derating derating;
+    std::optional<double> temperature; ///< unknown where the air at the supply is
+    double altitude = 1, input = 1, mounting = 1, utilisation = 1;
 };
 
 struct PartCount {
@@ -57,20 +48,33 @@ struct PartCount {
     int quantity = 0;
 };
 
+struct SupplyResult {
+    std::string group = "all";
+    Amperes load, load_all_on, rated; ///< rated: of one unit where one plus one
+    std::optional<Amperes> required;
+    std::string part;
+    int quantity = 1;
+    std::string arrangement = "single"; ///< single, parallel, one_plus_one
+    std::optional<Celsius> air;
+    Derating derating;
+    std::vector<PartCount> parts; ///< decoupling, backup
+};
+
 struct HeatResult {
     Watts inside;
-    Celsius mid, top, second_method_top;
-    Celsius limit; ///< lowest limit of a part, less the reserve
-    std::string stage = "sealed";
+    std::optional<Celsius> mid, top, second_method_top; ///< nothing where the box is unknown
+    Celsius limit;                ///< lowest limit of a part, less the reserve
+    std::string stage = "sealed"; ///< empty: no verdict
     std::vector<PartCount> parts;
 };
 
 struct EnclosureResult {
-    std::string part;
+    std::string part; ///< empty: the client's
     int quantity = 1;
-    double width_mm = 0, height_mm = 0, depth_mm = 0;
-    std::string protection, material;
+    std::optional<double> width_mm, height_mm, depth_mm;
+    std::string protection, material; ///< empty: unknown
     double room_left_percent = 0;
+    double plate_width_mm = 0, plate_height_mm = 0;
 };
 
 /// A device in its place on the plate; millimetres from the plate's upper left corner.

@@ -30,6 +30,10 @@ private:
 // What each looks at; triggers are those of the findings table.
 void request_findings(const BidRequest& request, FindingSink& sink);
 void site_findings(const Box& box, const PanelChoice& choice, FindingSink& sink);
+/// Doubts that a wish of the request brings, whether or not it can be built.
+void asked_findings(const Box& box, FindingSink& sink);
+/// What redundancy adds, and what is not judged where the box is not ours.
+void choice_findings(const PanelChoice& choice, FindingSink& sink);
 void panel_findings(const PanelChoice& choice, const BoxResult& result,
                     const std::vector<PointResult>& points, const BidRequest& request,
                     std::size_t box_index, FindingSink& sink);

@@ -105,11 +105,16 @@ std::string loss_term(const Context& context, Formula& formula) {
         formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
     std::string rated = formula.use(
         from_part(supply.part->key + "/rated_a", number_text(*supply.part->rated_a), "A"));
-    if (supply.quantity > 1) rated = "(" + steps_text(supply.quantity, 0) + " × " + rated + ")";
+    if (supply.quantity > 1 && !supply.one_plus_one())
+        rated = "(" + steps_text(supply.quantity, 0) + " × " + rated + ")";
     const std::string x = "(" + load + " ÷ " + rated + ")";
-    return volts + " × " + rated + " × (" + formula.use(context.rule(supply.loss->l0)) + " + " +
-           formula.use(context.rule(supply.loss->l1)) + " × " + x + " + " +
-           formula.use(context.rule(supply.loss->l2)) + " × " + x + " × " + x + ")";
+    const auto loss = [&](const std::string& units, const std::string& share) {
+        return volts + " × " + units + rated + " × (" + formula.use(context.rule(supply.loss->l0)) +
+               " + " + formula.use(context.rule(supply.loss->l1)) + " × " + share + " + " +
+               formula.use(context.rule(supply.loss->l2)) + " × " + share + " × " + share + ")";
+    };
+    if (!supply.one_plus_one()) return loss("", x);
+    return "max(" + loss("2 × ", "(" + x + " ÷ 2)") + ", " + loss("", x) + ")";
 }
 
 void record_heat(const Context& context) {
@@ -129,16 +134,17 @@ void record_heat(const Context& context) {
     }
     if (rest > 0) append(sum, number_text(rest));
     append(sum, loss);
-    const CoolingStage& stage = context.design.stage;
-    if (stage.part && stage.name != "cooling_unit" && !stage.part->own_a)
-        append(sum, formula.use(from_part(stage.part->key + "/own_w",
-                                          number_text(stage.part->own_w.value_or(0)), "W")));
+    for (const auto& [part, pieces] : warm_parts(context.design))
+        append(sum, steps_text(pieces, 0) + " × " +
+                        formula.use(from_part(part->key + "/own_w",
+                                              number_text(part->own_w.value_or(0)), "W")));
     add(context, "/heat/inside_w", context.design.inside.value, "W", sum, "heat/inside",
         formula.take(), "climate-and-supply 6: what leaves through the terminals is no heat");
 }
 
 void record_temperature(const Context& context) {
     const HeatResult& heat = context.result.heat;
+    if (!heat.mid || !heat.top) return; // no verdict without the box
     const EnclosureResult& box = context.result.enclosures.front();
     const Site& site = context.search.facts.box->site;
     const BasisInput ambient =
@@ -146,39 +152,42 @@ void record_temperature(const Context& context) {
     const Rule& top = context.rules().heat.top_factor;
     if (heat.stage == "cooling_unit") {
         const Celsius highest = highest_top(context.design, context.search);
-        add(context, "/heat/mid_c", heat.mid.value, "°C",
+        add(context, "/heat/mid_c", heat.mid->value, "°C",
             "min(a, " + number_text(highest.value) + ")", "heat/cooling_unit", {ambient},
             "climate-and-supply 4.1: the unit holds the outside temperature, or the highest that "
             "devices and supply allow");
-        add(context, "/heat/top_c", heat.top.value, "°C", "a", "heat/cooling_unit",
-            {context.figure("/heat/mid_c", heat.mid.value, "°C")}, "the unit stirs the air");
+        add(context, "/heat/top_c", heat.top->value, "°C", "a", "heat/cooling_unit",
+            {context.figure("/heat/mid_c", heat.mid->value, "°C")}, "the unit stirs the air");
         return;
     }
-    add(context, "/heat/mid_c", heat.mid.value, "°C", "two_film(a, b, c, d, e, f)", "heat/two_film",
+    add(context, "/heat/mid_c", heat.mid->value, "°C", "two_film(a, b, c, d, e, f)",
+        "heat/two_film",
         {context.figure("/heat/inside_w", heat.inside.value, "W"),
-         context.figure("/enclosures/0/height_mm", box.height_mm, "mm"),
-         context.figure("/enclosures/0/width_mm", box.width_mm, "mm"),
-         context.figure("/enclosures/0/depth_mm", box.depth_mm, "mm"), ambient,
+         context.figure("/enclosures/0/height_mm", box.height_mm.value_or(0), "mm"),
+         context.figure("/enclosures/0/width_mm", box.width_mm.value_or(0), "mm"),
+         context.figure("/enclosures/0/depth_mm", box.depth_mm.value_or(0), "mm"), ambient,
          from_request(context.box + "/site/altitude_m", number_text(site.altitude_m), "m")},
         "climate-and-supply 1.4: balance of two films and a wall over the uncovered faces");
-    add(context, "/heat/top_c", heat.top.value, "°C", "b + c × (a − b)", top.id,
-        {context.figure("/heat/mid_c", heat.mid.value, "°C"), ambient, context.rule(top)},
+    add(context, "/heat/top_c", heat.top->value, "°C", "b + c × (a − b)", top.id,
+        {context.figure("/heat/mid_c", heat.mid->value, "°C"), ambient, context.rule(top)},
         "climate-and-supply 1.5");
 }
 
 void record_supply(const Context& context) {
     const SupplyResult& supply = context.result.supplies.front();
     const SupplyRules& rules = context.rules().supply;
-    add(context, "/supplies/0/derating/temperature", supply.derating.temperature, "",
+    if (!supply.air || !supply.required || !supply.derating.temperature) return;
+    const double factor = *supply.derating.temperature;
+    add(context, "/supplies/0/derating/temperature", factor, "",
         "min(1, max(0, 1 − b ÷ 100 × (a − c)))", rules.slope_percent_per_k.id,
-        {context.figure("/heat/top_c", supply.air.value, "°C"),
+        {context.figure("/heat/top_c", supply.air->value, "°C"),
          context.rule(rules.slope_percent_per_k), context.rule(rules.knee_c)},
         "climate-and-supply 5.2, air at the top of the box");
-    add(context, "/supplies/0/required_a", supply.required.value, "A", "a ÷ (b × c × d)",
+    add(context, "/supplies/0/required_a", supply.required->value, "A", "a ÷ (b × c × d)",
         rules.utilisation.id,
         {context.figure("/supplies/0/load_a", supply.load.value, "A"),
          context.rule(rules.utilisation),
-         context.figure("/supplies/0/derating/temperature", supply.derating.temperature, ""),
+         context.figure("/supplies/0/derating/temperature", factor, ""),
          context.figure("/supplies/0/derating/altitude", supply.derating.altitude, "")},
         "climate-and-supply 5.3");
 }
@@ -256,12 +265,8 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
     for (const Consumer& consumer :
          chosen_consumers(search.facts, *choice.design->arrangement, {}, *search.rules))
         context.consumers.push_back(consumer);
-    std::vector<std::pair<const Part*, int>> others{
-        {choice.design->protection, choice.design->protection_channels}};
-    if (choice.design->stage.part && choice.design->stage.name != "cooling_unit")
-        others.emplace_back(choice.design->stage.part, choice.design->stage.quantity);
-    for (const Consumer& consumer :
-         chosen_consumers(search.facts, Arrangement{}, others, *search.rules))
+    for (const Consumer& consumer : chosen_consumers(
+             search.facts, Arrangement{}, other_consumers(*choice.design), *search.rules))
         context.consumers.push_back(consumer);
     record_fitted(choice, points, first_point, recorder);
     record_load(context);

@@ -32,18 +32,18 @@ void load_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
                       {"load", number_text(design.together.value, 2)},
                       {"load_all_on", number_text(design.all_on.value, 2)}});
     const SupplyResult& supply = result.supplies.front();
-    const double available =
-        supply.rated.value * supply.derating.temperature * supply.derating.altitude;
+    const double factor = supply.derating.temperature.value_or(1);
+    const double available = supply.rated.value * factor * supply.derating.altitude;
     if (supply.load_all_on.value > available)
         sink.add("ALL_ON_OVERLOAD", "#" + at + "/supplies/0",
                  {{"box", box.name},
                   {"load_all_on", number_text(supply.load_all_on.value, 2)},
                   {"available", number_text(available, 2)}});
-    if (supply.derating.temperature < sink.limit("DERATING_TEMP"))
+    if (supply.air && factor < sink.limit("DERATING_TEMP"))
         sink.add("DERATING_TEMP", "#" + at + "/supplies/0/derating/temperature",
                  {{"box", box.name},
-                  {"air", number_text(supply.air.value, 1) + " °C"},
-                  {"factor", number_text(supply.derating.temperature, 3)},
+                  {"air", number_text(supply.air->value, 1) + " °C"},
+                  {"factor", number_text(factor, 3)},
                   {"rated", number_text(supply.rated.value, 1)}});
 }
 
@@ -51,6 +51,7 @@ void heat_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
     const Box& box = *choice.search->facts.box;
     const std::string at = "#" + box_path(box.index) + "/heat";
     const HeatResult& heat = result.heat;
+    if (!heat.top || !heat.second_method_top) return; // no verdict without the box
     if (heat.stage != "sealed" || choice.heat_decides)
         sink.add("HEAT", at,
                  {{"inside_w", number_text(heat.inside.value, 1)},
@@ -61,13 +62,13 @@ void heat_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
                                : heat.stage == "filter_fan"      ? "filter fan"
                                                                  : "cooling unit"}});
     const double limit = heat.limit.value;
-    const bool first_above = heat.top.value > limit;
-    const bool second_above = heat.second_method_top.value > limit;
+    const bool first_above = heat.top->value > limit;
+    const bool second_above = heat.second_method_top->value > limit;
     if (first_above != second_above)
         sink.add("HEAT_METHODS_DIFFER", at,
                  {{"box", box.name},
-                  {"top_c", number_text(heat.top.value, 1) + " °C"},
-                  {"second_top_c", number_text(heat.second_method_top.value, 1) + " °C"},
+                  {"top_c", number_text(heat.top->value, 1) + " °C"},
+                  {"second_top_c", number_text(heat.second_method_top->value, 1) + " °C"},
                   {"limit_c", number_text(limit, 1) + " °C"}});
 }
 
@@ -140,6 +141,7 @@ void panel_findings(const PanelChoice& choice, const BoxResult& result,
     heat_findings(choice, result, sink);
     room_findings(choice, result, points, sink);
     waste_findings(points, request, first_point, sink);
+    choice_findings(choice, sink);
     const Box& box = *choice.search->facts.box;
     const std::string at = box_path(box.index);
     const std::string rating =

@@ -23,6 +23,11 @@ bool high_protection(const std::string& mark, double limit) {
     return mark.size() >= 4 && (mark[2] - '0' > highest / 10 || mark[3] - '0' > highest % 10);
 }
 
+std::string material_word(const PanelChoice& choice) {
+    if (!choice.design || choice.design->enclosure->material.empty()) return "open";
+    return choice.design->enclosure->material;
+}
+
 void climate_findings(const Box& box, const PanelChoice& choice, FindingSink& sink) {
     const Site& site = box.site;
     const std::string at = box_path(box.index) + "/site";
@@ -87,6 +92,7 @@ void line_findings(const Box& box, const Demand& demand, FindingSink& sink) {
 void site_findings(const Box& box, const PanelChoice& choice, FindingSink& sink) {
     const Site& site = box.site;
     const std::string at = box_path(box.index);
+    asked_findings(box, sink);
     climate_findings(box, choice, sink);
     if (choice.search) line_findings(box, choice.search->facts.demand, sink);
     if (high_protection(site.protection, sink.limit("INGRESS")))
@@ -98,7 +104,7 @@ void site_findings(const Box& box, const PanelChoice& choice, FindingSink& sink)
         sink.add("CORROSION", at + "/site/corrosion",
                  {{"corrosion", site.corrosion},
                   {"box", box.name},
-                  {"material", choice.design ? choice.design->enclosure->material : "open"}});
+                  {"material", material_word(choice)}});
     if (!site.approvals.empty())
         sink.add("APPROVAL", at + "/site/approvals",
                  {{"approvals", joined(site.approvals)},

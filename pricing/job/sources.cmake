@@ -1,5 +1,6 @@
 target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/box_result.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/choice_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/count_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_basis.cpp

@@ -9,7 +9,8 @@ bool within_rating(const Part& part, double amps) { return !part.rated_a || *par
 
 Band band_of(const Part& part) {
     if (part.kind == "incoming" || part.kind == "main_switch") return Band::mains;
-    if (part.kind == "supply") return Band::supply;
+    if (part.kind == "supply" || part.kind == "redundancy" || part.kind == "backup")
+        return Band::supply;
     return Band::other;
 }
 

@@ -29,12 +29,46 @@ void choose_protection(PanelDesign& design, const SearchFacts& search, double al
     }
 }
 
-std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& design) {
-    std::vector<std::pair<const Part*, int>> parts;
-    parts.emplace_back(design.protection, design.protection_channels);
-    if (design.stage.part && design.stage.name != "cooling_unit")
-        parts.emplace_back(design.stage.part, design.stage.quantity);
-    return parts;
+/// Pieces of a backup part that carry the load for the time asked, and keep themselves alive.
+/// Nothing where they never do. Source: climate-and-supply 5.5.
+std::optional<int> backup_pieces(const Part& part, double load_a, const SearchFacts& search) {
+    const SupplyRules& rules = search.rules->supply;
+    const double hours = search.facts.box->choices.backup_minutes / 60;
+    const double usable = rules.backup_ageing ? rules.backup_ageing->number() : 1;
+    const double each =
+        *part.capacity_wh * usable - part.own_a.value_or(0) * rules.volts.number() * hours;
+    if (each <= 0) return std::nullopt;
+    const double needed = load_a * rules.volts.number() * hours;
+    return static_cast<int>(std::max<long long>(1, need_in(needed / each, 1)));
+}
+
+struct BackupChoice {
+    const Part* part = nullptr;
+    int pieces = 0;
+    std::int64_t price = 0;
+};
+
+/// The cheapest backup that carries `all_on_a` and stores enough for `load_a`; never cheaper for
+/// more. Nothing where the price book holds none.
+std::optional<BackupChoice> cheapest_backup(const SearchFacts& search, double load_a,
+                                            double all_on_a) {
+    std::optional<BackupChoice> best;
+    for (const Part* part : search.backups) {
+        if (*part->rated_a < all_on_a) continue;
+        const auto pieces = backup_pieces(*part, load_a, search);
+        if (!pieces) continue;
+        const std::int64_t price = part->net()->steps() * *pieces;
+        if (!best || price < best->price) best = BackupChoice{part, *pieces, price};
+    }
+    return best;
+}
+
+/// Adds consumers that came last, in all their pieces.
+void add_consumers(PanelDesign& design, const SearchFacts& search,
+                   const std::vector<std::pair<const Part*, int>>& parts) {
+    for (const Consumer& consumer :
+         chosen_consumers(search.facts, Arrangement{}, parts, *search.rules))
+        design.load += consumer;
 }
 
 /// What draws at 24 V whatever supply and cooling are chosen.
@@ -46,23 +80,30 @@ BoxLoad load_without_power(const PanelDesign& design, const SearchFacts& search)
     return load;
 }
 
-/// Adds protection and fans, then the future load, the supply's loss and the heat inside.
-void fill_load(PanelDesign& design, const SearchFacts& search) {
+/// Adds protection, fans, decoupling and backup, then the future load, the supply's loss and the
+/// heat inside. False where no backup carries the load.
+bool fill_load(PanelDesign& design, const SearchFacts& search) {
     const RuleBook& rules = *search.rules;
-    const double future = 1 + search.facts.box->choices.future_load.fraction();
+    const Choices& choices = search.facts.box->choices;
+    const double future = 1 + choices.future_load.fraction();
     choose_protection(design, search, design.load.all_on_a * future);
-    Arrangement nothing;
-    for (const Consumer& consumer :
-         chosen_consumers(search.facts, nothing, other_consumers(design), rules))
-        design.load += consumer;
+    add_consumers(design, search, other_consumers(design));
+    if (choices.backup_minutes > 0) {
+        design.all_on = {design.load.all_on_a * future};
+        const auto backup =
+            cheapest_backup(search, design.load.together_a * future, design.load.all_on_a * future);
+        if (!backup) return false;
+        design.backup = backup->part;
+        design.backup_pieces = backup->pieces;
+        add_consumers(design, search, {{backup->part, backup->pieces}});
+    }
     design.all_on = {design.load.all_on_a * future};
     design.together = {design.load.together_a * future};
     design.inside = {design.load.inside_w +
                      supply_loss(design.supply, design.all_on, rules.supply).value};
-    const bool mains_fan =
-        design.stage.part && design.stage.name != "cooling_unit" && !design.stage.part->own_a;
-    if (mains_fan)
-        design.inside += Watts{design.stage.part->own_w.value_or(0) * design.stage.quantity};
+    for (const auto& [part, pieces] : warm_parts(design))
+        design.inside += Watts{part->own_w.value_or(0) * pieces};
+    return true;
 }
 
 /// Input current of the most loaded line: consumers on one phase all count on the same one, a
@@ -123,8 +164,9 @@ void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
 }
 
 void order_bill(PanelDesign& design) {
-    std::stable_partition(design.bill.begin(), design.bill.end(),
-                          [](const BillItem& item) { return item.role == "enclosure"; });
+    std::stable_partition(design.bill.begin(), design.bill.end(), [](const BillItem& item) {
+        return item.role == "enclosure" || item.role == "plate";
+    });
     std::stable_partition(design.bill.begin(), design.bill.end(),
                           [](const BillItem& item) { return item.part != nullptr; });
 }
@@ -135,6 +177,10 @@ PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& plat
                              Arrangement arrangement) {
     PanelDesign design;
     design.controller = platform.controller;
+    if (search.facts.box->choices.redundant_controller) {
+        auto& places = arrangement.stations.front().places;
+        places.insert(places.begin() + 1, {platform.controller, -1}); // the one that stands by
+    }
     design.arrangement = std::make_shared<const Arrangement>(std::move(arrangement));
     design.bill = devices_of(design, search);
     add_text_equipment(design, search);
@@ -142,6 +188,27 @@ PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& plat
     design.load = load_without_power(design, search);
     design.direct_cost = direct_cost(design, search);
     return design;
+}
+
+std::vector<std::pair<const Part*, int>> warm_parts(const PanelDesign& design) {
+    std::vector<std::pair<const Part*, int>> parts;
+    const auto add = [&](const Part* part, int pieces) {
+        if (part && !part->own_a && part->own_w) parts.emplace_back(part, pieces);
+    };
+    if (design.stage.name != "cooling_unit") add(design.stage.part, design.stage.quantity);
+    add(design.supply.decoupler, 1);
+    add(design.backup, design.backup_pieces);
+    return parts;
+}
+
+std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& design) {
+    std::vector<std::pair<const Part*, int>> parts;
+    parts.emplace_back(design.protection, design.protection_channels);
+    if (design.stage.part && design.stage.name != "cooling_unit")
+        parts.emplace_back(design.stage.part, design.stage.quantity);
+    if (design.supply.decoupler) parts.emplace_back(design.supply.decoupler, 1);
+    if (design.backup) parts.emplace_back(design.backup, design.backup_pieces);
+    return parts;
 }
 
 bool too_weak(const PanelDesign& start, const SearchFacts& search, const SupplyChoice& supply) {
@@ -160,7 +227,13 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     PanelDesign design = start;
     design.supply = supply;
     design.supply.quantity = 1; // the work of one piece: a dearer supply may stand alone
-    const std::int64_t more_pieces = supply.part->net()->steps() * (supply.quantity - 1);
+    std::int64_t more_pieces = supply.part->net()->steps() * (supply.quantity - 1);
+    if (const auto backup = cheapest_backup(search, design.load.together_a, design.load.all_on_a);
+        backup && search.facts.box->choices.backup_minutes > 0) {
+        design.backup = backup->part;
+        design.backup_pieces = 1;
+        more_pieces += backup->price - backup->part->net()->steps();
+    }
     design.incoming.breaker = search.parts.cheapest_breaker;
     design.incoming.main_switch = search.parts.cheapest_switch;
     choose_protection(design, search, design.load.all_on_a);
@@ -170,6 +243,7 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     add_item(design, search.parts.terminal, design.terminals);
     add_item(design, search.parts.wire, wire_metres(design, search));
     design.counts.bill_lines = static_cast<int>(design.bill.size());
+    if (!search.housing.prepared) return direct_cost(design, search) + more_pieces;
     design.counts.enclosures_wall = 1;
     const std::int64_t on_a_wall = direct_cost(design, search);
     design.counts.enclosures_wall = 0;
@@ -182,7 +256,7 @@ Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyC
     design.supply = supply;
     design.stage = search.stages[stage];
     design.stage_index = stage;
-    fill_load(design, search);
+    if (!fill_load(design, search)) return Refusal::backup;
     if (!highest_air(supply, design.together, search.facts.box->site.altitude_m,
                      search.rules->supply))
         return Refusal::supply;
@@ -205,16 +279,18 @@ Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part&
     if (!deep_enough(design.need, enclosure, rules)) return Refusal::depth;
     const auto plan = room_plan(design.need, enclosure, search.facts.box->choices.room, rules);
     if (!plan) return Refusal::room;
-    const std::int64_t can =
-        shed.milliwatts(enclosure, design.stage_index, design.stage, highest_top(design, search));
-    if (need_in(design.inside.value, 0.001) > can) return Refusal::heat;
+    const Housing& housing = search.housing;
+    if (housing.walls_known && need_in(design.inside.value, 0.001) >
+                                   shed.milliwatts(enclosure, design.stage_index, design.stage,
+                                                   highest_top(design, search)))
+        return Refusal::heat;
     design.enclosure = &enclosure;
     design.room = *plan;
     design.counts.rail_rows = plan->total_rows;
     const bool floor = enclosure.mounting == "floor";
-    design.counts.enclosures_floor = floor ? 1 : 0;
-    design.counts.enclosures_wall = floor ? 0 : 1;
-    design.bill.push_back({&enclosure, nullptr, "enclosure", 1});
+    design.counts.enclosures_floor = housing.prepared && floor ? 1 : 0;
+    design.counts.enclosures_wall = housing.prepared && !floor ? 1 : 0;
+    if (housing.bought) design.bill.push_back({&enclosure, nullptr, enclosure.kind, 1});
     add_rail_and_duct(design, search);
     order_bill(design);
     design.counts.bill_lines = static_cast<int>(design.bill.size()) + 1; // and the sundries

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "pricing/panel/housing.h"
 #include "pricing/panel/mix_problem.h"
 #include "pricing/panel/panel_design.h"
 
@@ -19,13 +20,14 @@ struct SearchFacts {
     LabourPlan plan;
     std::vector<SupplyChoice> supplies;
     std::vector<CoolingStage> stages;
-    std::vector<const Part*> enclosures;  ///< admissible by mark, size and material, by key
+    std::vector<const Part*> backups;     ///< that may keep the box alive without mains
+    Housing housing;                      ///< what the devices may be built on or into
     std::vector<Consumer> fixed;          ///< consumers that no choice changes
     std::array<std::int64_t, 5> widest{}; ///< by Band, over everything that may be chosen; 0.1 mm
 };
 
 /// Why a candidate is not admissible.
-enum class Refusal { none, supply, incoming, depth, room, heat };
+enum class Refusal { none, supply, backup, incoming, depth, room, heat };
 
 /// From an arrangement to its devices, terminals and wires, with the direct cost of these alone: no
 /// panel with this arrangement costs less. Part of the chain of one candidate: with_arrangement,
@@ -46,9 +48,17 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
                    std::size_t stage);
 
-/// Depth, room and heat of one enclosure, then the whole direct cost.
+/// Depth, room and, where its walls are known, heat of one enclosure or plate, then the whole
+/// direct cost.
 Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part& enclosure,
                      ShedTable& shed);
+
+/// Parts whose own power warms the box without being drawn at 24 V: mains fans, decoupling, backup.
+std::vector<std::pair<const Part*, int>> warm_parts(const PanelDesign& design);
+
+/// Parts that draw at 24 V beside the platform and the devices asked: channels, fans, decoupling,
+/// backup.
+std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& design);
 
 /// The highest air at the top that devices and supply allow.
 Celsius highest_top(const PanelDesign& design, const SearchFacts& search);

@@ -1,41 +1,12 @@
 #include "pricing/panel/choose_panel.h"
 
 #include <algorithm>
-#include <limits>
-#include <map>
 
 #include "pricing/panel/devices.h"
+#include "pricing/panel/refusals.h"
 
 namespace backplate {
 namespace {
-
-/// How often each limit refused a candidate, and how near the nearest came.
-struct Refusals {
-    std::map<Refusal, std::int64_t> count;
-    std::int64_t most_shed = 0;
-    double least_inside = std::numeric_limits<double>::infinity();
-    double least_load = std::numeric_limits<double>::infinity();
-};
-
-bool within_size(const Part& enclosure, const Site& site) {
-    const auto fits = [](const std::optional<double>& own, const std::optional<double>& most) {
-        return !most || own.value_or(0) <= *most;
-    };
-    return fits(enclosure.width_mm, site.max_width_mm) &&
-           fits(enclosure.height_mm, site.max_height_mm) &&
-           fits(enclosure.depth_mm, site.max_depth_mm);
-}
-
-bool material_fits(const Part& enclosure, const Choices& choices) {
-    return choices.material == "any" || enclosure.material == choices.material;
-}
-
-bool usable_enclosure(const Part& part, const SearchFacts& search) {
-    const Box& box = *search.facts.box;
-    if (!may_choose(part, box, *search.facts.request) || !part.plate_width_mm) return false;
-    if (!box.choices.enclosure_part.empty()) return part.key == box.choices.enclosure_part;
-    return part_meets(part, box.site.protection) && material_fits(part, box.choices);
-}
 
 std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& box,
                                           const PriceBook& book, const RuleBook& rules) {
@@ -47,9 +18,8 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
     search->plan = labour_plan(request, rules);
     search->supplies = supply_choices(book, search->facts, rules);
     search->stages = cooling_stages(book, search->facts);
-    for (const Part* part : book.of_kind("enclosure"))
-        if (usable_enclosure(*part, *search) && within_size(*part, box.site))
-            search->enclosures.push_back(part);
+    search->backups = backup_parts(book, search->facts);
+    search->housing = housing_of(book, search->facts);
     search->fixed = fixed_consumers(search->facts, rules);
     return search;
 }
@@ -71,7 +41,9 @@ void find_widest(SearchFacts& search, const std::vector<PlatformCase>& cases) {
             if (may_choose(*part, *search.facts.box, *search.facts.request))
                 widen(at(Band::mains), *part, rules.mains.side_mm);
     for (const SupplyChoice& supply : search.supplies)
-        widen(at(Band::supply), *supply.part, rules.supply.side_mm);
+        for (const Part* part : {supply.part, supply.decoupler})
+            if (part) widen(at(Band::supply), *part, rules.supply.side_mm);
+    for (const Part* part : search.backups) widen(at(Band::supply), *part, rules.supply.side_mm);
     for (const PlatformCase& platform : cases) {
         widen(at(Band::platform), *platform.controller, rules.platform.side_mm);
         for (const auto* list :
@@ -88,17 +60,11 @@ void name_missing(PanelChoice& choice, const SearchFacts& search) {
     for (const std::string& text : search.parts.missing) add(text);
     for (const std::string& row : search.plan.unknown)
         add("rule row " + row + " has a driver or a class that nothing counts");
-    if (search.supplies.empty())
-        add("no supply for " + number_text(box.site.volts) + " V in the price book");
+    if (search.supplies.empty()) add(no_supply_text(box));
+    if (box.choices.backup_minutes > 0 && search.backups.empty())
+        add("no backup part in the price book");
     if (search.stages.empty()) add("no cooling of the kind asked in the price book");
-    if (search.enclosures.empty() && !box.choices.enclosure_part.empty())
-        add("enclosure " + box.choices.enclosure_part +
-            (search.book->find(box.choices.enclosure_part)
-                 ? " is excluded, has no plate or price, or is larger than the size stated"
-                 : " is not in the price book"));
-    else if (search.enclosures.empty())
-        add("no enclosure of the price book has the mark " + box.site.protection +
-            ", the material and the size asked");
+    if (search.housing.candidates.empty()) add(no_candidate_text(*search.book, box));
 }
 
 /// An arrangement of one platform with the least that a panel around it can cost.
@@ -121,7 +87,7 @@ std::vector<Power> powers_by_price(const SearchFacts& search) {
         for (std::size_t k = 0; k < search.stages.size(); ++k) {
             const SupplyChoice& supply = search.supplies[i];
             const CoolingStage& stage = search.stages[k];
-            std::int64_t price = supply.part->net()->steps() * supply.quantity;
+            std::int64_t price = price_of(supply);
             if (stage.part) price += stage.part->net()->steps() * stage.quantity;
             powers.push_back({i, k, price});
         }
@@ -157,9 +123,10 @@ public:
     PanelSearch(PanelChoice& choice, Refusals& refusals, ShedTable& shed, Work& work)
         : choice_(choice), search_(*choice.search), refusals_(refusals), shed_(shed), work_(work),
           powers_(powers_by_price(search_)) {
-        std::stable_sort(choice.search->enclosures.begin(), choice.search->enclosures.end(),
-                         [](const Part* a, const Part* b) { return *a->net() < *b->net(); });
-        least_enclosure_ = search_.enclosures.front()->net()->steps();
+        auto& candidates = choice.search->housing.candidates;
+        std::stable_sort(candidates.begin(), candidates.end(),
+                         [](const Part* a, const Part* b) { return price_of(*a) < price_of(*b); });
+        least_enclosure_ = price_of(*candidates.front());
     }
 
     void run(std::vector<Start> starts) {
@@ -189,10 +156,10 @@ private:
             }
         const RoomNeed need = room_need(start.design, search_);
         std::int64_t enclosure_price = least_enclosure_;
-        for (const Part* enclosure : search_.enclosures)
+        for (const Part* enclosure : search_.housing.candidates)
             if (deep_enough(need, *enclosure, search_.rules->room) &&
                 room_plan(need, *enclosure, search_.facts.box->choices.room, search_.rules->room)) {
-                enclosure_price = enclosure->net()->steps();
+                enclosure_price = price_of(*enclosure);
                 break;
             }
         start.least += enclosure_price;
@@ -210,23 +177,21 @@ private:
             ++work_.counts.candidates;
             const Refusal refusal =
                 with_power(design, search_, search_.supplies[power.supply], power.stage);
-            note(refusal, design);
+            refusals_.note(refusal, design);
             if (refusal == Refusal::none) try_enclosures(start.platform, design);
         }
     }
 
     void try_enclosures(const std::string& platform, const PanelDesign& powered) {
-        for (const Part* enclosure : search_.enclosures) {
-            if (dearer(powered.direct_cost + enclosure->net()->steps())) return;
+        for (const Part* enclosure : search_.housing.candidates) {
+            if (dearer(powered.direct_cost + price_of(*enclosure))) return;
             ++work_.counts.candidates;
             PanelDesign design = powered;
             const Refusal refusal = in_enclosure(design, search_, *enclosure, shed_);
-            note(refusal, design);
+            refusals_.note(refusal, design);
             if (refusal == Refusal::heat)
-                refusals_.most_shed =
-                    std::max(refusals_.most_shed,
-                             shed_.milliwatts(*enclosure, design.stage_index, design.stage,
-                                              highest_top(design, search_)));
+                refusals_.note_shed(shed_.milliwatts(*enclosure, design.stage_index, design.stage,
+                                                     highest_top(design, search_)));
             if (refusal != Refusal::none || dearer(design.direct_cost)) continue;
             choice_.platform = platform;
             choice_.design = std::move(design);
@@ -235,14 +200,6 @@ private:
 
     bool dearer(std::int64_t cost) const {
         return choice_.design && cost >= choice_.design->direct_cost;
-    }
-
-    void note(Refusal refusal, const PanelDesign& design) {
-        ++refusals_.count[refusal];
-        if (refusal == Refusal::heat)
-            refusals_.least_inside = std::min(refusals_.least_inside, design.inside.value);
-        if (refusal == Refusal::supply)
-            refusals_.least_load = std::min(refusals_.least_load, design.together.value);
     }
 
     PanelChoice& choice_;
@@ -254,53 +211,17 @@ private:
     std::int64_t least_enclosure_ = 0;
 };
 
-const Part* largest_plate(const SearchFacts& search) {
-    const Part* largest = nullptr;
-    const auto area = [](const Part& part) {
-        return part.plate_width_mm.value_or(0) * part.plate_height_mm.value_or(0);
-    };
-    for (const Part* part : search.enclosures)
-        if (!largest || area(*part) > area(*largest)) largest = part;
-    return largest;
-}
-
-/// The limit that stopped the candidates which came furthest along the chain.
-void name_limits(PanelChoice& choice, const Refusals& refusals) {
-    const auto had = [&](Refusal refusal) { return refusals.count.count(refusal) > 0; };
-    const Site& site = choice.search->facts.box->site;
-    const auto add = [&](std::string text) { choice.limits.push_back(std::move(text)); };
-    if (had(Refusal::heat)) {
-        add("heat: at least " + number_text(refusals.least_inside, 1) + " W inside at " +
-            number_text(site.ambient_high_c, 1) + " °C outside, at most " +
-            number_text(static_cast<double>(refusals.most_shed) / 1000, 1) +
-            " W can be shed below the limit of the parts");
-    } else if (had(Refusal::room)) {
-        const Part* plate = largest_plate(*choice.search);
-        add("room: the largest plate allowed, " + number_text(*plate->plate_width_mm, 0) + " × " +
-            number_text(plate->plate_height_mm.value_or(0), 0) + " mm of " + plate->key +
-            ", does not hold the devices and the free room asked");
-    } else if (had(Refusal::depth)) {
-        add("depth: the devices are deeper than the enclosures allowed");
-    } else if (had(Refusal::incoming)) {
-        add("incoming: no breaker, switch or conductor of the lists for the input current, phases "
-            "and fault current");
-    } else if (had(Refusal::supply)) {
-        add("supply: no supply of the price book carries " + number_text(refusals.least_load, 2) +
-            " A");
-    }
-}
-
 /// Cheaper enclosures that an exact layout would fill, that only the size limit forbids, or that
 /// have the room but cannot shed the heat.
 void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
     const SearchFacts& search = *choice.search;
     const PanelDesign& design = *choice.design;
     const Box& box = *search.facts.box;
-    if (!box.choices.enclosure_part.empty()) return;
+    if (box.choices.enclosure != EnclosureChoice::choose) return;
     const Money own = *design.enclosure->net();
     const RoomRules& rules = search.rules->room;
     for (const Part* part : search.book->of_kind("enclosure")) {
-        if (!usable_enclosure(*part, search) || *part->net() >= own) continue;
+        if (!usable_enclosure(*part, search.facts) || *part->net() >= own) continue;
         if (!deep_enough(design.need, *part, rules)) continue;
         const bool size = within_size(*part, box.site);
         const bool by_rule = room_plan(design.need, *part, box.choices.room, rules).has_value();
@@ -342,12 +263,16 @@ PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceB
                     choice.limits.push_back(limit);
     }
     PanelSearch(choice, refusals, shed, work).run(std::move(starts));
-    if (cases.empty()) choice.limits.push_back("no controller of the platforms allowed");
+    if (cases.empty())
+        choice.limits.push_back(box.choices.redundant_controller
+                                    ? "no controller of the platforms allowed runs as a pair"
+                                    : "no controller of the platforms allowed");
     if (choice.design) {
         choice.limits.clear();
         look_for_cheaper(choice, shed);
     } else {
-        name_limits(choice, refusals);
+        const std::string limit = binding_limit(search, refusals);
+        if (!limit.empty()) choice.limits.push_back(limit);
     }
     return choice;
 }

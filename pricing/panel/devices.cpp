@@ -75,7 +75,8 @@ void count_device(BoxCounts& counts, const BillItem& item) {
     } else if (kind == "interface" || kind == "protection" || kind == "incoming") {
         counts.devices_small += pieces;
         counts.devices += pieces;
-    } else if (kind == "supply" || kind == "main_switch" || kind == "network" || item.equipment) {
+    } else if (kind == "supply" || kind == "redundancy" || kind == "backup" ||
+               kind == "main_switch" || kind == "network" || item.equipment) {
         counts.devices_large += pieces;
         counts.devices += pieces;
     }
@@ -163,6 +164,8 @@ std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& s
     for (const InterfaceFact& fact : search.facts.interfaces)
         add(bill, fact.part, fact.count, "interface");
     add(bill, design.supply.part, design.supply.quantity, "supply");
+    add(bill, design.supply.decoupler, 1, "redundancy");
+    add(bill, design.backup, design.backup_pieces, "backup");
     add(bill, design.incoming.breaker, 1, "incoming");
     add(bill, design.incoming.main_switch, 1, "incoming");
     add(bill, design.protection, design.protection_channels, "protection");
@@ -190,7 +193,7 @@ std::optional<Band> band_on_rail(const BillItem& item) {
     }
     const std::string& kind = item.part->kind;
     if (kind == "incoming" || kind == "main_switch") return Band::mains;
-    if (kind == "supply") return Band::supply;
+    if (kind == "supply" || kind == "redundancy" || kind == "backup") return Band::supply;
     if (kind == "controller" || kind == "head" || kind == "feed" || kind == "module")
         return Band::platform;
     if (kind == "interface" || kind == "protection") return Band::other;

@@ -74,7 +74,7 @@ Layout lay_out(const PanelDesign& design, const RoomRules& rules, const Part& te
     RowFiller filler(design, rules, layout);
     for (const Band band : {Band::mains, Band::supply, Band::platform, Band::other})
         for (const BillItem& item : design.bill)
-            if (item.role != "accessory" && item.role != "enclosure" && band_on_rail(item) == band)
+            if (item.role != "accessory" && band_on_rail(item) == band)
                 put_item(filler, item, band, rules);
     const double each = terminal.width_mm.value_or(0), height = terminal.height_mm.value_or(0);
     for (int i = 0; i < design.terminals; ++i)

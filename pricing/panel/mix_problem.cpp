@@ -187,6 +187,7 @@ std::vector<PlatformCase> platform_cases(const PriceBook& book, const BoxFacts& 
     for (const Part* controller : book.of_kind("controller")) {
         if (!may_choose(*controller, *facts.box, *facts.request)) continue;
         if (!listed(facts.box->choices.platforms, controller->platform)) continue;
+        if (facts.box->choices.redundant_controller && !controller->pair) continue;
         cases.push_back(make_case(*controller, book, facts, rules, plan));
     }
     return cases;

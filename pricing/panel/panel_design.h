@@ -62,6 +62,8 @@ struct PanelDesign {
     RoomNeed need;
     RoomPlan room;
     IncomingChoice incoming;
+    const Part* backup = nullptr; ///< null where none is asked
+    int backup_pieces = 0;
     const Part* protection = nullptr;
     int protection_channels = 0;
     int terminals = 0, signal_terminals = 0, wires = 0;

@@ -159,6 +159,7 @@ std::optional<RoomPlan> exact_room(const RoomNeed& need, const std::vector<std::
 }
 
 bool deep_enough(const RoomNeed& need, const Part& enclosure, const RoomRules& rules) {
+    if (!enclosure.usable_depth_mm && !enclosure.depth_mm) return true; // a bare plate
     const bool floor = enclosure.mounting == "floor";
     const OptionalRule& stand_off = floor ? rules.stand_off_floor_mm : rules.stand_off_wall_mm;
     const double usable = enclosure.usable_depth_mm.value_or(enclosure.depth_mm.value_or(0) -

@@ -48,7 +48,8 @@ std::optional<RoomPlan> room_plan(const RoomNeed& need, const Part& enclosure, P
 std::optional<RoomPlan> exact_room(const RoomNeed& need, const std::vector<std::int64_t>& widths,
                                    const Part& enclosure, Percent reserve, const RoomRules& rules);
 
-/// Deepest device, rail, door device and the air between them against the depth behind the door.
+/// Deepest device, rail, door device and the air between them against the depth behind the door;
+/// a plate without a depth stands free.
 bool deep_enough(const RoomNeed& need, const Part& enclosure, const RoomRules& rules);
 
 std::int64_t tenths(double millimetres); ///< up to the next 0.1 mm

@@ -4,6 +4,20 @@
 #include <limits>
 
 namespace backplate {
+namespace {
+
+bool rated_for(const Part& part, double amps) { return part.rated_a.value_or(0) >= amps; }
+
+/// Loss of units that share the load evenly.
+Watts shared_loss(const SupplyChoice& choice, int units, Amperes load, const SupplyRules& rules) {
+    const double rated = *choice.part->rated_a * units;
+    const double x = load.value / rated;
+    const LossRow& row = *choice.loss;
+    return {rated * rules.volts.number() *
+            (row.l0.number() + row.l1.number() * x + row.l2.number() * x * x)};
+}
+
+} // namespace
 
 std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules) {
@@ -14,17 +28,41 @@ std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& 
         if (!may_choose(*part, *facts.box, *facts.request) || !part->rated_a) continue;
         const auto loss = rules.losses.find(part->efficiency_row);
         if (loss == rules.losses.end() || !fits_mains(*part, facts.box->site)) continue;
-        for (int n = 1; n <= most; ++n) choices.push_back({part, n, &loss->second});
+        if (facts.box->choices.redundant_supply) {
+            const Part* decoupler = cheapest(book, "redundancy", facts, rated_for, *part->rated_a);
+            if (decoupler) choices.push_back({part, 2, &loss->second, decoupler});
+            continue;
+        }
+        for (int n = 1; n <= most; ++n) choices.push_back({part, n, &loss->second, nullptr});
     }
     return choices;
 }
 
+std::int64_t price_of(const SupplyChoice& choice) {
+    const std::int64_t units = choice.part->net()->steps() * choice.quantity;
+    return choice.decoupler ? units + choice.decoupler->net()->steps() : units;
+}
+
+std::vector<const Part*> backup_parts(const PriceBook& book, const BoxFacts& facts) {
+    std::vector<const Part*> parts;
+    if (facts.box->choices.backup_minutes <= 0) return parts;
+    for (const Part* part : book.of_kind("backup"))
+        if (may_choose(*part, *facts.box, *facts.request) && part->rated_a && part->capacity_wh)
+            parts.push_back(part);
+    return parts;
+}
+
+std::string no_supply_text(const Box& box) {
+    const std::string volts = number_text(box.site.volts) + " V in the price book";
+    if (box.choices.redundant_supply)
+        return "no supply with a redundancy part of its rating for " + volts;
+    return "no supply for " + volts;
+}
+
 Watts supply_loss(const SupplyChoice& choice, Amperes load, const SupplyRules& rules) {
-    const double rated = choice.rated_a();
-    const double x = load.value / rated;
-    const LossRow& row = *choice.loss;
-    return {rated * rules.volts.number() *
-            (row.l0.number() + row.l1.number() * x + row.l2.number() * x * x)};
+    const Watts shared = shared_loss(choice, choice.quantity, load, rules);
+    if (!choice.one_plus_one()) return shared;
+    return std::max(shared, shared_loss(choice, 1, load, rules));
 }
 
 double temperature_factor(const SupplyChoice& choice, Celsius air, const SupplyRules& rules) {
@@ -54,21 +92,27 @@ std::optional<Celsius> highest_air(const SupplyChoice& choice, Amperes load, dou
     return Celsius{highest};
 }
 
-SupplyResult supply_result(const SupplyChoice& choice, Amperes load, Amperes all_on, Celsius air,
-                           double altitude_m, const SupplyRules& rules) {
+SupplyResult supply_result(const SupplyChoice& choice, Amperes load, Amperes all_on,
+                           std::optional<Celsius> air, double altitude_m,
+                           const SupplyRules& rules) {
     SupplyResult result;
     result.load = load;
     result.load_all_on = all_on;
     result.rated = {choice.rated_a()};
     result.part = choice.part->key;
     result.quantity = choice.quantity;
-    result.arrangement = choice.quantity == 1 ? "single" : "parallel";
+    result.arrangement = choice.one_plus_one()  ? "one_plus_one"
+                         : choice.quantity == 1 ? "single"
+                                                : "parallel";
+    if (choice.decoupler) result.parts.push_back({choice.decoupler->key, 1});
     result.air = air;
-    result.derating.temperature = temperature_factor(choice, air, rules);
+    if (air) result.derating.temperature = temperature_factor(choice, *air, rules);
     result.derating.altitude = altitude_factor(altitude_m, rules);
     result.derating.utilisation = rules.utilisation.number();
-    result.required = {load.value / (result.derating.temperature * result.derating.altitude *
-                                     result.derating.utilisation)};
+    if (air)
+        result.required =
+            Amperes{load.value / (*result.derating.temperature * result.derating.altitude *
+                                  result.derating.utilisation)};
     return result;
 }
 

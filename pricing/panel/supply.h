@@ -8,21 +8,34 @@
 
 namespace backplate {
 
-/// One or several equal supplies in parallel.
+/// One or several equal supplies in parallel, or two of which each carries everything alone.
 struct SupplyChoice {
     const Part* part = nullptr;
     int quantity = 1;
     const LossRow* loss = nullptr;
-    double rated_a() const { return *part->rated_a * quantity; }
+    const Part* decoupler = nullptr; ///< one plus one: what keeps a failed unit from the other
+    bool one_plus_one() const { return decoupler != nullptr; }
+    /// What may be counted on, amperes.
+    double rated_a() const { return one_plus_one() ? *part->rated_a : *part->rated_a * quantity; }
 };
 
+/// Price of the units and of what decouples them, ten-thousandths.
+std::int64_t price_of(const SupplyChoice& choice);
+
+/// Parts of the kind backup that may be chosen and state rating and energy; none where no time
+/// without mains is asked.
+std::vector<const Part*> backup_parts(const PriceBook& book, const BoxFacts& facts);
+
+/// Why no supply can be chosen, in words.
+std::string no_supply_text(const Box& box);
+
 /// Supplies that may be chosen for the site's voltage, alone or as many in parallel as the rules
-/// allow.
+/// allow; where redundancy is asked, pairs with the cheapest decoupling rated for one unit.
 std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules);
 
-/// Loss inside the box, rated × volts × (l0 + l1 x + l2 x²) with x = load ÷ rated.
-/// Source: climate-and-supply 5.1.
+/// Loss inside the box, rated × volts × (l0 + l1 x + l2 x²) with x = load ÷ rated; of one plus one
+/// the worse of both at half the load and one at all of it. Source: climate-and-supply 5.1, 5.4.
 Watts supply_loss(const SupplyChoice& choice, Amperes load, const SupplyRules& rules);
 
 /// 1 up to the knee, then falling by the slope, 0 from the part's own highest temperature on.
@@ -37,7 +50,8 @@ std::optional<Celsius> highest_air(const SupplyChoice& choice, Amperes load, dou
                                    const SupplyRules& rules);
 
 /// The supply's entry of the estimate.
-SupplyResult supply_result(const SupplyChoice& choice, Amperes load, Amperes all_on, Celsius air,
-                           double altitude_m, const SupplyRules& rules);
+/// Without the air at the supply what follows from it stays unknown.
+SupplyResult supply_result(const SupplyChoice& choice, Amperes load, Amperes all_on,
+                           std::optional<Celsius> air, double altitude_m, const SupplyRules& rules);
 
 } // namespace backplate

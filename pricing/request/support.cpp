@@ -19,7 +19,6 @@ constexpr auto acted_words = std::array{
     Acted{"spare.kind", {"wired", "installed"}},
     Acted{"boxes[].points[].via", {"direct", "relay"}},
     Acted{"boxes[].site.place", {"indoor", "outdoor_shade"}},
-    Acted{"boxes[].choices.enclosure", {"choose"}},
 };
 /// Signals behind a relay with a 24 V coil; the others need parts of their own kind.
 constexpr auto relay_signals = std::array<std::string_view, 3>{"DO", "DO_RELAY", "DO_AC"};

@@ -170,26 +170,33 @@ void Summary::write_points() {
 std::string supply_text(const SupplyResult& supply) {
     return (supply.quantity == 1 ? "" : steps_text(supply.quantity, 0) + " × ") + supply.part +
            ", " + number_text(supply.rated.value, 1) + " A rated, " +
-           number_text(supply.required.value, 2) + " A required for a load of " +
-           number_text(supply.load.value, 2) + " A";
+           (supply.required ? number_text(supply.required->value, 2) + " A required" : "taken") +
+           " for a load of " + number_text(supply.load.value, 2) + " A";
 }
 
 std::string heat_text(const HeatResult& heat, bool inch) {
-    std::string text = number_text(heat.inside.value, 1) + " W inside, " +
-                       temperature_text(heat.top.value, inch) + " at the top, limit " +
-                       temperature_text(heat.limit.value, inch) + "; " +
-                       inside_sentence(heat.stage);
+    std::string text = number_text(heat.inside.value, 1) + " W inside, ";
+    if (heat.top) text += temperature_text(heat.top->value, inch) + " at the top, ";
+    text += "limit " + temperature_text(heat.limit.value, inch) + "; " +
+            (heat.stage.empty() ? "no verdict without the box" : inside_sentence(heat.stage));
     for (const PartCount& part : heat.parts)
         text += ", " + steps_text(part.quantity, 0) + " × " + part.part;
     return text;
 }
 
 std::string enclosure_text(const EnclosureResult& enclosure, bool inch) {
-    return (enclosure.quantity == 1 ? "" : steps_text(enclosure.quantity, 0) + " × ") +
-           enclosure.part + ", " +
-           size_text(enclosure.width_mm, enclosure.height_mm, enclosure.depth_mm, inch) + ", " +
-           enclosure.protection + ", " + inside_sentence(enclosure.material) + ", " +
-           number_text(enclosure.room_left_percent, 1) + " % of the occupied rail free";
+    std::string text = enclosure.quantity == 1 ? "" : steps_text(enclosure.quantity, 0) + " × ";
+    text += enclosure.part.empty() ? "by the client" : enclosure.part;
+    if (enclosure.width_mm && enclosure.height_mm && enclosure.depth_mm)
+        text +=
+            ", " + size_text(*enclosure.width_mm, *enclosure.height_mm, *enclosure.depth_mm, inch);
+    else
+        text += ", plate " + length_text(enclosure.plate_width_mm, inch) + " × " +
+                length_text(enclosure.plate_height_mm, inch);
+    if (!enclosure.protection.empty()) text += ", " + enclosure.protection;
+    if (!enclosure.material.empty()) text += ", " + inside_sentence(enclosure.material);
+    return text + ", " + number_text(enclosure.room_left_percent, 1) +
+           " % of the occupied rail free";
 }
 
 void Summary::write_box(const BoxResult& box) {

@@ -10,6 +10,7 @@ namespace backplate {
 namespace {
 
 constexpr int last_column = 3;
+constexpr const char* no_box = "size and walls of the box are not known";
 
 /// Writes figures one below the other: name, value, unit, remark.
 class Figures {
@@ -36,6 +37,7 @@ public:
         number(name, temperature_in(value.value, source_.inch()), look::one_decimal(),
                temperature_unit(source_.inch()), remark);
     }
+    void unknown(const char* name, const std::string& remark) { text(name, "not known", remark); }
     void length(const char* name, double millimetres) {
         number(name, length_in(millimetres, source_.inch()),
                source_.inch() ? look::money(2) : look::one_decimal(), length_unit(source_.inch()));
@@ -63,38 +65,50 @@ void write_supply_group(const SupplyResult& supply, Figures& figures) {
     figures.number("Pieces", supply.quantity, look::count(), "");
     figures.amperes("Load", supply.load, "as on together, with the load to come");
     figures.amperes("Load, everything on", supply.load_all_on);
-    figures.amperes("Required rating", supply.required, "load ÷ (utilisation × derating)");
+    if (supply.required)
+        figures.amperes("Required rating", *supply.required, "load ÷ (utilisation × derating)");
+    else
+        figures.unknown("Required rating", no_box);
     figures.amperes("Rated", supply.rated);
-    figures.temperature("Air at the supply", supply.air);
+    if (supply.air) figures.temperature("Air at the supply", *supply.air);
     const Style factor = look::hours();
     figures.number("Utilisation", supply.derating.utilisation, factor, "");
-    figures.number("Derating, temperature", supply.derating.temperature, factor, "");
+    if (supply.derating.temperature)
+        figures.number("Derating, temperature", *supply.derating.temperature, factor, "");
     figures.number("Derating, altitude", supply.derating.altitude, factor, "");
     figures.number("Derating, input", supply.derating.input, factor, "");
     figures.number("Derating, mounting", supply.derating.mounting, factor, "");
+    for (const PartCount& part : supply.parts)
+        figures.number("Pieces", part.quantity, look::count(), "", part.part);
 }
 
 void write_heat(const HeatResult& heat, Figures& figures) {
     figures.heading("Heat");
     figures.number("Heat inside", heat.inside.value, look::one_decimal(), "W", "everything on");
-    figures.temperature("Inside, half height", heat.mid);
-    figures.temperature("Inside, top", heat.top);
-    figures.temperature("Inside, top, second method", heat.second_method_top);
+    if (heat.mid) figures.temperature("Inside, half height", *heat.mid);
+    if (heat.top) figures.temperature("Inside, top", *heat.top);
+    if (heat.second_method_top)
+        figures.temperature("Inside, top, second method", *heat.second_method_top);
     figures.temperature("Limit", heat.limit, "lowest limit of a part, less the reserve");
-    figures.text("Stage", inside_sentence(heat.stage));
+    if (heat.stage.empty())
+        figures.unknown("Stage", no_box);
+    else
+        figures.text("Stage", inside_sentence(heat.stage));
     for (const PartCount& part : heat.parts)
         figures.number("Pieces", part.quantity, look::count(), "", part.part);
 }
 
 void write_enclosure(const EnclosureResult& enclosure, Figures& figures) {
     figures.heading("Enclosure");
-    figures.text("Part", enclosure.part);
+    figures.text("Part", enclosure.part.empty() ? "by the client" : enclosure.part);
     figures.number("Pieces", enclosure.quantity, look::count(), "");
-    figures.length("Width", enclosure.width_mm);
-    figures.length("Height", enclosure.height_mm);
-    figures.length("Depth", enclosure.depth_mm);
-    figures.text("Protection", enclosure.protection);
-    figures.text("Material", inside_sentence(enclosure.material));
+    if (enclosure.width_mm) figures.length("Width", *enclosure.width_mm);
+    if (enclosure.height_mm) figures.length("Height", *enclosure.height_mm);
+    if (enclosure.depth_mm) figures.length("Depth", *enclosure.depth_mm);
+    figures.length("Plate, width", enclosure.plate_width_mm);
+    figures.length("Plate, height", enclosure.plate_height_mm);
+    if (!enclosure.protection.empty()) figures.text("Protection", enclosure.protection);
+    if (!enclosure.material.empty()) figures.text("Material", inside_sentence(enclosure.material));
     figures.number("Room left", enclosure.room_left_percent, look::one_decimal(), "%",
                    "of the occupied rail");
 }

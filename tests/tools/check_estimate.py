@@ -217,6 +217,8 @@ class Check:
         for part, count in held.items():
             self.expect("%s: %s in the bill" % (place, part), billed.get(part), count)
         for supply in box["supplies"]:
+            if supply["required_a"] is None:  # the air at the supply is not known
+                continue
             if Fraction(supply["required_a"]) > Fraction(supply["rated_a"]):
                 self.say(place + "/supplies", "requires more than rated")
         material = sum(Fraction(b["line_all"]) for b in self.e["bill"]

@@ -200,7 +200,7 @@ TEST_CASE("a wrong table is refused with file and line") {
           "p.csv: line 2: part A: column 'kind' is 'gadget'; expected one of controller, head, "
           "feed, module, accessory, interface, supply, redundancy, backup, incoming, main_switch, "
           "protection, transformer, device, network, terminal, rail, duct, wire, enclosure, "
-          "cooling, heater, door, labels, equipment");
+          "cooling, heater, door, labels, equipment, plate");
     CHECK(refusal("part,kind\nA,\n") == refusal("part,kind\nA,rail\n\nA,\n").replace(12, 1, "2"));
     CHECK_THAT(refusal("part,kind\n,rail\n"),
                Catch::StartsWith("p.csv: line 2: column 'part' is empty; expected a key"));

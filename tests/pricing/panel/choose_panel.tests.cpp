@@ -22,7 +22,7 @@ void judge_powered(const PanelDesign& start, const SearchFacts& search, ShedTabl
         for (std::size_t stage = 0; stage < search.stages.size(); ++stage) {
             PanelDesign powered = start;
             if (with_power(powered, search, supply, stage) != Refusal::none) continue;
-            for (const Part* enclosure : search.enclosures) {
+            for (const Part* enclosure : search.housing.candidates) {
                 PanelDesign design = powered;
                 ++best.judged;
                 if (in_enclosure(design, search, *enclosure, shed) != Refusal::none) continue;
@@ -80,10 +80,6 @@ TEST_CASE("the chosen panel is the cheapest of all that the chain admits") {
 
 namespace {
 
-std::int64_t price_of(const SupplyChoice& supply) {
-    return supply.part->net()->steps() * supply.quantity;
-}
-
 /// Bounds of one start against every panel with another supply that costs no less.
 void check_bounds(const PanelDesign& start, const SearchFacts& search, int& judged, int& wrong) {
     for (const SupplyChoice& cheap : search.supplies)
@@ -95,7 +91,7 @@ void check_bounds(const PanelDesign& start, const SearchFacts& search, int& judg
                 least_cost(start, search, cheap) - price_of(cheap) + price_of(dear);
             const double length = search.rules->wires.at("length").number();
             const std::int64_t metres = need_in(powered.wires * length, 1);
-            powered.counts.enclosures_wall = 1;
+            powered.counts.enclosures_wall = search.housing.prepared ? 1 : 0;
             powered.bill.push_back({search.parts.terminal, nullptr, "terminal", powered.terminals});
             powered.bill.push_back({search.parts.wire, nullptr, "wire", metres});
             powered.counts.bill_lines = static_cast<int>(powered.bill.size());
@@ -138,6 +134,105 @@ TEST_CASE("the lower bound with a supply holds for every dearer one") {
     std::cout << "lower bounds: " << judged << " judged, " << wrong << " wrong\n";
     CHECK(judged >= 2000);
     CHECK(wrong == 0);
+}
+
+namespace {
+
+/// One request on one random book, all of whose limits are wide enough.
+PanelChoice choice_with(const std::string& choices, Work& work, const PriceBook& book,
+                        BidRequest& request) {
+    request = request_of(
+        box_request(points_text({{"DI", 12}, {"AI_MA", 2}}), R"(, "choices": {)" + choices + "}"));
+    return choose_panel(request, request.boxes.front(), book, starter_rules(), work);
+}
+
+int pieces_of(const PanelDesign& design, const std::string& part) {
+    for (const BillItem& item : design.bill)
+        if (item.part && item.part->key == part) return static_cast<int>(item.quantity);
+    return 0;
+}
+
+} // namespace
+
+TEST_CASE("a redundant pair brings the second controller, supply and what decouples") {
+    Draws draws(53);
+    const PriceBook book(random_book(draws), 1);
+    Work work;
+    BidRequest request;
+    const PanelChoice alone = choice_with("", work, book, request);
+    BidRequest paired;
+    const PanelChoice pair = choice_with(
+        R"("redundant_supply": true, "redundant_controller": true)", work, book, paired);
+    REQUIRE(alone.design);
+    REQUIRE(pair.design);
+    CHECK(pieces_of(*alone.design, "C1") == 1);
+    CHECK(pieces_of(*pair.design, "C1") == 2);
+    CHECK(pieces_of(*pair.design, pair.design->supply.part->key) == 2);
+    CHECK(pieces_of(*pair.design, "RED") == 1);
+    // one plus one: one alone carries all (climate-and-supply 5.4)
+    CHECK(pair.design->supply.rated_a() == *pair.design->supply.part->rated_a);
+    CHECK(pair.design->together.value <= 0.8 * *pair.design->supply.part->rated_a);
+}
+
+TEST_CASE("a backup stores what the load needs for the time asked") {
+    Draws draws(59);
+    const PriceBook book(random_book(draws), 1);
+    Work work;
+    for (const int minutes : {1, 10, 60, 240}) {
+        BidRequest request;
+        const PanelChoice choice =
+            choice_with(R"("backup_minutes": )" + std::to_string(minutes), work, book, request);
+        REQUIRE(choice.design);
+        const PanelDesign& design = *choice.design;
+        const Part& part = *design.backup;
+        // E = P t; own current of the backup is drawn as well (climate-and-supply 5.5)
+        const double needed = design.together.value * 24 * minutes / 60;
+        const double stored = *part.capacity_wh * 0.75 * design.backup_pieces;
+        CAPTURE(minutes, part.key, design.backup_pieces, needed, stored);
+        CHECK(stored >= needed - 1e-9);
+        if (design.backup_pieces > 1) CHECK(stored - *part.capacity_wh * 0.75 < needed);
+    }
+}
+
+TEST_CASE("what the client brings is not on the bill and has no verdict on heat") {
+    Draws draws(61);
+    const PriceBook book(random_book(draws), 1);
+    Work work;
+    BidRequest one, two, three;
+    const PanelChoice existing = choice_with(
+        R"("enclosure": {"existing_plate_mm": {"width": 1100, "height": 1700}})", work, book, one);
+    const PanelChoice client = choice_with(R"("enclosure": "by_client")", work, book, two);
+    const PanelChoice plate = choice_with(R"("enclosure": "plate_only")", work, book, three);
+    for (const PanelChoice* choice : {&existing, &client, &plate}) {
+        REQUIRE(choice->design);
+        for (const BillItem& item : choice->design->bill) CHECK(item.role != "enclosure");
+        CHECK_FALSE(choice->search->housing.walls_known);
+    }
+    CHECK(*existing.design->enclosure->plate_width_mm == 1100);
+    CHECK(pieces_of(*plate.design, plate.design->enclosure->key) == 1);
+    // the plate needed: none of the smaller sizes holds the devices
+    const Part& needed = *client.design->enclosure;
+    for (const Part* part : client.search->housing.candidates)
+        if (plate_area(*part) < plate_area(needed))
+            CHECK_FALSE(room_plan(client.design->need, *part, two.boxes.front().choices.room,
+                                  starter_rules().room));
+}
+
+TEST_CASE("an existing plate that is too small is refused with both sizes and the room that fits") {
+    Draws draws(67);
+    const PriceBook book(random_book(draws), 1);
+    Work work;
+    BidRequest request;
+    const PanelChoice choice = choice_with(
+        R"("room_percent": 100, "enclosure": {"existing_plate_mm": {"width": 500, "height": 900}})",
+        work, book, request);
+    REQUIRE_FALSE(choice.design);
+    REQUIRE(choice.limits.size() == 1);
+    const std::string& text = choice.limits.front();
+    CAPTURE(text);
+    CHECK(text.find("500 × 900 mm") != std::string::npos);
+    CHECK(text.find("which ask for 500 × ") != std::string::npos);
+    CHECK(text.find("% free room it would") != std::string::npos);
 }
 
 TEST_CASE("a choice of modules that is no worse in every sum costs no more") {

@@ -41,6 +41,7 @@ inline void add_controllers(Draws& draws, std::vector<Part>& parts) {
     controller.bus_ma = draws.between(300, 900);
     controller.own_a = 0.2;
     controller.stations_max = draws.between(0, 2);
+    controller.pair = true;
     if (draws.chance(50)) controller.groups = *parse_groups("DI*6@0.004;DO*4@0.5/2");
     parts.push_back(controller);
     Part head = priced("head", "H1", draws.between(50, 200));
@@ -66,6 +67,17 @@ inline void add_supplies(Draws& draws, std::vector<Part>& parts) {
         supply.max_c = 70;
         parts.push_back(supply);
     }
+    Part decoupler = priced("redundancy", "RED", 60);
+    decoupler.rated_a = 10;
+    decoupler.own_w = 2;
+    parts.push_back(decoupler);
+    for (const int watt_hours : {2, 40}) {
+        Part backup = priced("backup", "UPS" + std::to_string(watt_hours), 90 + 4 * watt_hours);
+        backup.rated_a = 10;
+        backup.capacity_wh = watt_hours;
+        backup.own_w = 3;
+        parts.push_back(backup);
+    }
     Part fan = priced("cooling", "FAN", draws.between(30, 200));
     fan.stage = "circulation_fan";
     fan.own_a = 0.15;
@@ -84,6 +96,16 @@ inline void add_enclosure(std::vector<Part>& parts, const char* key, int price, 
     enclosure.material = "painted_steel";
     enclosure.mounting = floor ? "floor" : "wall";
     parts.push_back(enclosure);
+}
+
+inline void add_plates(std::vector<Part>& parts) {
+    for (const int side : {500, 700, 1000}) {
+        Part plate = priced("plate", "PL" + std::to_string(side), side / 10);
+        plate.width_mm = plate.height_mm = plate.depth_mm = std::nullopt;
+        plate.plate_width_mm = side;
+        plate.plate_height_mm = side + 100;
+        parts.push_back(plate);
+    }
 }
 
 inline void add_small_parts(std::vector<Part>& parts) {
@@ -122,8 +144,27 @@ inline std::vector<Part> random_book(Draws& draws) {
     add_enclosure(parts, "E2", draws.between(100, 500), 600, 600, false);
     add_enclosure(parts, "E3", draws.between(100, 700), 800, 1000, false);
     add_enclosure(parts, "E4", draws.between(100, 700), 800, 1200, true);
+    add_plates(parts);
     add_small_parts(parts);
     return parts;
+}
+
+/// Half of the requests wish for something beside the plain panel.
+inline std::string random_choices(Draws& draws) {
+    if (draws.chance(50)) return {};
+    std::string text;
+    const auto add = [&](int percent, const std::string& member) {
+        if (draws.chance(percent)) text += (text.empty() ? "" : ", ") + member;
+    };
+    add(35, R"("redundant_supply": true)");
+    add(25, R"("redundant_controller": true)");
+    add(35, R"("backup_minutes": )" + std::to_string(draws.between(1, 90)));
+    const int housing = draws.between(1, 6);
+    if (housing == 1) add(100, R"("enclosure": "by_client")");
+    if (housing == 2) add(100, R"("enclosure": "plate_only")");
+    if (housing == 3)
+        add(100, R"("enclosure": {"existing_plate_mm": {"width": 700, "height": 900}})");
+    return R"(, "choices": {)" + text + "}";
 }
 
 inline std::string random_request(Draws& draws) {
@@ -135,7 +176,7 @@ inline std::string random_request(Draws& draws) {
                                             {"RTD", draws.between(0, 3)}});
     const std::string site =
         R"(, "site": {"ambient_c": [0, )" + std::to_string(draws.between(25, 45)) + "]}";
-    return box_request(outputs + ", " + others, site,
+    return box_request(outputs + ", " + others, site + random_choices(draws),
                        draws.chance(50) ? R"(, "spare": {"percent": {"default": 20}})" : "");
 }
 

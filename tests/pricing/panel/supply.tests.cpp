@@ -43,6 +43,12 @@ TEST_CASE("loss of a supply") {
     CHECK(supply_loss(generic(480).choice(), {12}, rules).value == Approx(17.28));
     CHECK(supply_loss(generic(960).choice(), {12}, rules).value == Approx(20.88));
     CHECK(supply_loss(generic(480).choice(2), {12}, rules).value == Approx(20.88)); // 5.4: 20.9
+    // 5.4: one plus one loses the worse of 20.9 W (both at half) and 17.3 W (one at all).
+    const Supply pair = generic(480);
+    SupplyChoice redundant = pair.choice(2);
+    redundant.decoupler = &pair.part;
+    CHECK(supply_loss(redundant, {12}, rules).value == Approx(20.88));
+    CHECK(redundant.rated_a() == Approx(20)); // one alone carries everything
     // 5.1: 87.2 % at a tenth, 94.2 % at half and at full load.
     for (const auto& [share, efficiency] :
          {std::pair{0.1, 0.872}, std::pair{0.5, 0.942}, std::pair{1.0, 0.942}}) {

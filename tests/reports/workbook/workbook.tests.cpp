@@ -133,7 +133,7 @@ TEST_CASE("a full disk leaves the old workbook as it was") {
 TEST_CASE("a figure that is not finite is refused and nothing is left") {
     const Scratch scratch;
     Estimate estimate = rich_estimate();
-    estimate.boxes[0].heat.top.value = std::numeric_limits<double>::quiet_NaN();
+    estimate.boxes[0].heat.top->value = std::numeric_limits<double>::quiet_NaN();
     CHECK_THROWS_AS(write_workbook(estimate, rich_rules(), scratch.path("quote.xlsx")),
                     std::logic_error);
     CHECK(scratch.files() == 0);

@@ -1,0 +1,93 @@
+#include "pricing/job/findings.h"
+
+namespace backplate {
+namespace {
+
+std::string millimetres(double value) { return number_text(value, 0) + " mm"; }
+
+/// What redundancy adds to the same panel without it.
+struct Added {
+    std::string what;
+    std::int64_t cost = 0; ///< net prices, ten-thousandths
+    double width_mm = 0, watts = 0;
+};
+
+void add_part(Added& added, const Part& part) {
+    added.cost += part.net()->steps();
+    added.width_mm += part.width_mm.value_or(0);
+}
+
+void add_supply(Added& added, const PanelDesign& design, const RuleBook& rules) {
+    added.what = "supply";
+    const SupplyChoice& pair = design.supply;
+    add_part(added, *pair.part);
+    add_part(added, *pair.decoupler);
+    const SupplyChoice single{pair.part, 1, pair.loss, nullptr};
+    added.watts += supply_loss(pair, design.all_on, rules.supply).value -
+                   supply_loss(single, design.all_on, rules.supply).value;
+    const double volts = rules.supply.volts.number();
+    added.watts +=
+        pair.decoupler->own_a ? *pair.decoupler->own_a * volts : pair.decoupler->own_w.value_or(0);
+}
+
+void add_controller(Added& added, const PanelDesign& design, const SearchFacts& search) {
+    added.what += added.what.empty() ? "controller" : " and controller";
+    const Part& controller = *design.controller;
+    add_part(added, controller);
+    for (const Accessory& accessory : controller.accessories)
+        if (const Part* part = search.book->find(accessory.part); part && part->net())
+            added.cost += part->net()->steps() * accessory.quantity;
+    added.watts += controller.own_a.value_or(0) * search.rules->supply.volts.number();
+}
+
+void redundancy_finding(const PanelChoice& choice, const Box& box, FindingSink& sink) {
+    const PanelDesign& design = *choice.design;
+    Added added;
+    if (design.supply.one_plus_one()) add_supply(added, design, sink.rules());
+    if (box.choices.redundant_controller) add_controller(added, design, *choice.search);
+    if (added.what.empty()) return;
+    sink.add("REDUNDANCY", box_path(box.index) + "/choices",
+             {{"box", box.name},
+              {"what", added.what},
+              {"cost", Money::of_steps(added.cost).text(2)},
+              {"width", number_text(added.width_mm, 1)},
+              {"watts", number_text(added.watts, 1)}});
+}
+
+void housing_findings(const PanelChoice& choice, const Box& box, FindingSink& sink) {
+    const PanelDesign& design = *choice.design;
+    if (choice.search->housing.walls_known) return;
+    sink.add("HEAT_NOT_JUDGED", "#" + box_path(box.index) + "/heat",
+             {{"box", box.name},
+              {"inside_w", number_text(design.inside.value, 1)},
+              {"limit", number_text(highest_top(design, *choice.search).value, 1) + " °C"}});
+    if (box.choices.enclosure == EnclosureChoice::by_client)
+        sink.add("PLATE_NEEDED", "#" + box_path(box.index) + "/enclosures",
+                 {{"box", box.name},
+                  {"width", millimetres(*design.enclosure->plate_width_mm)},
+                  {"height", millimetres(static_cast<double>(design.room.used_height) / 10)},
+                  {"depth", millimetres(design.need.deepest_mm)}});
+}
+
+} // namespace
+
+void asked_findings(const Box& box, FindingSink& sink) {
+    const Choices& choices = box.choices;
+    const std::string at = box_path(box.index) + "/choices";
+    if (choices.backup_minutes > sink.limit("UPS"))
+        sink.add("UPS", at + "/backup_minutes",
+                 {{"box", box.name}, {"minutes", number_text(choices.backup_minutes)}});
+    if (choices.enclosure == EnclosureChoice::existing_plate)
+        sink.add("EXISTING_SPACE", at + "/enclosure",
+                 {{"box", box.name},
+                  {"width", millimetres(choices.plate_width_mm)},
+                  {"height", millimetres(choices.plate_height_mm)}});
+}
+
+void choice_findings(const PanelChoice& choice, FindingSink& sink) {
+    const Box& box = *choice.search->facts.box;
+    redundancy_finding(choice, box, sink);
+    housing_findings(choice, box, sink);
+}
+
+} // namespace backplate

@@ -1,0 +1,97 @@
+#include "pricing/panel/refusals.h"
+
+#include <algorithm>
+
+namespace backplate {
+namespace {
+
+std::int64_t width_of(const RoomNeed& need) {
+    std::int64_t width = 0;
+    for (const BandNeed& band : need.bands) width += band.width;
+    return width;
+}
+
+const Part* largest_plate(const SearchFacts& search) {
+    const auto& all = search.housing.candidates;
+    return *std::max_element(all.begin(), all.end(), [](const Part* a, const Part* b) {
+        return plate_area(*a) < plate_area(*b);
+    });
+}
+
+std::string size_text(double width_mm, double height_mm) {
+    return number_text(width_mm, 0) + " × " + number_text(height_mm, 0) + " mm";
+}
+
+/// The height at which a plate of this width would hold the devices; nothing where none does.
+std::optional<double> height_needed(const RoomNeed& need, const Part& plate, Percent reserve,
+                                    const RoomRules& rules) {
+    Part tall = plate;
+    tall.plate_height_mm = 1e6;
+    const auto plan = room_plan(need, tall, reserve, rules);
+    if (!plan) return std::nullopt;
+    return static_cast<double>(plan->used_height) / 10;
+}
+
+/// The most free room, in whole percent below what was asked, with which the plate is enough.
+std::optional<Percent> room_that_fits(const RoomNeed& need, const Part& plate, Percent asked,
+                                      const RoomRules& rules) {
+    const std::int64_t one = Percent::whole(1).steps();
+    for (std::int64_t steps = (asked.steps() - 1) / one * one; steps >= 0; steps -= one)
+        if (room_plan(need, plate, Percent::of_steps(steps), rules))
+            return Percent::of_steps(steps);
+    return std::nullopt;
+}
+
+std::string room_text(const SearchFacts& search, const RoomNeed& need) {
+    const Part* plate = largest_plate(search);
+    const Choices& choices = search.facts.box->choices;
+    const RoomRules& rules = search.rules->room;
+    const double width = *plate->plate_width_mm;
+    const bool existing = choices.enclosure == EnclosureChoice::existing_plate;
+    std::string text = existing ? "room: the existing plate of " : "room: the largest plate of ";
+    text += size_text(width, plate->plate_height_mm.value_or(0));
+    if (!plate->key.empty()) text += " (" + plate->key + ")";
+    text += " does not hold the devices and " + choices.room.text() + " % free room";
+    if (const auto height = height_needed(need, *plate, choices.room, rules))
+        text += ", which ask for " + size_text(width, *height) + " at that width";
+    else
+        text += ": a device is wider than its rail";
+    if (const auto fits = room_that_fits(need, *plate, choices.room, rules))
+        text += "; with " + fits->text() + " % free room it would";
+    return text;
+}
+
+std::string heat_text(const SearchFacts& search, const Refusals& refusals) {
+    return "heat: at least " + number_text(refusals.least_inside, 1) + " W inside at " +
+           number_text(search.facts.box->site.ambient_high_c, 1) + " °C outside, at most " +
+           number_text(static_cast<double>(refusals.most_shed) / 1000, 1) +
+           " W can be shed below the limit of the parts";
+}
+
+} // namespace
+
+void Refusals::note(Refusal refusal, const PanelDesign& design) {
+    ++count[refusal];
+    if (refusal == Refusal::heat) least_inside = std::min(least_inside, design.inside.value);
+    if (refusal == Refusal::supply) least_load = std::min(least_load, design.together.value);
+    if (refusal == Refusal::backup) least_load = std::min(least_load, design.all_on.value);
+    if (refusal == Refusal::room && (!least_need || width_of(design.need) < width_of(*least_need)))
+        least_need = design.need;
+}
+
+std::string binding_limit(const SearchFacts& search, const Refusals& refusals) {
+    const auto had = [&](Refusal refusal) { return refusals.count.count(refusal) > 0; };
+    const std::string load = number_text(refusals.least_load, 2) + " A";
+    if (had(Refusal::heat)) return heat_text(search, refusals);
+    if (had(Refusal::room)) return room_text(search, *refusals.least_need);
+    if (had(Refusal::depth)) return "depth: the devices are deeper than the enclosures allowed";
+    if (had(Refusal::incoming))
+        return "incoming: no breaker, switch or conductor of the lists for the input current, "
+               "phases and fault current";
+    if (had(Refusal::backup))
+        return "backup: no backup part of the price book is rated for " + load;
+    if (had(Refusal::supply)) return "supply: no supply of the price book carries " + load;
+    return {};
+}
+
+} // namespace backplate
