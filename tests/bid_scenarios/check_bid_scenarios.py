@@ -143,6 +143,8 @@ class Bench:
             box["equipment"] = [row for row in box["equipment"]
                                 if not row["text"].startswith("loop isolator")]
         stated_in_text(scenario, box)
+        if halved in self.variant.changes:
+            box["choices"].pop("enclosure", None)  # no plate that stands holds twice the modules
         if self.variant.points:
             box["points"] = self.variant.shuffled(box["points"])
         return request

@@ -30,8 +30,8 @@ CHOSEN = {
     "stainless_factor": Decimal("4.8"),
     # gives the derating 0.8 that O09 states at 55 °C
     "knee_c": 50, "slope_percent_per_k": 4,
-    "row_mm": {"device_row_mm": 240, "mains_row_mm": 240, "supply_row_mm": 240,
-               "platform_row_mm": 260, "other_row_mm": 240, "terminal_row_mm": 170},
+    # RS-1 takes 0.26 m of height for modules and 0.24 m for devices; here both share rows
+    "row_mm": {"device_row_mm": 250, "terminal_row_mm": 170},
     "terminal_mm": "6.2",
 }
 # bays of a class: width and height of its mounting plate in mm, depth of the box
@@ -136,7 +136,7 @@ class Book:
                  stage="circulation_fan")
         for flow in (120, 400):
             self.add("filter fan %d" % flow, "cooling", 120 + flow // 2, (0, 255, 120), own_w=40,
-                     min_c=-10, max_c=70, protection="IP54", stage="filter_fan", flow_m3h=flow)
+                     min_c=-10, max_c=70, protection="IP55", stage="filter_fan", flow_m3h=flow)
         for watts in (500, 1500):
             self.add("cooling unit %d" % watts, "cooling", 900 + watts, (0, 600, 200), own_w=0,
                      min_c=-20, max_c=60, protection="IP66", stage="cooling_unit",
@@ -260,7 +260,7 @@ class Rules:
         self.starter("signals", "amps", {"AI_MA": self.rules["loop_A"],
                                          "AO_MA": self.rules["loop_A"], "CNT": 0})
         self.plain("protection", [("distribution_channels", 3, "per box")])
-        self.plain("room", [("duct_and_clearance_mm", 20, "mm"), ("one_row_if_it_fits", 1, "")] +
+        self.plain("room", [("duct_and_clearance_mm", 10, "mm"), ("one_row_if_it_fits", 1, "")] +
                    [(row, mm, "mm") for row, mm in CHOSEN["row_mm"].items()])
 
 
