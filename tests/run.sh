@@ -52,6 +52,8 @@ if [ "$mode" != --quick ]; then
     stage bid_scenarios 300 python3 "$root/tests/bid_scenarios/check_bid_scenarios.py" "$jobs"
     stage bid_scenarios_planted 60 python3 "$root/tests/bid_scenarios/check_bid_scenarios.py" \
         "$jobs" --self-test
+    stage twins 400 python3 "$root/tests/bid_scenarios/check_twins.py" "$jobs"
+    stage twins_planted 100 python3 "$root/tests/bid_scenarios/check_twins.py" "$jobs" --self-test
     stage wrong_requests 300 python3 "$root/tests/tools/check_wrong_requests.py" "$jobs"
     stage demo_workbook 300 sh "$root/tests/tools/check_demo_workbook.sh" "$jobs" "$build/demo_workbook"
     stage workbook 600 ctest --test-dir "$build" -L workbook --no-tests=error --output-on-failure
