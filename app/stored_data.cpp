@@ -47,6 +47,14 @@ LibraryContent load_content(const std::string& library) {
     return is_starter(library) ? starter_content() : open_or_make(library).read();
 }
 
+std::string book_currency(const RuleTables& rules) {
+    if (const RuleTable* table = rules.find("price_policy"))
+        for (const RuleRow& row : table->rows)
+            if (row.key == "currency" && !row.cells.empty() && !row.cells[0].empty())
+                return row.cells[0];
+    return "currency";
+}
+
 std::string user_name() {
     for (const char* variable : {"LOGNAME", "USER"})
         if (const char* name = std::getenv(variable); name && *name) return name;

@@ -19,6 +19,9 @@ Library open_library(const std::string& library);
 /// Parts and rules as they are stored, whether or not they make books. As load_inputs otherwise.
 LibraryContent load_content(const std::string& library);
 
+/// The currency that prices are in, as the rules name it; "currency" where they name none.
+std::string book_currency(const RuleTables& rules);
+
 /// Who changes: the user's name as the system gives it, else "unknown".
 std::string user_name();
 

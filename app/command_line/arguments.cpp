@@ -21,6 +21,9 @@ struct Words {
     EstimateArguments estimate;
     QuoteArguments quote;
     TableArguments table;
+    PartQuery query;
+    TemplateArguments part_template;
+    std::vector<std::string> names;
     std::function<int()> run;
 };
 using Shared = std::shared_ptr<Words>;
@@ -31,6 +34,7 @@ void add_common(CLI::App& command, const Shared& words) {
     command.add_flag("--json", words->common.json, "Print the result as JSON");
 }
 
+/// A command of `app`, which is the program or one of its groups.
 CLI::App* add_command(CLI::App& app, const Shared& words, const char* name, const char* text,
                       int (*run)(Words&)) {
     CLI::App* command = app.add_subcommand(name, text);
@@ -90,23 +94,50 @@ void add_quote(CLI::App& app, const Shared& words) {
         ->required();
 }
 
-void add_tables(CLI::App& app, const Shared& words) {
-    CLI::App* part_group = app.add_subcommand("parts", "The price book");
-    part_group->require_subcommand(1);
-    add_verb(*part_group, words, "import",
+void add_parts(CLI::App& app, const Shared& words) {
+    CLI::App* group = app.add_subcommand("parts", "The price book");
+    group->require_subcommand(1);
+    CLI::App* find = add_command(*group, words, "find", "Parts that hold every text and condition",
+                                 [](Words& w) { return run_parts_find(w.query, w.common); });
+    find->add_option("TEXT", words->query.texts, "Words of key, description, maker ...");
+    find->add_option("--kind", words->query.kind, "Kind: controller, module, supply ...");
+    find->add_option("--platform", words->query.platform, "Platform of controllers and modules");
+    find->add_option("--signal", words->query.signal, "A channel serves this signal");
+    find->add_option("--maker", words->query.maker, "Maker");
+    find->add_option("--state", words->query.state, "current, phasing_out or discontinued");
+    CLI::App* show = add_command(*group, words, "show", "Every field of parts, and what they need",
+                                 [](Words& w) { return run_parts_show(w.names, w.common); });
+    show->add_option("PART", words->names, "Keys of parts")->required();
+    CLI::App* blank = add_command(
+        *group, words, "template", "A blank CSV for a platform of your own; --json: every column",
+        [](Words& w) { return run_parts_template(w.part_template, w.common); });
+    blank->add_option("FILE", words->part_template.file, "CSV to write, else standard output");
+    blank->add_option("--platform", words->part_template.platform, "Name of the platform");
+    add_verb(*group, words, "import",
              "FILE adds and replaces parts; a DIR makes the price book equal to it", "DIR|FILE",
              parts);
-    add_verb(*part_group, words, "export", "Write the price book as CSV files", "DIR", parts);
-    add_verb(*part_group, words, "check", "Say what parts and platforms lack", nullptr, parts);
-    CLI::App* rule_group = app.add_subcommand("rules", "The rule tables");
-    rule_group->require_subcommand(1);
-    add_verb(*rule_group, words, "import",
-             "FILE replaces the tables it names; a DIR replaces them all", "DIR|FILE", rules);
-    add_verb(*rule_group, words, "export", "Write the rule tables as CSV files", "DIR", rules);
-    add_verb(*rule_group, words, "check", "Judge every row against its range", nullptr, rules);
-    CLI::App* library_group = app.add_subcommand("library", "The library file itself");
-    library_group->require_subcommand(1);
-    add_verb(*library_group, words, "check", "Is the file sound", nullptr, library);
+    add_verb(*group, words, "export", "Write the price book as CSV files", "DIR", parts);
+    add_verb(*group, words, "check", "Say what parts and platforms lack", nullptr, parts);
+}
+
+void add_rules(CLI::App& app, const Shared& words) {
+    CLI::App* group = app.add_subcommand("rules", "The rule tables");
+    group->require_subcommand(1);
+    CLI::App* show =
+        add_command(*group, words, "show", "The tables, the rows of one, or one row in full",
+                    [](Words& w) { return run_rules_show(w.table.path, w.common); });
+    show->add_option("TABLE[/ROW]", words->table.path, "Table, or row of a table");
+    add_verb(*group, words, "import", "FILE replaces the tables it names; a DIR replaces them all",
+             "DIR|FILE", rules);
+    add_verb(*group, words, "export", "Write the rule tables as CSV files", "DIR", rules);
+    add_verb(*group, words, "check", "Judge every row against its range", nullptr, rules);
+}
+
+void add_library(CLI::App& app, const Shared& words) {
+    CLI::App* group = app.add_subcommand("library", "The library file itself");
+    group->require_subcommand(1);
+    add_verb(*group, words, "check", "Is the file sound", nullptr, library);
+    add_verb(*group, words, "backup", "Copy the library, also while it is in use", "FILE", library);
 }
 
 std::string unknown_command(const CLI::App& app, int count, char** words) {
@@ -136,7 +167,9 @@ Parsed parse_arguments(int count, char** raw) {
     add_takeoff(app, words);
     add_estimate(app, words);
     add_quote(app, words);
-    add_tables(app, words);
+    add_parts(app, words);
+    add_rules(app, words);
+    add_library(app, words);
     try {
         app.parse(count, raw);
     } catch (const CLI::ParseError& error) {

@@ -38,13 +38,31 @@ struct TableArguments {
     std::string verb, path;
 };
 
+/// `parts find TEXT…`: each that is not empty must hold.
+struct PartQuery {
+    std::vector<std::string> texts; ///< each stands in key, kind, function, description, maker or
+                                    ///< platform, capitals or not
+    std::string kind, platform, signal, maker, state;
+};
+
+struct TemplateArguments {
+    std::string file; ///< empty: standard output
+    std::string platform = "own";
+};
+
 // Each command: results on standard output, messages on standard error, returns the exit status.
 // BadInput and OutsideFault are put into words in main.
 int run_takeoff(const TakeoffArguments& arguments, const CommonArguments& common);
 int run_estimate(const EstimateArguments& arguments, const CommonArguments& common);
 int run_quote(const QuoteArguments& arguments, const CommonArguments& common);
 int run_parts(const TableArguments& arguments, const CommonArguments& common);
+int run_parts_find(const PartQuery& query, const CommonArguments& common);
+int run_parts_show(const std::vector<std::string>& parts, const CommonArguments& common);
+/// With --json the columns of a parts file in place of the text.
+int run_parts_template(const TemplateArguments& arguments, const CommonArguments& common);
 int run_rules(const TableArguments& arguments, const CommonArguments& common);
+/// `name`: empty (the tables), TABLE, or TABLE/ROW.
+int run_rules_show(const std::string& name, const CommonArguments& common);
 int run_library(const TableArguments& arguments, const CommonArguments& common);
 
 } // namespace backplate

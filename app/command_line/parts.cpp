@@ -11,10 +11,6 @@
 namespace backplate {
 namespace {
 
-std::string line_of(const BookFault& fault) {
-    return fault.part + (fault.field.empty() ? "" : ", " + fault.field) + ": " + fault.text;
-}
-
 /// A file adds parts and replaces those of the same keys; a folder is the whole price book, so
 /// parts that it does not hold end.
 int import_parts(const std::string& path, const CommonArguments& common) {
@@ -39,13 +35,13 @@ int check_parts(const CommonArguments& common) {
     const PriceBook book(content.parts, content.prices_issue);
     CheckReport report;
     report.sound = fmt::format("{} parts, nothing is missing", content.parts.size());
-    for (const auto& fault : check_book(book)) report.faults.push_back(line_of(fault));
+    for (const auto& fault : check_book(book)) report.faults.push_back(fault_line(fault));
     std::vector<std::string> signals;
     if (const auto* table = content.rules.find("signals"))
         for (const RuleRow& row : table->rows)
             if (row.active) signals.push_back(row.key);
     for (const auto& remark : book_remarks(book, signals))
-        report.remarks.push_back(line_of(remark));
+        report.remarks.push_back(fault_line(remark));
     return print_check(report, common.json);
 }
 

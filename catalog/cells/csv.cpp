@@ -178,9 +178,13 @@ Sheet read_csv(const std::string& name, const std::string& bytes) {
         sheet.rows.push_back(std::move(record.cells));
         sheet.row_numbers.push_back(record.line);
     }
-    const bool one_column = !sheet.rows.empty() && sheet.rows[0].size() == 1;
-    if (one_column && sheet.rows[0][0].find_first_of(";\t|") != std::string::npos)
-        refuse(name, 1, "has no comma between its headings; expected commas");
+    const auto heading = std::find_if(sheet.rows.begin(), sheet.rows.end(), [](const auto& row) {
+        return !row.empty() && !row[0].starts_with('#');
+    });
+    if (heading != sheet.rows.end() && heading->size() == 1 &&
+        (*heading)[0].find_first_of(";\t|") != std::string::npos)
+        refuse(name, sheet.row_numbers[static_cast<std::size_t>(heading - sheet.rows.begin())],
+               "has no comma between its headings; expected commas");
     return sheet;
 }
 

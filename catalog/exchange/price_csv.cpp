@@ -8,6 +8,7 @@
 
 #include "catalog/cells/table.h"
 #include "pricing/book/part_fields.h"
+#include "pricing/request/check_request.h"
 #include "pricing/values/faults.h"
 
 namespace backplate {
@@ -39,17 +40,35 @@ bool is_blank(const Row& row) {
                        [](const auto& cell) { return trimmed(cell).empty(); });
 }
 
+[[noreturn]] void refuse_column(const std::string& place, const std::string& cell) {
+    std::vector<std::string> keys;
+    std::string known;
+    for (const auto& field : part_fields()) {
+        keys.emplace_back(field.key);
+        known += (known.empty() ? "" : ", ") + keys.back();
+    }
+    const auto nearest = nearest_word(cell, keys);
+    throw BadInput(place + ": column '" + cell + "' is no field of a part; " +
+                   (nearest.empty() ? "expected any of " + known : "nearest: " + nearest));
+}
+
+/// A line that is there for people: before the heading, or where a key would stand.
+bool is_remark(const Row& row, const Columns& columns) {
+    const bool key_first = columns.empty() || columns.front()->key == "part";
+    return key_first && !row.empty() && trimmed(row.front()).starts_with('#');
+}
+
 Columns read_heading(const std::string& place, const Row& row) {
     Columns columns;
+    const auto is_field = [](const auto& cell) {
+        return find_part_field(trimmed(cell)) != nullptr;
+    };
+    if (row.size() > 1 && std::none_of(row.begin(), row.end(), is_field))
+        throw BadInput(place + ": is no heading, no cell of it names a field of a part; expected "
+                               "one such as part,kind,description,list");
     for (const auto& cell : row) {
         const auto* field = find_part_field(trimmed(cell));
-        if (!field) {
-            std::string known;
-            for (const auto& one : part_fields())
-                known += (known.empty() ? "" : ", ") + std::string(one.key);
-            throw BadInput(place + ": column '" + cell +
-                           "' is no field of a part; expected any of " + known);
-        }
+        if (!field) refuse_column(place, cell);
         if (std::count(columns.begin(), columns.end(), field) > 0)
             throw BadInput(place + ": column '" + cell + "' stands twice; expected it once");
         columns.push_back(field);
@@ -113,7 +132,7 @@ void read_into(std::vector<FoundPart>& found, const std::string& path) {
     for (std::size_t i = 0; i < sheet.rows.size(); ++i) {
         const Row& row = sheet.rows[i];
         const auto line = at_line(path, sheet.row_numbers[i]);
-        if (is_blank(row)) continue;
+        if (is_blank(row) || is_remark(row, columns)) continue;
         if (columns.empty()) {
             columns = read_heading(line, row);
             continue;

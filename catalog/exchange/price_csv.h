@@ -8,7 +8,8 @@
 namespace backplate {
 
 /// Parts of one CSV file: header names fields of part_fields in any order, absent fields take
-/// their default. Throws BadInput naming file, row, column and expectation.
+/// their default. Lines whose first cell begins with # are skipped before the header, and below it
+/// where the first column is `part`. Throws BadInput naming file, row, column and expectation.
 std::vector<Part> read_parts_file(const std::string& path);
 /// Every *.csv of a directory in the order of names; a key twice is a fault naming both places.
 std::vector<Part> read_parts_dir(const std::string& directory);

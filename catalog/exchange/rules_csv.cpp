@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "catalog/cells/table.h"
+#include "pricing/request/check_request.h"
 #include "pricing/values/faults.h"
 
 namespace backplate {
@@ -55,8 +56,25 @@ private:
     }
 
     std::string place(const RuleFault& fault) const {
-        return ", row " + (flat_ ? fault.table + "/" : "") + fault.row +
+        return line_of(fault) + ", row " + (flat_ ? fault.table + "/" : "") + fault.row +
                (fault.column.empty() ? "" : ", column " + fault.column);
+    }
+
+    /// The line that a fault is about; of a row that stands twice the second one.
+    std::string line_of(const RuleFault& fault) const {
+        std::string found;
+        for (std::size_t i = 1; i < sheet_.rows.size(); ++i) {
+            const bool here =
+                cell(i, "row") == fault.row && (!flat_ || cell(i, "table") == fault.table);
+            if (here && (found.empty() || fault.column == "row")) found = line(i);
+        }
+        return found;
+    }
+
+    std::string_view cell(std::size_t index, std::string_view column) const {
+        const Cells& cells = sheet_.rows[index];
+        const auto at = place_of(column);
+        return at && *at < cells.size() ? std::string_view(cells[*at]) : std::string_view();
     }
 
     std::optional<std::size_t> place_of(std::string_view column) const {
@@ -71,9 +89,15 @@ private:
 
     const TableSpec& require_table(const std::string& table, const std::string& where) const {
         if (const TableSpec* spec = find_table_spec(table)) return *spec;
-        std::string names;
-        for (const TableSpec& spec : rule_schema()) names += " " + std::string(spec.name);
-        refuse(where, "'" + table + "' is no rule table, expected one of" + names);
+        std::vector<std::string> names;
+        std::string all;
+        for (const TableSpec& spec : rule_schema()) {
+            names.emplace_back(spec.name);
+            all += " " + names.back();
+        }
+        const auto nearest = nearest_word(table, names);
+        refuse(where, "'" + table + "' is no rule table, " +
+                          (nearest.empty() ? "expected one of" + all : "nearest: " + nearest));
     }
 
     static bool has_column(const TableSpec& spec, std::string_view column) {
@@ -92,8 +116,19 @@ private:
                 return (flat_ || spec.name == fs::path(name_).stem().string()) &&
                        has_column(spec, column);
             });
-            if (!known) refuse(", column " + column, "is no column of the table");
+            if (!known) refuse_column(column);
         }
+    }
+
+    [[noreturn]] void refuse_column(const std::string& column) const {
+        std::vector<std::string> names{"row"};
+        for (const std::string_view each : common_columns) names.emplace_back(each);
+        for (const TableSpec& spec : rule_schema())
+            if (flat_ || spec.name == fs::path(name_).stem().string())
+                for (const ColumnSpec& each : spec.columns) names.emplace_back(each.key);
+        const auto nearest = nearest_word(column, names);
+        refuse(", column " + column,
+               "is no column of the table" + (nearest.empty() ? "" : ", nearest: " + nearest));
     }
 
     void add_row(RuleTables& read, const RuleTables& current, std::size_t index) const {

@@ -8,6 +8,7 @@
 #include <fstream>
 #include <string_view>
 
+#include "catalog/library/passing_file.h"
 #include "catalog/library/schema/scripts.h"
 
 namespace backplate {
@@ -70,23 +71,6 @@ void make_schema(SQLite::Database& database) {
     database.exec(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {}",
                               application_id, newest_version()));
 }
-
-/// A file that is gone at the end, under this name at least.
-class PassingFile {
-public:
-    explicit PassingFile(std::string path) : path_(std::move(path)) { remove(); }
-    ~PassingFile() { remove(); }
-    PassingFile(const PassingFile&) = delete;
-    PassingFile& operator=(const PassingFile&) = delete;
-    const std::string& path() const { return path_; }
-
-private:
-    void remove() const {
-        std::error_code ignored;
-        fs::remove(path_, ignored);
-    }
-    std::string path_;
-};
 
 /// A second name does not replace a library that came in between. Where the file system has no
 /// second names, it is renamed.

@@ -6,6 +6,7 @@ configure_file(${schema_folder}/scripts.cpp.in ${CMAKE_CURRENT_BINARY_DIR}/schem
 
 target_sources(catalog_library PRIVATE
   ${CMAKE_CURRENT_BINARY_DIR}/schema_scripts.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/library/backup_library.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/cell_text.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/check_library.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/library.cpp

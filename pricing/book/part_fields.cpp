@@ -32,6 +32,8 @@ constexpr std::string_view placed_kinds = "controller head feed module interface
                                           "backup incoming main_switch protection "
                                           "transformer device network terminal enclosure";
 constexpr std::string_view rated_kinds = "supply redundancy backup incoming main_switch protection";
+constexpr double volts = 24;          ///< that own_a is stated at
+constexpr double own_a_steps = 10000; ///< in 1 A, where it follows from own_w
 constexpr std::string_view one_line = "a text on one line";
 constexpr std::string_view one_date = "a date such as 2026-11-24";
 constexpr std::string_view one_group = "signals in capitals, such as DI or AI_MA|AI_V";
@@ -79,10 +81,16 @@ constexpr PartField flag(std::string_view key, std::string_view of, std::string_
     return {key, "", of, false, 0, 0, explanation, reader, writer, "yes or no", {}};
 }
 
+/// A field that an allowance may leave out.
+constexpr PartField offered(PartField field) {
+    field.offered_only = true;
+    return field;
+}
+
 constexpr PartField fields[] = {
-    own_form<read_key, write_text<&Part::key>>(
-        "part", "", "", "key of the article",
-        "a key of at most 64 characters on one line, without * ; / and quotes"),
+    own_form<read_key, write_text<&Part::key>>("part", "", "", "key of the article",
+                                               "a key of at most 64 characters on one line, "
+                                               "without * ; / and quotes, not beginning with #"),
     word<&Part::kind, kinds>("kind", "", true, "what the article is"),
     text<&Part::function>("function", "", false, "what it does within its kind, as rule rows say"),
     text<&Part::description>("description", "", true, "text on the bill"),
@@ -105,8 +113,8 @@ constexpr PartField fields[] = {
     word<&Part::rest_to, rest_owners>("rest_to", "", false, "who keeps the rest of a pack"),
 
     number<&Part::width_mm, 0, 5000>("width_mm", "mm", placed_kinds, true, "width"),
-    number<&Part::height_mm, 0, 5000>("height_mm", "mm", placed_kinds, true, "height"),
-    number<&Part::depth_mm, 0, 5000>("depth_mm", "mm", placed_kinds, true, "depth"),
+    offered(number<&Part::height_mm, 0, 5000>("height_mm", "mm", placed_kinds, true, "height")),
+    offered(number<&Part::depth_mm, 0, 5000>("depth_mm", "mm", placed_kinds, true, "depth")),
     number<&Part::length_mm, 1, 10000>("length_mm", "mm", "rail duct", false, "length of a piece"),
 
     number<&Part::own_a, 0, 200>("own_a", "A", "controller head feed module interface", true,
@@ -135,7 +143,8 @@ constexpr PartField fields[] = {
     text<&Part::efficiency_row>("efficiency_row", "supply", true, "group of the loss rows"),
     number<&Part::rated_ka, 0, 200>("rated_ka", "kA", "", false, "short-circuit rating"),
     number<&Part::min_c, -60, 60>("min_c", "°C", "", false, "lowest air temperature"),
-    number<&Part::max_c, 20, 120>("max_c", "°C", electronic_kinds, true, "highest air temperature"),
+    offered(number<&Part::max_c, 20, 120>("max_c", "°C", electronic_kinds, true,
+                                          "highest air temperature")),
     number<&Part::input_min_v, 0, 1000>("input_min_v", "V", "supply", false, "lowest input"),
     number<&Part::input_max_v, 0, 1000>("input_max_v", "V", "supply", false, "highest input"),
     number<&Part::phases, 1, 3>("phases", "", "supply incoming main_switch", false, "phases"),
@@ -173,7 +182,9 @@ constexpr PartField fields[] = {
     word<&Part::state, states>("state", "", false, "whether it is still made"),
     text<&Part::successor>("successor", "", false, "part that takes its place"),
     text<&Part::approvals>("approvals", "", false, "approvals held, joined by ;"),
-    flag<&Part::allowance>("allowance", "", "figures by hand, no offer behind the price"),
+    flag<&Part::allowance>("allowance", "",
+                           "figures by hand, no offer behind the price: height, depth and highest "
+                           "air temperature may stay empty, own current may follow from own_w"),
     flag<&Part::demo>("demo", "", "invented data"),
 };
 
@@ -202,6 +213,11 @@ bool needed_by(const PartField& field, std::string_view kind) {
     return field.required && (field.kinds.empty() || lists(field.kinds, kind));
 }
 
+bool needed_by(const PartField& field, const Part& part) {
+    if (part.allowance && field.key == "list") return true;
+    return needed_by(field, part.kind) && !(part.allowance && field.offered_only);
+}
+
 std::string expectation(const PartField& field) {
     std::string text(field.form);
     for (const auto word_of_it : field.words)
@@ -218,6 +234,11 @@ void fill_part_defaults(Part& part) {
         part.stage = part.cooling_w  ? "cooling_unit"
                      : part.flow_m3h ? "filter_fan"
                                      : "circulation_fan";
+    if (!part.allowance) return;
+    if (part.kind == "module" && part.places == 0) part.places = 1;
+    if (!part.own_a && part.own_w && lists(electronic_kinds, part.kind))
+        part.own_a =
+            static_cast<double>(need_in(*part.own_w / volts, 1 / own_a_steps)) / own_a_steps;
 }
 
 std::string field_text(const Part& part, std::string_view key) {

@@ -70,7 +70,7 @@ bool is_word_of(std::string_view cell, std::span<const std::string_view> words) 
 
 bool read_key(Part& part, std::string_view cell) {
     if (!is_line(cell) || cell.size() > 64) return false;
-    if (cell.find_first_of("*;/\"") != std::string_view::npos) return false;
+    if (cell.find_first_of("*;/\"") != std::string_view::npos || cell.front() == '#') return false;
     part.key = cell;
     return true;
 }

@@ -31,16 +31,21 @@ private:
 
 /// What keeps a part or a platform from being used, in plain words.
 struct BookFault {
-    std::string part;  ///< or platform
+    std::string part;  ///< or "platform NAME"; empty: the whole book
     std::string field; ///< empty: the whole
-    std::string text;
+    std::string text;  ///< "has no width: no room can be found for it"
 };
+
+/// "VC-210 has no width: no room can be found for it (column width_mm: a number from 0 to 5000 mm)"
+std::string fault_line(const BookFault& fault);
 
 /// Completeness: required fields per kind, accessories that exist, platforms with a controller
 /// and modules, supplies, enclosures, terminals, rail, duct, wire, incoming devices.
 std::vector<BookFault> check_book(const PriceBook& book);
 
-/// Remarks, no faults: which of the signals no module or controller of a platform serves.
+/// Remarks, no faults: which of the signals no module or controller of a platform serves, modules
+/// without bus current where their platform counts it, prices missing or without a date,
+/// allowances.
 std::vector<BookFault> book_remarks(const PriceBook& book, const std::vector<std::string>& signals);
 
 } // namespace backplate

@@ -1,5 +1,6 @@
 backplate_tests(parts_tests
   SOURCES
+    catalog/exchange/part_template.tests.cpp
     catalog/exchange/price_csv.tests.cpp
     pricing/book/check_book.tests.cpp
     pricing/book/part.tests.cpp

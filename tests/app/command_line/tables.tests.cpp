@@ -1,69 +1,17 @@
 #include <catch2/catch.hpp>
 
-#include <cstdio>
 #include <cstdlib>
-#include <functional>
 
 #include <nlohmann/json.hpp>
 
-#include "app/command_line/commands.h"
 #include "app/inputs.h"
 #include "app/stored_data.h"
 #include "pricing/values/faults.h"
-#include "tests/catalog/library/scratch.h"
+#include "tests/app/command_line/ran.h"
 
 using namespace backplate;
 
 namespace {
-
-/// A run of a command with what it wrote to standard output.
-struct Ran {
-    int status = 0;
-    std::string out;
-};
-
-/// Standard output goes into a file while the command runs.
-Ran run(const Scratch& scratch, const std::function<int()>& command) {
-    const std::string path = scratch.file("out");
-    std::fflush(stdout);
-    const int kept = ::dup(STDOUT_FILENO);
-    FILE* out = std::fopen(path.c_str(), "w");
-    ::dup2(::fileno(out), STDOUT_FILENO);
-    Ran ran;
-    try {
-        ran.status = command();
-    } catch (const BadInput& bad) {
-        ran = {bad_input, bad.what()};
-    } catch (const OutsideFault& outside) {
-        ran = {outside_failed, outside.what()};
-    }
-    std::fflush(stdout);
-    ::dup2(kept, STDOUT_FILENO);
-    ::close(kept);
-    std::fclose(out);
-    if (ran.out.empty()) ran.out = read_file(path);
-    return ran;
-}
-
-/// The commands on the library of a folder.
-struct Desk {
-    Scratch scratch;
-    CommonArguments common{scratch.library(), false};
-
-    Ran parts(const char* verb, const std::string& path = "") const {
-        return run(scratch, [&] { return run_parts({verb, path}, common); });
-    }
-    Ran rules(const char* verb, const std::string& path = "") const {
-        return run(scratch, [&] { return run_rules({verb, path}, common); });
-    }
-    Ran library(const char* verb) const {
-        return run(scratch, [&] { return run_library({verb, ""}, common); });
-    }
-    std::string write(const std::string& name, const std::string& text) const {
-        write_file(scratch.file(name), text);
-        return scratch.file(name);
-    }
-};
 
 const std::string one_part = "part,kind,description,width_mm,list\n"
                              "ZZ-1,accessory,Clip,8,1.25\n";
@@ -145,7 +93,7 @@ TEST_CASE("checks say what they found") {
     const auto file = desk.write("one.csv", "part,kind,description\nZZ-1,terminal,Clip\n");
     CHECK(desk.parts("import", file).status == done);
     CHECK(desk.parts("check").status == not_as_asked);
-    CHECK_THAT(desk.parts("check").out, Catch::Contains("ZZ-1, width_mm: is missing"));
+    CHECK_THAT(desk.parts("check").out, Catch::Contains("ZZ-1 has no width: no room"));
     tamper(desk.scratch.library(), "UPDATE rule_rows SET cells = json_set(cells, '$.value', 'x') "
                                    "WHERE table_name = 'rates' AND key = 'shop'");
     CHECK(desk.rules("check").status == not_as_asked);

@@ -187,6 +187,20 @@ TEST_CASE("columns may stand in any order, blank lines and blanks around cells d
     CHECK(parts[0].unit == "piece");
 }
 
+TEST_CASE("lines that begin with # are remarks where they cannot be data") {
+    const Folder folder;
+    write_file(folder.file("p.csv"), "# mine, with commas\n# unit: ,,mm\npart,kind,width_mm\n"
+                                     "# modules\nA,rail,35\n#,,\n");
+    const auto parts = read_parts_file(folder.file("p.csv"));
+    REQUIRE(parts.size() == 1);
+    CHECK(parts[0].width_mm == 35);
+    write_file(folder.file("p.csv"), "description,part,kind\n# 3 rail,A,rail\n");
+    CHECK(read_parts_file(folder.file("p.csv")).at(0).description == "# 3 rail");
+    CHECK(refusal("# mine\npart;kind\nA;rail\n") ==
+          "p.csv: line 2: has no comma between its headings; expected commas");
+    CHECK(refusal("# mine\n") == "p.csv: is empty; expected a heading and parts");
+}
+
 TEST_CASE("a wrong cell is refused with file, line, part, column and expectation") {
     for (const auto& row : wrong_cells) {
         CAPTURE(row.columns, row.cells);
@@ -214,6 +228,8 @@ TEST_CASE("a wrong table is refused with file and line") {
         refusal("part,kind,colour\nA,rail,red\n"),
         Catch::StartsWith(
             "p.csv: line 1: column 'colour' is no field of a part; expected any of part, kind,"));
+    CHECK(refusal("part,kind,widht_mm\nA,rail,1\n") ==
+          "p.csv: line 1: column 'widht_mm' is no field of a part; nearest: width_mm");
     CHECK(refusal("part,kind,part\n") ==
           "p.csv: line 1: column 'part' stands twice; expected it once");
     CHECK(refusal("part,list\nA,1\n") == "p.csv: line 1: has no column 'kind'; expected one");

@@ -3,6 +3,7 @@
 #include <functional>
 
 #include "catalog/exchange/price_csv.h"
+#include "pricing/book/part_fields.h"
 #include "pricing/book/price_book.h"
 
 using namespace backplate;
@@ -18,8 +19,7 @@ std::vector<Part> demo() { return read_parts_dir(tree + "/demo/prices"); }
 
 std::string lines(const std::vector<BookFault>& faults) {
     std::string text;
-    for (const auto& fault : faults)
-        text += fault.part + "/" + fault.field + " " + fault.text + "\n";
+    for (const auto& fault : faults) text += fault_line(fault) + "\n";
     return text;
 }
 
@@ -65,66 +65,145 @@ TEST_CASE("every part of the demo book can be priced and is marked as demo") {
     CHECK(judged >= 60);
 }
 
-TEST_CASE("what a part lacks is named") {
-    CHECK(after("VC-202", [](Part& part) {
-              part.accessories = {{"VC-C99", 1}};
-          }) == "VC-202/accessory needs VC-C99, which is not in the book\n");
+TEST_CASE("what a part lacks is named with what it means for an estimate") {
+    CHECK(after("VC-202",
+                [](Part& part) {
+                    part.accessories = {{"VC-C99", 1}};
+                }) ==
+          "VC-202 needs VC-C99, which is not in the book: its price is left out (column "
+          "accessory: keys of parts such as CON-16 or CON-16*2;END-1)\n");
     CHECK(after("VC-202", [](Part& part) { part.width_mm.reset(); }) ==
-          "VC-202/width_mm is missing; expected a number from 0 to 5000 mm\n");
+          "VC-202 has no width: no room can be found for it (column width_mm: a number from 0 to "
+          "5000 mm)\n");
     CHECK(after("VC-202", [](Part& part) { part.own_a.reset(); }) ==
-          "VC-202/own_a is missing; expected a number from 0 to 200 A\n");
-    CHECK(after("VC-202", [](Part& part) { part.groups.clear(); }) ==
-          "VC-202/channels has no channels\n");
-    CHECK(after("VC-202", [](Part& part) { part.places = 0; }) ==
-          "VC-202/places is missing; expected a whole number from 0 to 1000\n");
-    CHECK(after("VC-202", [](Part& part) { part.max_c.reset(); }) ==
-          "VC-202/max_c is missing; expected a number from 20 to 120 \xC2\xB0"
-          "C\n");
-    CHECK(after("DP-050", [](Part& part) { part.rated_a.reset(); }) ==
-          "DP-050/rated_a is missing; expected a number from 0.1 to 6300 A\n");
-    CHECK(after("DP-050", [](Part& part) { part.efficiency_row.clear(); }) ==
-          "DP-050/efficiency_row is missing; expected a text on one line\n");
-    CHECK(after("BE-0405", [](Part& part) { part.plate_width_mm.reset(); }) ==
-          "BE-0405/plate_width_mm is missing; expected a number from 1 to 5000 mm\n");
+          "VC-202 has no own current: its share of the 24 V load and of the heat is unknown "
+          "(column own_a: a number from 0 to 200 A)\n");
     CHECK(after("BE-0405", [](Part& part) { part.ip_mark.clear(); }) ==
-          "BE-0405/protection has neither an IP mark nor a type mark\n");
+          "BE-0405 has neither an IP mark nor a type mark: it meets no protection that is asked "
+          "(column protection: a mark such as IP54, IP66/IP67 or Type 12)\n");
     CHECK(after("BE-0507", [](Part& part) { part.ip_mark.clear(); }).empty());
-    CHECK(after("LC-C24", [](Part& part) { part.own_a.reset(); }) ==
-          "LC-C24/own_a has neither an own current nor an own power\n");
+    const struct {
+        const char* key;
+        void (*take)(Part&);
+        const char* words;
+    } rows[] = {
+        {"VC-202", [](Part& p) { p.groups.clear(); }, "has no channels: it serves no point"},
+        {"VC-202", [](Part& p) { p.places = 0; }, "how many modules fit side by side"},
+        {"VC-202", [](Part& p) { p.max_c.reset(); }, "whether it stands the heat inside"},
+        {"VC-202", [](Part& p) { p.depth_mm.reset(); }, "whether the door closes over it"},
+        {"DP-050", [](Part& p) { p.rated_a.reset(); }, "it can be chosen for no load"},
+        {"DP-050", [](Part& p) { p.efficiency_row.clear(); }, "its own heat is unknown"},
+        {"BE-0405", [](Part& p) { p.plate_width_mm.reset(); }, "nothing can be placed in it"},
+        {"BE-0405", [](Part& p) { p.material.clear(); }, "the heat that its walls let out"},
+        {"LC-C24", [](Part& p) { p.own_a.reset(); }, "neither an own current nor an own power"},
+        {"VC-101", [](Part& p) { p.bus_ma = 0; }, "gives no bus current"},
+    };
+    for (const auto& row : rows) {
+        CAPTURE(row.key, row.words);
+        const std::string said = after(row.key, row.take);
+        CHECK_THAT(said, Catch::StartsWith(row.key) && Catch::Contains(row.words));
+        CHECK(std::count(said.begin(), said.end(), '\n') == 1);
+    }
+}
+
+TEST_CASE("every needed field says what its absence means") {
+    for (const auto& field : part_fields()) {
+        Part part;
+        part.key = "X";
+        for (const auto kind : part_kinds())
+            if (needed_by(field, kind)) part.kind = kind;
+        if (part.kind.empty() || field.key == "kind" || field.key == "part") continue;
+        CAPTURE(field.key);
+        const std::string said = lines(check_book(PriceBook({part}, 1)));
+        CHECK_THAT(said, Catch::Contains("(column " + std::string(field.key) + ":"));
+        CHECK_THAT(said, !Catch::Contains("it cannot be used"));
+    }
+}
+
+TEST_CASE("an allowance may leave out what only a data sheet states") {
+    const auto as_allowance = [](Part& part) {
+        part.allowance = true;
+        part.height_mm.reset();
+        part.depth_mm.reset();
+        part.max_c.reset();
+    };
+    CHECK(after("VC-202", as_allowance).empty());
+    CHECK_THAT(after("VC-202",
+                     [&](Part& part) {
+                         as_allowance(part);
+                         part.list.reset();
+                     }),
+               Catch::StartsWith("VC-202 has no list price: an allowance without a price is no"));
+    for (const auto& [take, words] :
+         {std::pair<void (*)(Part&), const char*>{[](Part& p) { p.width_mm.reset(); }, "no width"},
+          {[](Part& p) { p.own_a.reset(); }, "no own current"},
+          {[](Part& p) { p.groups.clear(); }, "no channels"}}) {
+        CAPTURE(words);
+        CHECK_THAT(after("VC-202",
+                         [&, take = take](Part& part) {
+                             as_allowance(part);
+                             take(part);
+                         }),
+                   Catch::Contains(words));
+    }
 }
 
 TEST_CASE("figures that contradict each other are named") {
     CHECK(after("VC-202", [](Part& part) { part.valid_until = Date::of(2026, 1, 1); }) ==
-          "VC-202/valid_until is 2026-01-01; expected at least price_date, which is 2026-10-05\n");
+          "VC-202 has valid_until 2026-01-01; expected at least price_date, 2026-10-05 (column "
+          "valid_until: a date such as 2026-11-24)\n");
     CHECK(after("BE-0405", [](Part& part) { part.width_mm = 300; }) ==
-          "BE-0405/width_mm is 300; expected at least plate_width_mm, which is 350\n");
+          "BE-0405 has width_mm 300; expected at least plate_width_mm, 350 (column width_mm: a "
+          "number "
+          "from 0 to 5000 mm)\n");
     CHECK(after("VC-202", [](Part& part) { part.successor = "VC-999"; }) ==
-          "VC-202/successor is followed by VC-999, which is not in the book\n");
+          "VC-202 is followed by VC-999, which is not in the book (column successor: a text on one "
+          "line)\n");
 }
 
 TEST_CASE("what a platform lacks is named") {
     CHECK(without([](const Part& part) {
               return part.kind == "controller" && part.platform == "slice";
-          }) == "slice/ the platform has no controller\n");
+          }) == "platform slice has no controller: no box can be led by it\n");
     CHECK(without([](const Part& part) {
               return part.kind == "module" && part.platform == "slice";
-          }) == "slice/ the platform has no module with channels\n");
+          }) == "platform slice has no module with channels: it serves no point\n");
     auto parts = demo();
     for (Part& part : parts)
         if (part.platform == "slice") part.stations_max = 0;
     CHECK(lines(check_book(PriceBook(parts, 1))) ==
-          "slice/ the platform has a head, but no controller may lead one\n");
+          "platform slice has a head, but no controller may lead one (column stations_max)\n");
 }
 
 TEST_CASE("what every panel takes is missed") {
     for (const char* kind :
          {"supply", "incoming", "protection", "terminal", "rail", "duct", "wire", "enclosure"})
         CHECK(without([&](const Part& part) { return part.kind == kind; }) ==
-              "/ the book has no part of the kind " + std::string(kind) + "\n");
+              "the book has no part of the kind " + std::string(kind) +
+                  ": no panel can be built without\n");
     CHECK(check_book(PriceBook{}).size() == 9);
+}
+
+TEST_CASE("prices and bus currents that say little are remarks") {
+    const auto remarks = [](const char* key, void (*change)(Part&)) {
+        auto parts = demo();
+        for (Part& part : parts)
+            if (part.key == key) change(part);
+        return lines(book_remarks(PriceBook(parts, 1), {}));
+    };
+    CHECK(remarks("VC-202", [](Part&) {}).empty());
+    CHECK_THAT(remarks("VC-202", [](Part& part) { part.list.reset(); }),
+               Catch::StartsWith("VC-202 has no price: it is chosen for nothing"));
+    CHECK_THAT(remarks("VC-202", [](Part& part) { part.price_date.reset(); }),
+               Catch::StartsWith("VC-202 has a price without a date"));
+    CHECK_THAT(remarks("VC-202", [](Part& part) { part.bus_ma = 0; }),
+               Catch::StartsWith("VC-202 has no bus current"));
+    CHECK_THAT(remarks("VC-202", [](Part& part) { part.allowance = true; }),
+               Catch::StartsWith("VC-202 is an allowance"));
 }
 
 TEST_CASE("a signal that a platform does not serve is a remark") {
     CHECK(lines(book_remarks(PriceBook(demo(), 1), {"DI", "DO", "DI_SAFE", "IO_LINK"})) ==
-          "compact/ no module of the platform serves DI_SAFE, IO_LINK\n");
+          "platform compact serves no DI_SAFE, IO_LINK: such points need an interface or another "
+          "platform\n");
 }

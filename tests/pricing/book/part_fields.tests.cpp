@@ -80,6 +80,7 @@ const std::pair<const char*, const char*> wrong_cells[] = {{"part", "A*B"},
                                                            {"stage", "window"},
                                                            {"practice", "IEC"},
                                                            {"demo", "1"},
+                                                           {"part", "# remark"},
                                                            {"description", "two\nlines"}};
 
 } // namespace
@@ -182,4 +183,42 @@ TEST_CASE("the kind gives what is left out") {
     CHECK(filled(part).stage == "cooling_unit");
     part.stage = "air_exchanger";
     CHECK(filled(part).stage == "air_exchanger");
+}
+
+TEST_CASE("an allowance takes one place and draws its own power at 24 V, rounded up") {
+    Part part;
+    part.kind = "module";
+    part.own_w = 2.5;
+    fill_part_defaults(part);
+    CHECK(part.places == 0);
+    CHECK_FALSE(part.own_a);
+    part.allowance = true;
+    fill_part_defaults(part);
+    CHECK(part.places == 1);
+    CHECK(part.own_a == 0.1042); // 2.5 W / 24 V = 0.104166... A
+    part.own_a = 0.2;
+    fill_part_defaults(part);
+    CHECK(part.own_a == 0.2);
+    Part rail;
+    rail.kind = "rail";
+    rail.own_w = 1;
+    rail.allowance = true;
+    fill_part_defaults(rail);
+    CHECK_FALSE(rail.own_a);
+}
+
+TEST_CASE("an allowance needs a price and no figures that only an offer states") {
+    Part part;
+    part.kind = "supply";
+    for (const char* key : {"height_mm", "depth_mm", "max_c"}) {
+        CAPTURE(key);
+        part.allowance = false;
+        CHECK(needed_by(*find_part_field(key), part));
+        part.allowance = true;
+        CHECK_FALSE(needed_by(*find_part_field(key), part));
+    }
+    for (const char* key : {"description", "width_mm", "rated_a", "efficiency_row", "list"})
+        CHECK(needed_by(*find_part_field(key), part));
+    part.allowance = false;
+    CHECK_FALSE(needed_by(*find_part_field("list"), part));
 }
