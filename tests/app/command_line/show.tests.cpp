@@ -43,8 +43,7 @@ TEST_CASE("parts are found by words and conditions, all of which hold") {
     const auto keys = [&](const PartQuery& query) {
         std::vector<std::string> names;
         const auto said = Json::parse(find(desk, query).out);
-        for (const auto& part : said.at("parts"))
-            names.push_back(part.at("part"));
+        for (const auto& part : said.at("parts")) names.push_back(part.at("part"));
         return names;
     };
     CHECK(keys({}).size() == starter().parts.size());

@@ -33,6 +33,23 @@ std::vector<Part> book_of(const std::string& description) {
     }
 }
 
+/// Another program that writes into the library as long as this object lives.
+class Writer {
+public:
+    explicit Writer(const std::string& path) : child_(::fork()) {
+        if (child_ == 0) write_on(path);
+    }
+    ~Writer() {
+        ::kill(child_, SIGKILL);
+        ::waitpid(child_, nullptr, 0);
+    }
+    Writer(const Writer&) = delete;
+    Writer& operator=(const Writer&) = delete;
+
+private:
+    pid_t child_;
+};
+
 } // namespace
 
 TEST_CASE("a backup is the library, equal and sound") {
@@ -52,8 +69,7 @@ TEST_CASE("a backup is the library, equal and sound") {
 TEST_CASE("a backup while another connection writes is of one moment and sound") {
     const Scratch scratch;
     make_starter(scratch.library());
-    const pid_t writer = ::fork();
-    if (writer == 0) write_on(scratch.library());
+    const Writer writer(scratch.library());
     int made = 0;
     for (int i = 0; i < 6; ++i) {
         backup_library(scratch.library(), scratch.file("copy"), 60000);
@@ -66,8 +82,6 @@ TEST_CASE("a backup while another connection writes is of one moment and sound")
         ++made;
         std::this_thread::sleep_for(std::chrono::milliseconds(7 * i));
     }
-    ::kill(writer, SIGKILL);
-    ::waitpid(writer, nullptr, 0);
     CHECK(made == 6);
 }
 
