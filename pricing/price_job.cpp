@@ -90,7 +90,7 @@ Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleB
     estimate.rules_issue = rules.issue;
     estimate.demo_data = book.demo_data();
     estimate.request = request;
-    FindingSink sink(rules, estimate.findings);
+    FindingSink sink(rules, request.inch, estimate.findings);
     const Box& box = estimate.request.boxes.front(); // one box in this version, see check_request
     const PanelChoice choice = choose_panel(estimate.request, box, book, rules, work);
     estimate.points = point_results(choice, request);
@@ -99,8 +99,10 @@ Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleB
         build(estimate, choice, rules, sink, work);
     else
         not_buildable(estimate, choice, sink);
-    request_findings(estimate.request, sink);
+    request_findings(estimate, choice, sink);
+    scope_findings(estimate, choice, sink);
     site_findings(box, choice, sink);
+    point_findings(choice, sink);
     if (estimate.buildable) {
         bill_findings(estimate, book, sink);
         price_findings(estimate, sink);

@@ -52,40 +52,7 @@ std::string least_gauge(double mm2) {
     return {};
 }
 
-std::string trimmed(double value, int places) {
-    std::string text = number_text(value, places);
-    if (places > 0 && text.ends_with("." + std::string(static_cast<std::size_t>(places), '0')))
-        text.resize(text.size() - static_cast<std::size_t>(places) - 1);
-    return text;
-}
-
-std::string length_number(double millimetres, bool inch) {
-    const double value = length_in(millimetres, inch);
-    return inch ? number_text(value, 2) : trimmed(value, 1);
-}
-
 } // namespace
-
-std::string length_unit(bool inch) { return inch ? "in" : "mm"; }
-
-std::string temperature_unit(bool inch) { return inch ? "°F" : "°C"; }
-
-double length_in(double millimetres, bool inch) { return inch ? millimetres / 25.4 : millimetres; }
-
-double temperature_in(double celsius, bool inch) { return inch ? celsius * 9 / 5 + 32 : celsius; }
-
-std::string length_text(double millimetres, bool inch) {
-    return length_number(millimetres, inch) + " " + length_unit(inch);
-}
-
-std::string size_text(double width_mm, double height_mm, double depth_mm, bool inch) {
-    return length_number(width_mm, inch) + " × " + length_number(height_mm, inch) + " × " +
-           length_text(depth_mm, inch);
-}
-
-std::string temperature_text(double celsius, bool inch) {
-    return number_text(temperature_in(celsius, inch), 1) + " " + temperature_unit(inch);
-}
 
 std::string conductor_text(const std::string& size, bool inch) {
     if (const auto gauge = before(size, " AWG"); gauge && !inch) {

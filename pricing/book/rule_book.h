@@ -129,7 +129,7 @@ struct WordRow {
 struct FindingRow {
     std::string code, title;
     Severity severity = Severity::note;
-    std::optional<Decimal> limit;
+    std::optional<Decimal> limit, second_limit;
     std::string text, where;
     bool caution = false;
 };

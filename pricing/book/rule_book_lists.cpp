@@ -83,11 +83,21 @@ Severity severity_of(const std::string& word) {
     return word == "warning" ? Severity::warning : Severity::note;
 }
 
-void read_findings(const RuleReader& reader, RuleBook& book) {
+void read_findings(RuleReader& reader, RuleBook& book) {
     for (const RowView& row : reader.rows("findings"))
         book.findings.push_back({row.key(), row.cell("title"), severity_of(row.cell("severity")),
-                                 row.number("limit_value"), row.cell("text"), row.cell("where"),
-                                 row.flag("caution")});
+                                 row.number("limit_value"), std::nullopt, row.cell("text"),
+                                 row.cell("where"), row.flag("caution")});
+    for (const RowView& row : reader.rows("finding_limits")) {
+        const auto finding =
+            std::find_if(book.findings.begin(), book.findings.end(),
+                         [&](const FindingRow& each) { return each.code == row.key(); });
+        if (finding != book.findings.end())
+            finding->second_limit = row.number("value");
+        else
+            reader.fault("finding_limits", row.key(), "",
+                         "'" + row.key() + "', expected a row of the table findings");
+    }
 }
 
 void read_assumptions(RuleReader& reader, RuleBook& book) {

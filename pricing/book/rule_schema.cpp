@@ -148,6 +148,7 @@ constexpr auto schema = std::array{
     TableSpec{"defaults", "keys of a request", defaults},
     TableSpec{"words", "words that a key takes", words},
     TableSpec{"findings", "doubts and cautions", findings},
+    TableSpec{"finding_limits", "second limits in the triggers of findings", plain, true},
     TableSpec{"assumptions", "sentences for what was left open", assumptions},
     TableSpec{"headings", "headings of clients' lists", spellings},
     TableSpec{"spellings", "spellings in clients' lists", spellings}};

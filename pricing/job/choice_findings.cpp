@@ -1,9 +1,8 @@
 #include "pricing/job/findings.h"
+#include "pricing/values/document_units.h"
 
 namespace backplate {
 namespace {
-
-std::string millimetres(double value) { return number_text(value, 0) + " mm"; }
 
 /// What redundancy adds to the same panel without it.
 struct Added {
@@ -50,7 +49,7 @@ void redundancy_finding(const PanelChoice& choice, const Box& box, FindingSink& 
              {{"box", box.name},
               {"what", added.what},
               {"cost", Money::of_steps(added.cost).text(2)},
-              {"width", number_text(added.width_mm, 1)},
+              {"width", length_text(added.width_mm, sink.inch())},
               {"watts", number_text(added.watts, 1)}});
 }
 
@@ -60,13 +59,14 @@ void housing_findings(const PanelChoice& choice, const Box& box, FindingSink& si
     sink.add("HEAT_NOT_JUDGED", "#" + box_path(box.index) + "/heat",
              {{"box", box.name},
               {"inside_w", number_text(design.inside.value, 1)},
-              {"limit", number_text(highest_top(design, *choice.search).value, 1) + " °C"}});
+              {"limit", temperature_text(highest_top(design, *choice.search).value, sink.inch())}});
     if (box.choices.enclosure == EnclosureChoice::by_client)
         sink.add("PLATE_NEEDED", "#" + box_path(box.index) + "/enclosures",
                  {{"box", box.name},
-                  {"width", millimetres(*design.enclosure->plate_width_mm)},
-                  {"height", millimetres(static_cast<double>(design.room.used_height) / 10)},
-                  {"depth", millimetres(design.need.deepest_mm)}});
+                  {"width", length_text(*design.enclosure->plate_width_mm, sink.inch())},
+                  {"height",
+                   length_text(static_cast<double>(design.room.used_height) / 10, sink.inch())},
+                  {"depth", length_text(design.need.deepest_mm, sink.inch())}});
 }
 
 } // namespace
@@ -80,8 +80,8 @@ void asked_findings(const Box& box, FindingSink& sink) {
     if (choices.enclosure == EnclosureChoice::existing_plate)
         sink.add("EXISTING_SPACE", at + "/enclosure",
                  {{"box", box.name},
-                  {"width", millimetres(choices.plate_width_mm)},
-                  {"height", millimetres(choices.plate_height_mm)}});
+                  {"width", length_text(choices.plate_width_mm, sink.inch())},
+                  {"height", length_text(choices.plate_height_mm, sink.inch())}});
 }
 
 void choice_findings(const PanelChoice& choice, FindingSink& sink) {

@@ -1,11 +1,59 @@
 #include <algorithm>
+#include <optional>
+#include <stdexcept>
 
+#include "pricing/cost/roll_up.h"
 #include "pricing/job/findings.h"
+#include "pricing/values/document_units.h"
 
 namespace backplate {
 namespace {
 
 std::string pieces(std::int64_t count) { return steps_text(count, 0); }
+
+std::string plain(std::string word) {
+    std::replace(word.begin(), word.end(), '_', ' ');
+    return word;
+}
+
+/// Air at the top of the box if it stood sealed with the same heat; nothing where it is sealed, or
+/// beyond what the balance covers.
+std::optional<Celsius> top_without_cooling(const PanelChoice& choice) {
+    const PanelDesign& design = *choice.design;
+    if (design.stage.name == "sealed") return std::nullopt;
+    const RuleBook& rules = *choice.search->rules;
+    const Box& box = *choice.search->facts.box;
+    Work work;
+    try {
+        const Celsius mid = settled_mid(*design.enclosure, box, CoolingStage{}, design.inside,
+                                        highest_top(design, *choice.search), rules, work);
+        const double outside = box.site.ambient_high_c;
+        return Celsius{outside + rules.heat.top_factor.number() * (mid.value - outside)};
+    } catch (const std::domain_error&) {
+        return std::nullopt;
+    }
+}
+
+void derating_finding(const PanelChoice& choice, const SupplyResult& supply, FindingSink& sink) {
+    const double limit = sink.limit("DERATING_TEMP");
+    if (!supply.air || !supply.derating.temperature) return; // no verdict without the box
+    double factor = *supply.derating.temperature;
+    std::string air = temperature_text(supply.air->value, sink.inch());
+    if (factor >= limit) {
+        const auto top = top_without_cooling(choice);
+        if (!top) return;
+        factor = temperature_factor(choice.design->supply, *top, sink.rules().supply);
+        if (factor >= limit) return;
+        air =
+            temperature_text(top->value, sink.inch()) + ", as it were without the cooling chosen,";
+    }
+    const Box& box = *choice.search->facts.box;
+    sink.add("DERATING_TEMP", "#" + box_path(box.index) + "/supplies/0/derating/temperature",
+             {{"box", box.name},
+              {"air", air},
+              {"factor", number_text(factor, 3)},
+              {"rated", number_text(supply.rated.value, 1)}});
+}
 
 void load_findings(const PanelChoice& choice, const BoxResult& result, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
@@ -30,21 +78,18 @@ void load_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
                       {"signal", points.signal},
                       {"on_together", points.on_together.text()},
                       {"load", number_text(design.together.value, 2)},
-                      {"load_all_on", number_text(design.all_on.value, 2)}});
+                      {"load_all_on", number_text(design.all_on.value, 2)}},
+                     points.on_together.text() + " % of " + points.signal);
     const SupplyResult& supply = result.supplies.front();
-    const double factor = supply.derating.temperature.value_or(1);
-    const double available = supply.rated.value * factor * supply.derating.altitude;
+    const Derating& derating = supply.derating;
+    const double available = supply.rated.value * derating.temperature.value_or(1) *
+                             derating.altitude * derating.input * derating.mounting;
     if (supply.load_all_on.value > available)
         sink.add("ALL_ON_OVERLOAD", "#" + at + "/supplies/0",
                  {{"box", box.name},
                   {"load_all_on", number_text(supply.load_all_on.value, 2)},
                   {"available", number_text(available, 2)}});
-    if (supply.air && factor < sink.limit("DERATING_TEMP"))
-        sink.add("DERATING_TEMP", "#" + at + "/supplies/0/derating/temperature",
-                 {{"box", box.name},
-                  {"air", number_text(supply.air->value, 1) + " °C"},
-                  {"factor", number_text(factor, 3)},
-                  {"rated", number_text(supply.rated.value, 1)}});
+    derating_finding(choice, supply, sink);
 }
 
 void heat_findings(const PanelChoice& choice, const BoxResult& result, FindingSink& sink) {
@@ -55,7 +100,7 @@ void heat_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
     if (heat.stage != "sealed" || choice.heat_decides)
         sink.add("HEAT", at,
                  {{"inside_w", number_text(heat.inside.value, 1)},
-                  {"ambient", number_text(box.site.ambient_high_c, 1) + " °C"},
+                  {"ambient", stated_temperature_text(box.site.ambient_high_c, sink.inch())},
                   {"box", box.name},
                   {"decision", heat.stage == "sealed"            ? "larger enclosure"
                                : heat.stage == "circulation_fan" ? "circulation fan"
@@ -67,29 +112,54 @@ void heat_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
     if (first_above != second_above)
         sink.add("HEAT_METHODS_DIFFER", at,
                  {{"box", box.name},
-                  {"top_c", number_text(heat.top->value, 1) + " °C"},
-                  {"second_top_c", number_text(heat.second_method_top->value, 1) + " °C"},
-                  {"limit_c", number_text(limit, 1) + " °C"}});
+                  {"top_c", temperature_text(heat.top->value, sink.inch())},
+                  {"second_top_c", temperature_text(heat.second_method_top->value, sink.inch())},
+                  {"limit_c", temperature_text(limit, sink.inch())}});
 }
 
+/// Why terminals are not two per channel fitted, from what the lines count.
 std::string terminal_reason(const PanelChoice& choice) {
-    std::string text;
-    const auto add = [&](const char* reason) {
-        if (text.find(reason) == std::string::npos)
-            text += (text.empty() ? "" : " and ") + std::string(reason);
+    std::vector<std::string> reasons;
+    const auto add = [&](const std::string& reason) {
+        if (std::find(reasons.begin(), reasons.end(), reason) == reasons.end())
+            reasons.push_back(reason);
     };
-    for (const DemandLine& line : choice.search->facts.demand.lines) {
-        if (line.signal->shielded) add("shields");
-        if (line.points->wiring == "3-wire") add("three-wire devices");
+    const BoxFacts& facts = choice.search->facts;
+    for (std::size_t i = 0; i < facts.demand.lines.size(); ++i) {
+        const LineWiring& wiring = facts.wiring[i];
+        const PointLine& points = *facts.demand.lines[i].points;
+        if (wiring.direct > 0 && wiring.terminals && wiring.terminals->number() != 2)
+            add(wiring.terminals->text() + " for each " + points.wiring + " " + points.signal +
+                (facts.demand.lines[i].signal->shielded ? " with its screen" : ""));
+        if (wiring.via > 0 && wiring.via_terminals && wiring.via_terminals->number() != 2)
+            add(wiring.via_terminals->text() + " for each " + points.signal + " through " +
+                plain(points.via));
     }
-    return text.empty() ? "their wiring" : text;
+    if (!facts.request->spare.wired()) add("spare channels without terminals");
+    if (reasons.empty()) return "channels beyond the requirement";
+    std::string text;
+    for (std::size_t i = 0; i < reasons.size(); ++i)
+        text += (i == 0 ? "" : i + 1 == reasons.size() ? " and " : ", ") + reasons[i];
+    return text;
+}
+
+/// "width 800 mm, height 1200 mm": the sides that are limited.
+std::string size_limit(const Site& site, bool inch) {
+    std::string text;
+    const auto add = [&](const char* side, const std::optional<double>& most) {
+        if (most) text += (text.empty() ? "" : ", ") + std::string(side) + length_text(*most, inch);
+    };
+    add("width ", site.max_width_mm);
+    add("height ", site.max_height_mm);
+    add("depth ", site.max_depth_mm);
+    return text;
 }
 
 void room_findings(const PanelChoice& choice, const BoxResult& result,
                    const std::vector<PointResult>& points, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
     const std::string at = box_path(box.index);
-    if (box.choices.room.fraction() * 100 > sink.limit("SPACE_SPARE"))
+    if (box.choices.room.fraction() * 100 > sink.limit("SPACE_SPARE") && !result.enclosures.empty())
         sink.add("SPACE_SPARE", at + "/choices/room_percent",
                  {{"box", box.name},
                   {"room_left", number_text(result.enclosures.front().room_left_percent, 1)},
@@ -110,7 +180,7 @@ void room_findings(const PanelChoice& choice, const BoxResult& result,
     if (choice.beyond_size)
         sink.add("SPACE_LIMIT", at + "/site/max_mm",
                  {{"box", box.name},
-                  {"limit", "size stated"},
+                  {"limit", size_limit(box.site, sink.inch())},
                   {"part", choice.beyond_size->part->key},
                   {"saving", choice.beyond_size->saving.text(2)}});
 }
@@ -122,14 +192,50 @@ void waste_findings(const std::vector<PointResult>& points, const BidRequest& re
         if (point.used == 0) continue;
         const double asked = request.spare.percent.of(point.signal).fraction() * 100;
         const double achieved = (point.fitted - point.used) * 100.0 / point.used;
-        if (achieved <= asked + sink.limit("ROUNDING_WASTE") || point.fitted <= point.required + 2)
+        const int by_percent = required_channels(point.used, request.spare.basis,
+                                                 request.spare.percent.of(point.signal), 0);
+        if (achieved <= asked + sink.limit("ROUNDING_WASTE") ||
+            point.fitted <= by_percent + sink.second_limit("ROUNDING_WASTE"))
             continue;
         sink.add("ROUNDING_WASTE", "#/points/" + pieces(static_cast<std::int64_t>(first_point + i)),
                  {{"signal", point.signal},
                   {"box", point.box},
                   {"achieved", number_text(achieved, 1)},
-                  {"demanded", number_text(asked)}});
+                  {"demanded", number_text(asked)}},
+                 point.signal + " at " + number_text(achieved, 1) + " %");
     }
+}
+
+/// What a cheaper panel could save at most: the price of the difference to the lower bound of the
+/// direct cost, which is 0 where the search has none.
+std::string gap_text(const PanelChoice& choice) {
+    const BidRequest& request = *choice.search->facts.request;
+    const RuleBook& rules = *choice.search->rules;
+    const double gap = static_cast<double>(choice.design->direct_cost - choice.lower_bound) /
+                       10000 * (1 + request.commercial.contingency.fraction()) *
+                       price_factor(request, rules);
+    return number_text(gap, rules.digits_of(request.currency)) + " " + request.currency;
+}
+
+void hand_findings(const PanelChoice& choice, FindingSink& sink) {
+    const Box& box = *choice.search->facts.box;
+    const std::string at = box_path(box.index) + "/choices";
+    if (!box.choices.enclosure_part.empty() &&
+        !part_meets(*choice.design->enclosure, box.site.protection))
+        sink.add("HAND_CHOICE_AGAINST_RULE", at,
+                 {{"box", box.name},
+                  {"part", box.choices.enclosure_part},
+                  {"rule", "the protection asked"},
+                  {"expected", box.site.protection}},
+                 box.choices.enclosure_part);
+    for (const std::string& part : box.choices.exclude)
+        if (!choice.search->book->find(part))
+            sink.add("HAND_CHOICE_AGAINST_RULE", at + "/exclude",
+                     {{"box", box.name},
+                      {"part", part},
+                      {"rule", "the price book"},
+                      {"expected", "a part that it holds (the exclusion does nothing)"}},
+                     part);
 }
 
 } // namespace
@@ -152,27 +258,9 @@ void panel_findings(const PanelChoice& choice, const BoxResult& result,
     if (result.short_circuit)
         sink.add("SCCR_OFFERED", "#" + at + "/short_circuit",
                  {{"box", box.name}, {"stated_ka", rating}});
-    if (!box.choices.enclosure_part.empty() &&
-        !part_meets(*choice.design->enclosure, box.site.protection))
-        sink.add("HAND_CHOICE_AGAINST_RULE", at + "/choices",
-                 {{"part", box.choices.enclosure_part},
-                  {"rule", "the protection asked"},
-                  {"expected", box.site.protection}});
-    for (const std::string& part : box.choices.exclude)
-        if (!choice.search->book->find(part))
-            sink.add("HAND_CHOICE_AGAINST_RULE", at + "/choices/exclude",
-                     {{"box", box.name},
-                      {"part", part},
-                      {"rule", "the price book"},
-                      {"expected", "a part that it holds (the exclusion does nothing)"}});
+    hand_findings(choice, sink);
     if (!choice.proven || !choice.design->mix_proven)
-        sink.add("BOUND_GAP", "#/systems/0",
-                 {{"system", box.name}, {"gap", "an amount the search did not bound"}});
-    for (const EquipmentFact& fact : choice.search->facts.equipment)
-        if (!fact.heat_known)
-            sink.add("HEAT_LOSS_UNKNOWN",
-                     at + "/equipment/" + pieces(static_cast<std::int64_t>(fact.asked->index)),
-                     {{"part", fact.part->key}, {"row", "none"}});
+        sink.add("BOUND_GAP", "#/systems/0", {{"system", box.name}, {"gap", gap_text(choice)}});
 }
 
 } // namespace backplate

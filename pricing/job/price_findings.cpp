@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <array>
+#include <optional>
 
 #include "pricing/job/findings.h"
 
@@ -6,10 +8,6 @@ namespace backplate {
 namespace {
 
 std::string whole(std::int64_t value) { return steps_text(value, 0); }
-
-std::string degrees_range(const Site& site) {
-    return number_text(site.ambient_low_c) + " to " + number_text(site.ambient_high_c) + " °C";
-}
 
 std::string plain_place(std::string place) {
     std::replace(place.begin(), place.end(), '_', ' ');
@@ -31,29 +29,85 @@ void validity_finding(const Estimate& estimate, const PriceBook& book, FindingSi
                   {"price_until", shortest->valid_until->text()}});
 }
 
-void line_finding(const BillLine& line, std::size_t index, const Part* part, Date today,
+void pack_finding(const BillLine& line, const std::string& at, const Part& part,
                   FindingSink& sink) {
-    const std::string at = "#/bill/" + whole(static_cast<std::int64_t>(index));
-    if (!line.unit_net) sink.add("NO_PRICE", at, {{"description", line.description}});
-    if (line.price_date && today.days - line.price_date->days > sink.limit("PRICE_OLD"))
-        sink.add("PRICE_OLD", at + "/price_date",
-                 {{"part", line.part}, {"age", whole(today.days - line.price_date->days)}});
-    if (!part) return;
-    if (part->state != "current")
+    const std::int64_t pack = std::max(part.pack, 1);
+    const std::int64_t least = std::max<std::int64_t>(line.quantity, part.minimum_order);
+    const std::int64_t bought = (least + pack - 1) / pack * pack;
+    if (bought == line.quantity || line.quantity == 0) return;
+    sink.add("PACK_ROUNDING", at,
+             {{"part", part.key},
+              {"quantity", whole(line.quantity)},
+              {"bought", whole(bought)},
+              {"pack", whole(pack)},
+              {"rest", whole(bought - line.quantity)},
+              {"rest_to", part.rest_to.empty() ? "stock" : part.rest_to}},
+             part.key + ", " + whole(bought) + " for " + whole(line.quantity));
+}
+
+/// Kinds that warm the box by current of their own.
+constexpr auto powered_kinds =
+    std::array<std::string_view, 9>{"controller", "head",       "feed",   "module",   "interface",
+                                    "network",    "redundancy", "backup", "equipment"};
+
+bool heat_unknown(const Part& part) {
+    const bool powered =
+        std::find(powered_kinds.begin(), powered_kinds.end(), part.kind) != powered_kinds.end();
+    if (part.kind == "supply") return part.efficiency_row.empty();
+    return powered && !part.own_a && !part.own_w;
+}
+
+void part_findings(const BillLine& line, const std::string& at, const Part& part,
+                   const Estimate& estimate, FindingSink& sink) {
+    if (part.state != "current")
         sink.add("OBSOLETE", at,
-                 {{"part", part->key},
-                  {"state", plain_place(part->state)},
-                  {"successor", part->successor.empty() ? "not named" : part->successor}});
-    if (part->pack > 1 && line.quantity % part->pack != 0) {
-        const std::int64_t bought = (line.quantity + part->pack - 1) / part->pack * part->pack;
-        sink.add("PACK_ROUNDING", at,
-                 {{"part", part->key},
-                  {"quantity", whole(line.quantity)},
-                  {"bought", whole(bought)},
-                  {"pack", whole(part->pack)},
-                  {"rest", whole(bought - line.quantity)},
-                  {"rest_to", part->rest_to.empty() ? "stock" : part->rest_to}});
+                 {{"part", part.key},
+                  {"state", plain_place(part.state)},
+                  {"successor", part.successor.empty() ? "not named" : part.successor}},
+                 part.key);
+    pack_finding(line, at, part, sink);
+    if (heat_unknown(part))
+        sink.add("HEAT_LOSS_UNKNOWN", at, {{"part", part.key}, {"row", "none (0 W)"}}, part.key);
+    for (const Accessory& accessory : part.accessories) {
+        const bool there =
+            std::any_of(estimate.bill.begin(), estimate.bill.end(), [&](const BillLine& other) {
+                return other.part == accessory.part && other.box == line.box;
+            });
+        if (!there)
+            sink.add("PART_MISSING_ACCESSORY", at,
+                     {{"part", part.key}, {"accessory", accessory.part}},
+                     part.key + " without " + accessory.part);
     }
+}
+
+void line_finding(const BillLine& line, std::size_t index, const Part* part,
+                  const Estimate& estimate, FindingSink& sink) {
+    const std::string at = "#/bill/" + whole(static_cast<std::int64_t>(index));
+    if (!line.unit_net)
+        sink.add("NO_PRICE", at, {{"description", line.description}}, line.description);
+    if (line.price_date) {
+        const std::int64_t age = estimate.request.date.days - line.price_date->days;
+        if (static_cast<double>(age) > sink.limit("PRICE_OLD"))
+            sink.add("PRICE_OLD", at + "/price_date", {{"part", line.part}, {"age", whole(age)}},
+                     line.part + ", " + whole(age) + " days");
+    }
+    if (part) part_findings(line, at, *part, estimate, sink);
+}
+
+/// Weeks beyond those asked, or parts of long delivery that the enquiry speaks of.
+void delivery_finding(const Estimate& estimate, FindingSink& sink) {
+    const auto& asked = estimate.request.deliver_weeks;
+    if (!estimate.delivery_weeks) return;
+    const bool late = asked && *estimate.delivery_weeks > *asked;
+    if (!late && !has_circumstance(estimate.request, "long_lead")) return;
+    std::optional<int> days;
+    for (const BillLine& line : estimate.bill)
+        if (line.part == estimate.critical_part && line.lead_days) days = line.lead_days;
+    sink.add("LEADTIME", "#/delivery",
+             {{"part", estimate.critical_part.empty() ? "Building" : estimate.critical_part},
+              {"lead_days", whole(days.value_or(0))},
+              {"weeks", whole(*estimate.delivery_weeks)},
+              {"deliver_weeks", asked ? whole(*asked) : "none"}});
 }
 
 } // namespace
@@ -61,19 +115,10 @@ void line_finding(const BillLine& line, std::size_t index, const Part* part, Dat
 void bill_findings(const Estimate& estimate, const PriceBook& book, FindingSink& sink) {
     for (std::size_t i = 0; i < estimate.bill.size(); ++i) {
         const BillLine& line = estimate.bill[i];
-        line_finding(line, i, line.part.empty() ? nullptr : book.find(line.part),
-                     estimate.request.date, sink);
+        line_finding(line, i, line.part.empty() ? nullptr : book.find(line.part), estimate, sink);
     }
     validity_finding(estimate, book, sink);
-    const auto& asked = estimate.request.deliver_weeks;
-    if (asked && estimate.delivery_weeks && *estimate.delivery_weeks > *asked)
-        for (const BillLine& line : estimate.bill)
-            if (line.part == estimate.critical_part)
-                sink.add("LEADTIME", "#/delivery",
-                         {{"part", line.part},
-                          {"lead_days", whole(line.lead_days.value_or(0))},
-                          {"weeks", whole(*estimate.delivery_weeks)},
-                          {"deliver_weeks", whole(*asked)}});
+    delivery_finding(estimate, sink);
     if (estimate.demo_data) sink.add("DEMO_DATA", "#/demo_data");
 }
 
@@ -86,8 +131,14 @@ void price_findings(const Estimate& estimate, FindingSink& sink) {
                  {{"name", plain_place(ratio.name)},
                   {"value", number_text(ratio.value, ratio.digits)},
                   {"low", number_text(ratio.low, ratio.digits)},
-                  {"high", number_text(ratio.high, ratio.digits)}});
+                  {"high", number_text(ratio.high, ratio.digits)}},
+                 plain_place(ratio.name) + " at " + number_text(ratio.value, ratio.digits));
     }
+    const Percent contingency = estimate.request.commercial.contingency;
+    if (contingency.fraction() * 100 < sink.limit("CONTINGENCY_LOW"))
+        sink.add("CONTINGENCY_LOW", "/commercial/contingency_percent",
+                 {{"percent", contingency.text()},
+                  {"limit", number_text(sink.limit("CONTINGENCY_LOW"))}});
     const PriceResult& price = *estimate.price;
     if (price.price.is_zero()) return;
     const double margin = (price.price - price.cost).number() / price.price.number() * 100;
@@ -95,39 +146,6 @@ void price_findings(const Estimate& estimate, FindingSink& sink) {
         sink.add(
             "MARGIN_LOW", "#/price/margin",
             {{"margin", number_text(margin, 1)}, {"limit", number_text(sink.limit("MARGIN_LOW"))}});
-}
-
-void caution_findings(const Estimate& estimate, FindingSink& sink) {
-    const BidRequest& request = estimate.request;
-    const Box& box = request.boxes.front();
-    sink.add("QUANTITIES_AS_STATED", "/boxes");
-    sink.add("QUALIFIED_REVIEW", "#/boxes");
-    sink.add("LOCAL_CODE", "/job/practice");
-    const auto& words = request.circumstances;
-    if (std::find(words.begin(), words.end(), "hazardous_area") == words.end())
-        sink.add("AREA_UNCLASSIFIED", "/circumstances");
-    sink.add("SAFETY_NOT_CLAIMED", "/scope");
-    sink.add("LOCKOUT", "#/boxes");
-    sink.add("SITE_AS_TAKEN", box_path(box.index) + "/site",
-             {{"ambient", degrees_range(box.site)},
-              {"altitude", number_text(box.site.altitude_m) + " m"},
-              {"place", plain_place(box.site.place)}});
-    sink.add("FIELD_EXCLUDED", "/scope");
-    sink.add("LISTING_NOT_CLAIMED", box_path(box.index) + "/site/approvals");
-    if (!estimate.buildable) return;
-    sink.add("STUDIES_EXCLUDED", "/scope");
-    sink.add("OPENINGS_ON_SITE", "#/boxes/0/enclosures");
-    bool network = box.work.network_devices > 0, spare = false;
-    for (const BillLine& line : estimate.bill) network = network || line.role == "network";
-    for (const PointResult& point : estimate.points) spare = spare || point.fitted > point.used;
-    if (network) sink.add("CYBER_EXCLUDED", box_path(box.index) + "/work");
-    if (spare)
-        sink.add("SPARE_INCLUDED", "#/points",
-                 {{"kind", request.spare.wired() ? "wired to terminals" : "not wired"}});
-    sink.add("PRICE_BASIS", "#/price",
-             {{"currency", request.currency},
-              {"until", request.date.plus_days(request.valid_days).text()},
-              {"term", request.commercial.delivery_term}});
 }
 
 } // namespace backplate

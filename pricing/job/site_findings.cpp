@@ -1,30 +1,67 @@
 #include <algorithm>
 
 #include "pricing/job/findings.h"
+#include "pricing/values/document_units.h"
 
 namespace backplate {
 namespace {
 
-std::string degrees(double celsius) { return number_text(celsius, 1) + " °C"; }
-
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
-    return text;
+std::string plain_place(std::string place) {
+    std::replace(place.begin(), place.end(), '_', ' ');
+    return place;
 }
 
-bool high_protection(const std::string& mark, double limit) {
+/// Either numeral of one mark above those of the limit (54: solids 5, water 4); X says nothing.
+bool above(std::string_view mark, int limit) {
+    if (mark.size() < 4) return false;
+    const auto over = [](char numeral, int most) {
+        return numeral >= '0' && numeral <= '9' && numeral - '0' > most;
+    };
+    return over(mark[2], limit / 10) || over(mark[3], limit % 10);
+}
+
+/// IP above the limit in either numeral (of a dual mark in either part), or a type that the words
+/// table lists for the finding.
+bool high_protection(const std::string& mark, const FindingSink& sink) {
     if (mark.starts_with("Type ")) {
-        for (const char* type : {"3", "3X", "3S", "3SX", "4", "4X", "6", "6P", "13"})
-            if (mark.substr(5) == type) return true;
-        return false;
+        const auto& words = sink.rules().words;
+        return std::any_of(words.begin(), words.end(), [&](const WordRow& row) {
+            return row.key == "@findings.INGRESS" && row.word == mark;
+        });
     }
-    const int highest = static_cast<int>(limit); // 54: solids 5, water 4
-    return mark.size() >= 4 && (mark[2] - '0' > highest / 10 || mark[3] - '0' > highest % 10);
+    const auto stroke = std::min(mark.find('/'), mark.size());
+    const int limit = static_cast<int>(sink.limit("INGRESS"));
+    return above(std::string_view(mark).substr(0, stroke), limit) ||
+           (stroke < mark.size() && above(std::string_view(mark).substr(stroke + 1), limit));
+}
+
+/// "12 of 40 enclosures and 3 of 5 cooling parts": what the price book holds that does not meet the
+/// mark.
+std::string ruled_out(const PriceBook& book, const std::string& mark) {
+    const auto count = [&](const char* kind, const std::string& name) {
+        std::int64_t all = 0, out = 0;
+        for (const Part* part : book.of_kind(kind)) {
+            if (part->ip_mark.empty() && part->type_mark.empty()) continue;
+            ++all;
+            if (!part_meets(*part, mark)) ++out;
+        }
+        return steps_text(out, 0) + " of " + steps_text(all, 0) + " " + name;
+    };
+    return count("enclosure", "enclosures") + " and " + count("cooling", "cooling parts");
+}
+
+/// The highest of the lowest temperatures that parts of the bill allow.
+std::string coldest_allowed(const PanelChoice& choice, bool inch) {
+    std::optional<double> coldest;
+    if (choice.design)
+        for (const BillItem& item : choice.design->bill)
+            if (item.part && item.part->min_c)
+                coldest = std::max(coldest.value_or(*item.part->min_c), *item.part->min_c);
+    return coldest ? stated_temperature_text(*coldest, inch) : "no stated temperature";
 }
 
 std::string material_word(const PanelChoice& choice) {
-    if (!choice.design || choice.design->enclosure->material.empty()) return "open";
+    if (!choice.design || choice.design->enclosure->material.empty()) return "not chosen";
     return choice.design->enclosure->material;
 }
 
@@ -33,58 +70,30 @@ void climate_findings(const Box& box, const PanelChoice& choice, FindingSink& si
     const std::string at = box_path(box.index) + "/site";
     if (site.ambient_high_c > sink.limit("AMBIENT"))
         sink.add("AMBIENT", at + "/ambient_c",
-                 {{"ambient", degrees(site.ambient_high_c)}, {"box", box.name}});
-    if (site.ambient_low_c < sink.limit("AMBIENT_LOW")) {
-        double coldest = -1000;
-        if (choice.design)
-            for (const BillItem& item : choice.design->bill)
-                if (item.part && item.part->min_c) coldest = std::max(coldest, *item.part->min_c);
+                 {{"ambient", stated_temperature_text(site.ambient_high_c, sink.inch())},
+                  {"box", box.name}});
+    const std::string low = stated_temperature_text(site.ambient_low_c, sink.inch());
+    if (site.ambient_low_c < sink.limit("AMBIENT_LOW"))
         sink.add("AMBIENT_LOW", at + "/ambient_c",
-                 {{"ambient", degrees(site.ambient_low_c)},
+                 {{"ambient", low},
                   {"box", box.name},
-                  {"part_min", coldest > -1000 ? degrees(coldest) : "not stated"},
+                  {"part_min", coldest_allowed(choice, sink.inch())},
                   {"decision", "not included"}});
-    }
     const bool outdoor = site.place.starts_with("outdoor");
-    if (site.humidity_percent > sink.limit("CONDENSATION") || (outdoor && site.ambient_low_c < 5))
+    if (site.humidity_percent > sink.limit("CONDENSATION") ||
+        (outdoor && site.ambient_low_c < sink.second_limit("CONDENSATION")))
         sink.add("CONDENSATION", at + "/humidity_percent",
                  {{"humidity", number_text(site.humidity_percent)},
-                  {"place", site.place},
-                  {"ambient_low", degrees(site.ambient_low_c)},
+                  {"place", plain_place(site.place)},
+                  {"ambient_low", low},
                   {"box", box.name},
                   {"decision", "not included"}});
     if (site.altitude_m > sink.limit("ALTITUDE"))
         sink.add(
             "ALTITUDE", at + "/altitude_m",
-            {{"altitude", number_text(site.altitude_m) + " m"},
+            {{"altitude", distance_text(site.altitude_m, sink.inch())},
              {"box", box.name},
              {"factor", number_text(altitude_factor(site.altitude_m, sink.rules().supply), 3)}});
-}
-
-void line_findings(const Box& box, const Demand& demand, FindingSink& sink) {
-    const std::string at = box_path(box.index) + "/points/";
-    bool low = false;
-    for (const PointLine& points : box.points) low = low || points.volts.value_or(24) < 50;
-    for (const DemandLine& line : demand.lines) {
-        const PointLine& points = *line.points;
-        const std::string place = at + steps_text(static_cast<std::int64_t>(points.index), 0);
-        const std::string count = steps_text(points.count, 0);
-        if (line.signal->special_module || points.hart)
-            sink.add("SIGNAL_SUBTYPE", place,
-                     {{"signal", points.signal}, {"count", count}, {"box", box.name}});
-        if (points.signal.ends_with("_SAFE"))
-            sink.add("SAFETY_DUAL", place,
-                     {{"count", count},
-                      {"box", box.name},
-                      {"devices", steps_text((points.count + 1) / 2, 0)}});
-        const double volts = points.volts.value_or(24);
-        if (volts != 24 && points.signal.starts_with("D"))
-            sink.add("SECOND_SUPPLY", place + "/volts",
-                     {{"volts", number_text(volts)}, {"signal", points.signal}, {"box", box.name}});
-        if (volts >= sink.limit("AC_SEGREGATION") && low && volts > 24)
-            sink.add("AC_SEGREGATION", place,
-                     {{"box", box.name}, {"signal", points.signal}, {"volts", number_text(volts)}});
-    }
 }
 
 } // namespace
@@ -94,28 +103,16 @@ void site_findings(const Box& box, const PanelChoice& choice, FindingSink& sink)
     const std::string at = box_path(box.index);
     asked_findings(box, sink);
     climate_findings(box, choice, sink);
-    if (choice.search) line_findings(box, choice.search->facts.demand, sink);
-    if (high_protection(site.protection, sink.limit("INGRESS")))
+    if (high_protection(site.protection, sink))
         sink.add("INGRESS", at + "/site/protection",
                  {{"protection", site.protection},
                   {"box", box.name},
-                  {"ruled_out", "openings with outside air unless marked for it"}});
+                  {"ruled_out", ruled_out(*choice.search->book, site.protection)}});
     if (!site.corrosion.empty())
         sink.add("CORROSION", at + "/site/corrosion",
                  {{"corrosion", site.corrosion},
                   {"box", box.name},
                   {"material", material_word(choice)}});
-    if (!site.approvals.empty())
-        sink.add("APPROVAL", at + "/site/approvals",
-                 {{"approvals", joined(site.approvals)},
-                  {"box", box.name},
-                  {"decision", "not in the price"}});
-    if (box.work.soft_points > sink.limit("SOFTPOINTS") ||
-        box.work.network_devices > sink.limit("SOFTPOINTS"))
-        sink.add("SOFTPOINTS", at + "/work",
-                 {{"soft_points", steps_text(box.work.soft_points, 0)},
-                  {"devices", steps_text(box.work.network_devices, 0)},
-                  {"hours", "their norms'"}});
 }
 
 } // namespace backplate

@@ -137,6 +137,7 @@ public:
             if (dearer(start.least)) return;
             work_.check_stop();
             if (work_.exhausted() && choice_.design) {
+                if (choice_.proven) choice_.lower_bound = start.least;
                 choice_.proven = false;
                 return;
             }

@@ -22,7 +22,7 @@ struct PanelChoice {
     std::optional<PanelDesign> design;
     std::string platform;
     bool proven = true;
-    std::int64_t lower_bound = 0;    ///< of the direct cost, ten-thousandths
+    std::int64_t lower_bound = 0;    ///< of the direct cost where not proven, ten-thousandths
     std::vector<std::string> limits; ///< where nothing builds it: what binds, in words
     std::optional<CheaperEnclosure> smaller, beyond_size;
     bool heat_decides = false; ///< a cheaper enclosure has the room but cannot shed the heat

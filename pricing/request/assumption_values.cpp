@@ -6,6 +6,7 @@
 #include "pricing/request/check_values.h"
 #include "pricing/request/node_values.h"
 #include "pricing/request/request_keys.h"
+#include "pricing/values/document_units.h"
 
 namespace backplate {
 namespace {
@@ -137,26 +138,28 @@ std::string equipment_texts(const Node& filled, const std::vector<const FilledVa
     return joined(parts, ", ", ", ");
 }
 
-/// Documents follow the units of the job: 1.8 °F per K from 32 °F, 0.3048 m per foot (exact).
+bool is_inch(const Node& filled) { return text_at(filled, "/job/units") == "inch"; }
+
 std::string temperature(const Node& filled, const std::string& pointer) {
     const Node* node = at_pointer(filled, pointer);
-    if (!node) return {};
-    if (text_at(filled, "/job/units") != "inch") return spoken(*node) + " °C";
-    const double celsius = number_value(*node).value_or(0);
-    return short_text(*parse_decimal(number_text(celsius * 1.8 + 32, 1))) + " °F";
+    return node ? stated_temperature_text(number_value(*node).value_or(0), is_inch(filled)) : "";
 }
 
-std::string height(const Node& filled, const std::string& pointer) {
+std::string distance(const Node& filled, const std::string& pointer) {
     const Node* node = at_pointer(filled, pointer);
-    if (!node) return {};
-    if (text_at(filled, "/job/units") != "inch") return spoken(*node) + " m";
-    return number_text(number_value(*node).value_or(0) / 0.3048, 0) + " ft";
+    return node ? distance_text(number_value(*node).value_or(0), is_inch(filled)) : "";
 }
 
 /// Unstated spare is wired for channels.
 std::string spare_kind(const Node& filled) {
     const std::string kind = text_at(filled, "/spare/kind");
     return kind.empty() ? "wired" : with_blanks(kind);
+}
+
+std::string tax(const Node& filled) {
+    const Node* percent = at_pointer(filled, "/commercial/tax_percent");
+    if (!percent || percent->is(Node::Kind::null)) return "tax not included";
+    return "tax of " + spoken(*percent) + " %";
 }
 
 /// What the sentences name otherwise than by a key of their group.
@@ -172,6 +175,7 @@ void add_special(SentenceValues& values, const Node& filled,
         values["excluded"] = scope_with(filled, "excluded", rules);
     } else if (group == "link") {
         values["box"] = text_at(filled, box + "/name");
+        values["length"] = distance(filled, box + "/link/length_m");
     } else if (group == "wiring") {
         values["signals_and_wiring"] = by_signal(filled, open, "");
     } else if (group == "field_load") {
@@ -182,7 +186,9 @@ void add_special(SentenceValues& values, const Node& filled,
         values["ambient_low"] = temperature(filled, box + "/site/ambient_c/0");
         values["ambient_high"] = temperature(filled, box + "/site/ambient_c/1");
         values["humidity"] = spoken_at(filled, box + "/site/humidity_percent");
-        values["altitude"] = height(filled, box + "/site/altitude_m");
+        values["altitude"] = distance(filled, box + "/site/altitude_m");
+    } else if (group == "offer") {
+        values["tax"] = tax(filled);
     } else if (group == "equipment_data") {
         values["equipment"] = equipment_texts(filled, open);
     }

@@ -1,0 +1,159 @@
+#include <algorithm>
+
+#include "pricing/job/findings.h"
+
+namespace backplate {
+namespace {
+
+std::string hours_text(double hours) { return number_text(hours, 1) + " h"; }
+
+/// Hours of the rows that `wanted` names, before shares that hang on them.
+template <class Wanted> double hours_of_rows(const PanelChoice& choice, const Wanted& wanted) {
+    if (!choice.design) return 0;
+    double micro_hours = 0;
+    for (const LabourPlan::Entry& entry : choice.search->plan.counted)
+        if (wanted(*entry.norm))
+            micro_hours += static_cast<double>(entry.micro_hours) *
+                           entry.driver.count(choice.design->counts, entry.driver.of);
+    return micro_hours / 1e6;
+}
+
+double hours_of_activities(const Estimate& estimate, std::initializer_list<const char*> names) {
+    double hours = 0;
+    for (const LabourLine& line : estimate.labour)
+        for (const char* name : names)
+            if (line.activity == name) hours += line.hours.number();
+    return hours;
+}
+
+/// What hours rows that hang on a condition put into the price.
+std::string decision(const PanelChoice& choice, const std::string& term) {
+    const double hours = hours_of_rows(choice, [&](const LabourNorm& norm) {
+        return norm.condition.find(term) != std::string::npos;
+    });
+    return hours > 0 ? "in the price with " + hours_text(hours) : "not in the price";
+}
+
+std::string approval_decision(const PanelChoice& choice) {
+    const double hours = hours_of_rows(choice, [](const LabourNorm& norm) {
+        return norm.condition.find("approvals") != std::string::npos;
+    });
+    return hours > 0 ? "not in the price, but for " + hours_text(hours) + " of papers"
+                     : "not in the price";
+}
+
+void circumstance_findings(const Estimate& estimate, const PanelChoice& choice, FindingSink& sink) {
+    const BidRequest& request = estimate.request;
+    const std::string where = "/circumstances";
+    if (has_circumstance(request, "vibration"))
+        sink.add("VIBRATION", where,
+                 {{"decision", decision(choice, "circumstance.vibration=yes")}});
+    if (has_circumstance(request, "safety_function"))
+        sink.add("SAFETY_SCOPE", where,
+                 {{"decision", decision(choice, "circumstance.safety_function=yes")}});
+    if (has_circumstance(request, "battery_budget") && choice.design)
+        sink.add("BATTERY_BUDGET", where, {{"load", number_text(choice.design->all_on.value, 2)}});
+    if (has_circumstance(request, "obsolete_parts"))
+        sink.add("OBSOLETE", where,
+                 {{"part", "A part that the enquiry names"},
+                  {"state", "said to be going out of production"},
+                  {"successor", "not named"}});
+    if (has_circumstance(request, "foreign_currency"))
+        sink.add("CURRENCY", "/job/currency",
+                 {{"currency", request.currency},
+                  {"rate", "a rate not stated"},
+                  {"date", request.date.text()}});
+}
+
+void site_work_finding(const Estimate& estimate, FindingSink& sink) {
+    const BidRequest& request = estimate.request;
+    const double days = request.scope.site_days;
+    if (!has_circumstance(request, "site_work") && days <= sink.limit("SITE_LABOUR")) return;
+    const double travel = hours_of_activities(estimate, {"travel"});
+    const bool priced = hours_of_activities(estimate, {"site_days", "commissioning"}) > 0;
+    sink.add("SITE_LABOUR", "/scope/site_days",
+             {{"site_days", priced ? number_text(days) : "0"},
+              {"decision", travel > 0 ? "in the price with " + hours_text(travel)
+                                      : std::string("not in the price")}});
+}
+
+void paper_findings(const Estimate& estimate, FindingSink& sink) {
+    const ScopeOfSupply& scope = estimate.request.scope;
+    if (scope.documents != "full" && scope.languages <= sink.limit("DOC_LABOUR") &&
+        scope.witness_days <= 0)
+        return;
+    sink.add("DOC_LABOUR", "/scope",
+             {{"documents", scope.documents},
+              {"languages", steps_text(scope.languages, 0)},
+              {"witness_days", number_text(scope.witness_days)},
+              {"hours", number_text(hours_of_activities(estimate, {"documents", "witness"}), 1)}});
+}
+
+void delivery_term_findings(const BidRequest& request, FindingSink& sink) {
+    const ScopeOfSupply& scope = request.scope;
+    const std::string& term = request.commercial.delivery_term;
+    if (term != "EXW")
+        sink.add("DUTY_FREIGHT", "/commercial/delivery_term",
+                 {{"term", term},
+                  {"duties", "the duties of that term"},
+                  {"amount", scope.transport == "included" ? "freight as listed" : "nothing"}});
+    const bool carriage = term == "CPT" || term == "CIP" || term == "DAP" || term == "DPU" ||
+                          term == "DDP" || term == "CFR" || term == "CIF";
+    if (carriage && scope.transport == "excluded")
+        sink.add("SCOPE_CONTRADICTION", "/scope", {{"what", "Carriage"}}, "carriage");
+}
+
+/// Demanded in one place of the request and excluded in another.
+void contradiction_findings(const BidRequest& request, FindingSink& sink) {
+    const ScopeOfSupply& scope = request.scope;
+    const auto add = [&](bool contradicts, const char* what, const char* further) {
+        if (contradicts) sink.add("SCOPE_CONTRADICTION", "/scope", {{"what", what}}, further);
+    };
+    add(scope.commissioning == "excluded" && scope.site_days > 0, "Commissioning at the site",
+        "commissioning at the site");
+    add(scope.works_test == "excluded" && scope.witness_days > 0, "A witnessed works test",
+        "a witnessed works test");
+    add(scope.documents == "none" && scope.languages > 1, "Documents in several languages",
+        "documents in several languages");
+}
+
+} // namespace
+
+void scope_findings(const Estimate& estimate, const PanelChoice& choice, FindingSink& sink) {
+    const BidRequest& request = estimate.request;
+    circumstance_findings(estimate, choice, sink);
+    site_work_finding(estimate, sink);
+    paper_findings(estimate, sink);
+    delivery_term_findings(request, sink);
+    contradiction_findings(request, sink);
+    for (const Box& box : request.boxes) {
+        if (!box.site.approvals.empty()) {
+            std::string approvals;
+            for (const std::string& word : box.site.approvals)
+                approvals += (approvals.empty() ? "" : ", ") + word;
+            sink.add("APPROVAL", box_path(box.index) + "/site/approvals",
+                     {{"approvals", approvals},
+                      {"box", box.name},
+                      {"decision", approval_decision(choice)}});
+        }
+        const double least = sink.limit("SOFTPOINTS");
+        if (box.work.soft_points > least || box.work.network_devices > least)
+            sink.add("SOFTPOINTS", box_path(box.index) + "/work",
+                     {{"soft_points", steps_text(box.work.soft_points, 0)},
+                      {"devices", steps_text(box.work.network_devices, 0)},
+                      {"hours", number_text(hours_of_rows(choice,
+                                                          [](const LabourNorm& norm) {
+                                                              return norm.driver == "soft point" ||
+                                                                     norm.driver ==
+                                                                         "network device";
+                                                          }),
+                                            1)}});
+    }
+    if (request.estimate_class >= sink.limit("CLASS5"))
+        sink.add("CLASS5", "/job/estimate_class",
+                 {{"estimate_class", steps_text(request.estimate_class, 0)},
+                  {"low", request.estimate_class == 5 ? "-50 %" : "-30 %"},
+                  {"high", request.estimate_class == 5 ? "+100 %" : "+50 %"}});
+}
+
+} // namespace backplate
