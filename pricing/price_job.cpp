@@ -107,7 +107,7 @@ Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleB
         bill_findings(estimate, book, sink);
         price_findings(estimate, sink);
     }
-    caution_findings(estimate, sink);
+    caution_findings(estimate, book, sink);
     complete_assumptions(estimate);
     sort_findings(estimate.findings, rules);
     return estimate;

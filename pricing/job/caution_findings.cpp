@@ -29,8 +29,8 @@ void site_taken(const BidRequest& request, FindingSink& sink) {
     }
 }
 
-/// A type and an IP code in one job, asked or offered.
-void marks_finding(const Estimate& estimate, FindingSink& sink) {
+/// A type and an IP code in one job: asked, or marked on an enclosure offered.
+void marks_finding(const Estimate& estimate, const PriceBook& book, FindingSink& sink) {
     bool type = false, ip = false;
     const auto look = [&](const std::string& mark) {
         type = type || mark.find("Type") != std::string::npos;
@@ -38,7 +38,11 @@ void marks_finding(const Estimate& estimate, FindingSink& sink) {
     };
     for (const Box& box : estimate.request.boxes) look(box.site.protection);
     for (const BoxResult& box : estimate.boxes)
-        for (const EnclosureResult& enclosure : box.enclosures) look(enclosure.protection);
+        for (const EnclosureResult& enclosure : box.enclosures)
+            if (const Part* part = book.find(enclosure.part)) {
+                look(part->type_mark);
+                look(part->ip_mark);
+            }
     if (type && ip) sink.add("TYPE_AND_IP", "#/boxes/0/enclosures");
 }
 
@@ -54,8 +58,10 @@ void built_cautions(const Estimate& estimate, FindingSink& sink) {
     for (std::size_t i = 0; i < estimate.boxes.size(); ++i) {
         const BoxResult& box = estimate.boxes[i];
         if (box.incoming && box.incoming->device.value > 0) sink.add("STUDIES_EXCLUDED", "/scope");
-        if (!box.enclosures.empty())
-            sink.add("OPENINGS_ON_SITE", "#" + box_path(i) + "/enclosures");
+        const bool ours = std::any_of(
+            box.enclosures.begin(), box.enclosures.end(),
+            [](const EnclosureResult& enclosure) { return !enclosure.protection.empty(); });
+        if (ours) sink.add("OPENINGS_ON_SITE", "#" + box_path(i) + "/enclosures");
     }
     const bool spare =
         std::any_of(estimate.points.begin(), estimate.points.end(),
@@ -71,7 +77,7 @@ void built_cautions(const Estimate& estimate, FindingSink& sink) {
 
 } // namespace
 
-void caution_findings(const Estimate& estimate, FindingSink& sink) {
+void caution_findings(const Estimate& estimate, const PriceBook& book, FindingSink& sink) {
     const BidRequest& request = estimate.request;
     sink.add("QUANTITIES_AS_STATED", "/boxes");
     sink.add("QUALIFIED_REVIEW", "#/boxes");
@@ -83,7 +89,7 @@ void caution_findings(const Estimate& estimate, FindingSink& sink) {
     site_taken(request, sink);
     sink.add("FIELD_EXCLUDED", "/scope");
     sink.add("LISTING_NOT_CLAIMED", box_path(request.boxes.front().index) + "/site/approvals");
-    marks_finding(estimate, sink);
+    marks_finding(estimate, book, sink);
     network_finding(estimate, sink);
     if (estimate.buildable) built_cautions(estimate, sink);
 }

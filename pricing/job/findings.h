@@ -50,7 +50,7 @@ void panel_findings(const PanelChoice& choice, const BoxResult& result,
                     std::size_t first_point, FindingSink& sink);
 void bill_findings(const Estimate& estimate, const PriceBook& book, FindingSink& sink);
 void price_findings(const Estimate& estimate, FindingSink& sink);
-void caution_findings(const Estimate& estimate, FindingSink& sink);
+void caution_findings(const Estimate& estimate, const PriceBook& book, FindingSink& sink);
 
 /// Gravest first; within a severity in the order of the findings table.
 void sort_findings(std::vector<Finding>& findings, const RuleBook& rules);

@@ -52,6 +52,13 @@ def numbers(node, pointer=""):
         yield pointer, node
 
 
+def also(finding):
+    """Further places of a finding, four of them at most, as they stand behind its text."""
+    places = [place for place in finding["params"].get("further", "").split("; ") if place]
+    rest = " and %d more" % (len(places) - 4) if len(places) > 4 else ""
+    return " Also: " + "; ".join(places[:4]) + rest + "." if places else ""
+
+
 class Check:
     def __init__(self, estimate, parts, rules):
         self.e, self.parts, self.rules = estimate, parts, rules
@@ -115,7 +122,7 @@ class Check:
             self.expect(place + "/severity", finding["severity"], row["severity"])
             try:
                 self.expect(place + "/text", finding["text"],
-                            row["text"].format(**finding["params"]))
+                            row["text"].format(**finding["params"]) + also(finding))
             except KeyError as error:
                 self.say(place, "the text wants %s" % error)
             where = finding["where"]

@@ -142,9 +142,6 @@ std::vector<Pair> box_pairs() {
         {"APPROVAL", box(R"(, "site": {"approvals": ["UL 508A"]})"), plain},
         {"SCCR_UNKNOWN", plain, box(R"(, "site": {"fault_current_ka": 5})")},
         {"UNBUILDABLE", box(R"(, "site": {"max_mm": {"width": 100}})"), plain},
-        {"TYPE_AND_IP",
-         box(R"(, "site": {"protection": "Type 12"}, "choices": {"enclosure": {"part": "BE-0606"}})"),
-         plain},
     };
 }
 
@@ -266,6 +263,16 @@ TEST_CASE("a part named by the request lacks its accessory on the bill") {
     CHECK(param(*find(bare, "PART_MISSING_ACCESSORY"), "accessory") == "X-PLUG");
     parts.back().accessories.clear();
     CHECK_FALSE(find(estimate_of(box(with), PriceBook(parts, 1)), "PART_MISSING_ACCESSORY"));
+}
+
+TEST_CASE("type and IP in one job, asked or on the enclosure, are kept apart") {
+    std::vector<Part> parts = demo_parts();
+    for (Part& part : parts)
+        if (part.kind == "enclosure") part.type_mark.clear();
+    CHECK_FALSE(find(estimate_of(box(""), PriceBook(parts, 1)), "TYPE_AND_IP"));
+    for (Part& part : parts)
+        if (part.kind == "enclosure") part.type_mark = "Type 12";
+    CHECK(find(estimate_of(box(""), PriceBook(parts, 1)), "TYPE_AND_IP"));
 }
 
 TEST_CASE("several boxes are counted") {
