@@ -1,6 +1,7 @@
 #include "pricing/mix/front.h"
 
 #include <algorithm>
+#include <bit>
 #include <map>
 #include <numeric>
 
@@ -14,9 +15,12 @@ MixSums& MixSums::operator+=(const MixSums& other) {
     return *this;
 }
 
-bool no_worse(const MixSums& a, std::uint64_t kinds_a, const MixSums& b, std::uint64_t kinds_b) {
-    if ((kinds_a & ~kinds_b) != 0) return false;
-    for (std::size_t i = 0; i < a.value.size(); ++i)
+bool no_worse(const MixSums& a, std::uint64_t kinds_a, const MixSums& b, std::uint64_t kinds_b,
+              std::optional<std::int64_t> article_cost) {
+    const int more = std::popcount(kinds_a & ~kinds_b);
+    if (more > 0 && !article_cost) return false;
+    if (a[MixSums::cost] + more * article_cost.value_or(0) > b[MixSums::cost]) return false;
+    for (std::size_t i = MixSums::cost + 1; i < a.value.size(); ++i)
         if (a.value[i] > b.value[i]) return false;
     return true;
 }
@@ -33,16 +37,18 @@ struct Label {
 };
 
 template <class Item>
-bool beaten(const std::vector<Item>& front, const MixSums& sums, std::uint64_t kinds) {
+bool beaten(const std::vector<Item>& front, const MixSums& sums, std::uint64_t kinds,
+            std::optional<std::int64_t> article_cost) {
     return std::any_of(front.begin(), front.end(), [&](const Item& other) {
-        return no_worse(other.sums, other.kinds, sums, kinds);
+        return no_worse(other.sums, other.kinds, sums, kinds, article_cost);
     });
 }
 
-template <class Item> void insert(std::vector<Item>& front, Item item) {
-    if (beaten(front, item.sums, item.kinds)) return;
+template <class Item>
+void insert(std::vector<Item>& front, Item item, std::optional<std::int64_t> article_cost) {
+    if (beaten(front, item.sums, item.kinds, article_cost)) return;
     std::erase_if(front, [&](const Item& other) {
-        return no_worse(item.sums, item.kinds, other.sums, other.kinds);
+        return no_worse(item.sums, item.kinds, other.sums, other.kinds, article_cost);
     });
     front.push_back(std::move(item));
 }
@@ -127,8 +133,9 @@ private:
             MixSums sums = own;
             sums += tails[i].sums;
             const std::uint64_t kinds = candidate.kinds | tails[i].kinds;
-            if (beaten(labels, sums, kinds)) continue;
-            insert(labels, Label{sums, kinds, module, spread, next, static_cast<int>(i)});
+            if (beaten(labels, sums, kinds, problem_.article_cost)) continue;
+            insert(labels, Label{sums, kinds, module, spread, next, static_cast<int>(i)},
+                   problem_.article_cost);
         }
     }
 
@@ -181,7 +188,7 @@ struct Joint {
 };
 
 std::vector<Joint> add_component(const std::vector<Joint>& before, const ComponentSearch& search,
-                                 int state, Work& work) {
+                                 int state, std::optional<std::int64_t> article_cost, Work& work) {
     std::vector<Joint> result;
     const std::vector<Label>& labels = search.front(state);
     for (const Joint& joint : before)
@@ -190,9 +197,9 @@ std::vector<Joint> add_component(const std::vector<Joint>& before, const Compone
             Joint next = joint;
             next.sums += labels[i].sums;
             next.kinds |= labels[i].kinds;
-            if (beaten(result, next.sums, next.kinds)) continue;
+            if (beaten(result, next.sums, next.kinds, article_cost)) continue;
             next.picks.emplace_back(state, static_cast<int>(i));
-            insert(result, std::move(next));
+            insert(result, std::move(next), article_cost);
         }
     return result;
 }
@@ -211,17 +218,17 @@ void solve_spread(const MixProblem& problem, const Spread& onboard,
             if (roots[i] == static_cast<int>(root))
                 open[i] = problem.lines[i].channels - onboard.carried[i];
         const int state = searches[search].state_of(open);
-        joints = add_component(joints, searches[search], state, work);
+        joints = add_component(joints, searches[search], state, problem.article_cost, work);
         ++search;
     }
     for (const Joint& joint : joints) {
-        if (beaten(members, joint.sums, joint.kinds)) continue;
+        if (beaten(members, joint.sums, joint.kinds, problem.article_cost)) continue;
         MixMember member{joint.sums, joint.kinds, {}};
         if (!problem.controller.part->groups.empty())
             member.uses.push_back({problem.controller.part, onboard.carried, onboard.extra});
         for (std::size_t i = 0; i < joint.picks.size(); ++i)
             searches[i].collect(joint.picks[i].first, joint.picks[i].second, member.uses);
-        insert(members, std::move(member));
+        insert(members, std::move(member), problem.article_cost);
     }
 }
 

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -56,6 +57,9 @@ struct MixProblem {
     std::vector<ExtraChannel> extra; ///< by line
     MixModule controller;
     std::vector<MixModule> modules;
+    /// Most that one more article on the bill may cost in work, ten-thousandths of the currency;
+    /// nothing where articles differ in more than their sums show: then none may be added.
+    std::optional<std::int64_t> article_cost;
 };
 
 struct MixFront {
@@ -63,7 +67,8 @@ struct MixFront {
     bool proven = true;             ///< false where the budget ended the search
 };
 
-/// All choices that no other choice beats in every sum and in the articles it needs: exact by
+/// All choices that no other choice beats in every sum, articles that the other lacks added to its
+/// cost at `article_cost`: exact by
 /// dynamic programming over the channels that are still open, one component of lines (linked by a
 /// common module) after the other. A module takes all it can of what is open, the first open line
 /// first; of choices that differ only in where channels stay idle, that one counts. No line may be
@@ -71,7 +76,10 @@ struct MixFront {
 /// 2, 3, 6 (R6 without the sharing reduction).
 MixFront mix_front(const MixProblem& problem, Work& work);
 
-/// True where `a` is no worse than `b` in every sum and needs no article that b does not.
-bool no_worse(const MixSums& a, std::uint64_t kinds_a, const MixSums& b, std::uint64_t kinds_b);
+/// True where `a` is no worse than `b` in every sum, the articles that only `a` needs added to its
+/// cost at `article_cost` each (ten-thousandths of the currency); without it `a` may need none that
+/// b does not. Holds on for whatever is added to both: the articles that only `a` needs never grow.
+bool no_worse(const MixSums& a, std::uint64_t kinds_a, const MixSums& b, std::uint64_t kinds_b,
+              std::optional<std::int64_t> article_cost = std::nullopt);
 
 } // namespace backplate

@@ -144,8 +144,11 @@ void add_rail_and_duct(PanelDesign& design, const SearchFacts& search) {
     const double plate_w = design.enclosure->plate_width_mm.value_or(0);
     const double plate_h = design.enclosure->plate_height_mm.value_or(0);
     const Part* duct = search.parts.ducts.front();
+    const auto fits = [&](const Part& part) {
+        return tenths(part.width_mm.value_or(0)) == design.room.duct;
+    };
     for (const Part* part : search.parts.ducts)
-        if (tenths(part->width_mm.value_or(0)) == design.room.duct) duct = part;
+        if (fits(*part) && (!fits(*duct) || *part->net() < *duct->net())) duct = part;
     const double rail_mm = design.room.total_rows * static_cast<double>(design.room.rail) / 10;
     const double duct_mm = (design.room.total_rows + 1) * plate_w + 2 * plate_h;
     add_item(design, search.parts.terminal, design.terminals);

@@ -74,17 +74,45 @@ std::int64_t whole(const Rule* rule) {
     return rule ? round_to_steps(rule->value, 0, Rounding::up) : 0;
 }
 
-/// Cost of testing one more channel and landing its screen, 1e-10 of the currency.
-std::int64_t channel_work(const LabourPlan& plan, const Signal& signal) {
-    BoxCounts with;
-    with.tested_by_class[signal.work_class] = 1;
-    with.shields = signal.shielded ? 1 : 0;
+/// Cost of the work that these counts bring, 1e-10 of the currency.
+std::int64_t counted_work(const LabourPlan& plan, const BoxCounts& with) {
     const BoxCounts without;
     std::int64_t sum = 0;
     for (const LabourPlan::Entry& entry : plan.counted)
         sum += entry.weight * (entry.driver.count(with, entry.driver.of) -
                                entry.driver.count(without, entry.driver.of));
     return sum;
+}
+
+/// Cost of testing one more channel and landing its screen, 1e-10 of the currency.
+std::int64_t channel_work(const LabourPlan& plan, const Signal& signal) {
+    BoxCounts with;
+    with.tested_by_class[signal.work_class] = 1;
+    with.shields = signal.shielded ? 1 : 0;
+    return counted_work(plan, with);
+}
+
+/// What one more line of the bill costs in work, 1e-10 of the currency.
+std::int64_t bill_line_work(const LabourPlan& plan) {
+    BoxCounts with;
+    with.bill_lines = 1;
+    return counted_work(plan, with);
+}
+
+/// A module that makes no panel with the controller hotter or colder to keep, or deeper.
+bool stays_within(const Part& module, const Part& controller) {
+    const bool heat = !module.max_c || (controller.max_c && *module.max_c >= *controller.max_c);
+    const bool cold = !module.min_c || (controller.min_c && *module.min_c <= *controller.min_c);
+    return heat && cold && module.depth_mm.value_or(0) <= controller.depth_mm.value_or(0);
+}
+
+/// Work of one more article, ten-thousandths of the currency rounded up; nothing where articles
+/// differ in more than their sums.
+std::optional<std::int64_t> article_cost(const PlatformCase& result, const LabourPlan& plan) {
+    for (const MixModule& module : result.problem.modules)
+        if (!stays_within(*module.part, *result.controller)) return std::nullopt;
+    constexpr std::int64_t step = 1'000'000;
+    return (bill_line_work(plan) + step - 1) / step;
 }
 
 std::vector<ExtraChannel> extra_channels(const BoxFacts& facts, const LabourPlan& plan) {
@@ -174,6 +202,7 @@ PlatformCase make_case(const Part& controller, const PriceBook& book, const BoxF
     if (facts.request->spare.kind == SpareKind::slot)
         result.closers.free_places_percent =
             static_cast<int>(std::ceil(facts.request->spare.percent.fallback.fraction() * 100));
+    result.problem.article_cost = article_cost(result, plan);
     name_uncarried(result);
     name_too_many(result);
     return result;

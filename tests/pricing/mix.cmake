@@ -3,5 +3,6 @@ backplate_tests(mix_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/accepts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/arrange.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/demand.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/exhaustive_mix.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/front.tests.cpp
   LIBRARIES pricing catalog_exchange)
