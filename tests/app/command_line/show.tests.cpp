@@ -55,8 +55,9 @@ TEST_CASE("parts are found by words and conditions, all of which hold") {
     CHECK(find(desk, texts({"no such words"})).status == done);
     std::size_t relays = 0;
     for (const Part& part : starter().parts)
-        for (const auto& group : part.groups)
-            relays += std::ranges::count(group.signals, std::string("DO_RELAY")) > 0;
+        relays += std::ranges::any_of(part.groups, [](const ChannelGroup& group) {
+            return std::ranges::count(group.signals, std::string("DO_RELAY")) > 0;
+        });
     PartQuery relay;
     relay.signal = "DO_RELAY";
     CHECK(keys(relay).size() == relays);
