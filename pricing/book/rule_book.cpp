@@ -18,6 +18,12 @@ const Signal* RuleBook::find_signal(std::string_view key) const {
     return find_row(signals, key, &Signal::key);
 }
 
+const Interface* RuleBook::find_interface(std::string_view via, std::string_view signal) const {
+    for (const Interface& row : interfaces)
+        if (row.via == via && row.signal == signal) return &row;
+    return nullptr;
+}
+
 const FindingRow* RuleBook::find_finding(std::string_view code) const {
     return find_row(findings, code, &FindingRow::code);
 }

@@ -43,10 +43,50 @@ struct Signal {
     bool shielded = false;       ///< its cable has a screen to land
 };
 
-/// What stands between a channel and its field terminal.
+/// What stands between a channel and its field terminal: a row per way and signal.
 struct Interface {
-    std::string key, via, signal, module_signal, part_kind;
+    std::string key, via, signal;
+    std::string module_signal; ///< what the module behind it serves; "same": the signal itself
+    std::string part_kind, function; ///< part that it takes; no kind: none
+    bool plain = false;              ///< a part without a function serves as well
     double parts_per_channel = 1;
+    std::string terminal_function;       ///< one terminal of the channel takes it on; empty: none
+    Rule terminals_change, wires_change; ///< of a channel, against direct wiring
+    Rule heat_w, current_ma;             ///< of a piece that states none
+    double width_mm = 0;                 ///< of a piece that states none
+    Rule drop_v;                         ///< across the closed output; 0: none
+    bool feeds_loop = false;             ///< the loop's current is part of the piece's own
+    bool isolates = false;               ///< the module need not isolate channel from channel
+    bool keeps_signal() const { return module_signal == "same"; }
+};
+
+/// Terminals of one channel that are no plain feed-through ones.
+struct TerminalFunction {
+    std::string channel; ///< "AI_MA 2-wire", a row of `terminals`
+    std::string function;
+    int pieces = 0;
+};
+
+/// One thing that a ready assembly brings.
+struct AssemblyRow {
+    enum class Brings { points, part, wires, terminals, sheets, minutes, network };
+    enum class Occurrence { each, first, repeat };
+    std::string assembly;
+    Brings brings = Brings::part;
+    Occurrence occurrence = Occurrence::each;
+    Rule count; ///< pieces, points, wires, terminals, sheets or minutes
+    std::string signal, wiring, via;
+    bool fed_from_box = false;
+    std::string function, where, work_class;
+    double width_mm = 0, heat_w = 0, current_ma = 0; ///< of a part that the price book lacks
+
+    /// What so many assemblies of the kind bring of it: all, one, or all but the first.
+    int times(int quantity) const {
+        if (quantity <= 0) return 0;
+        return occurrence == Occurrence::first    ? 1
+               : occurrence == Occurrence::repeat ? quantity - 1
+                                                  : quantity;
+    }
 };
 
 /// One activity: minutes or hours per driver.
@@ -155,6 +195,8 @@ struct RuleBook {
     int issue = 1;
     std::vector<Signal> signals;
     std::vector<Interface> interfaces;
+    std::vector<TerminalFunction> terminal_functions;
+    std::vector<AssemblyRow> assemblies;
     std::map<std::string, Rule> terminals; ///< "DI contact", "DO relay", "incoming", "distribution"
     std::map<std::string, Rule>
         wires; ///< as above, "per module", "per device", "per box", "length"
@@ -189,6 +231,8 @@ struct RuleBook {
     bool norms_confirmed = false;
 
     const Signal* find_signal(std::string_view key) const;
+    /// The row of this way for the signal; null for direct wiring and where there is none.
+    const Interface* find_interface(std::string_view via, std::string_view signal) const;
     const FindingRow* find_finding(std::string_view code) const;
     const Material* find_material(std::string_view key) const;
     int digits_of(const std::string& currency) const; ///< 2 where the currency has no row

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 
 #include "pricing/book/rule_reader.h"
 
@@ -30,6 +31,33 @@ void read_signals(RuleReader& reader, RuleBook& book) {
         reader.fault("signals", "", "", "has no active row, expected at least one signal");
 }
 
+double number_or_0(const RowView& row, std::string_view column) {
+    const std::optional<Decimal> number = row.number(column);
+    return number ? number->number() : 0;
+}
+
+Interface interface_of(const RowView& row) {
+    Interface result;
+    result.key = row.key();
+    result.via = row.cell("via");
+    result.signal = row.cell("signal");
+    result.module_signal = row.cell("module_signal");
+    result.part_kind = row.cell("part_kind");
+    result.function = row.cell("function");
+    result.plain = row.flag("plain") || result.function.empty();
+    result.parts_per_channel = row.number("parts_per_channel")->number();
+    result.terminal_function = row.cell("terminal_function");
+    result.terminals_change = row.rule("terminals_change", "terminals");
+    result.wires_change = row.rule("wires_change", "wires");
+    result.heat_w = row.rule("heat_w", "W");
+    result.current_ma = row.rule("current_ma", "mA");
+    result.width_mm = number_or_0(row, "width_mm");
+    result.drop_v = row.rule("drop_v", "V");
+    result.feeds_loop = row.flag("feeds_loop");
+    result.isolates = row.flag("isolates");
+    return result;
+}
+
 void read_interfaces(RuleReader& reader, RuleBook& book) {
     for (const RowView& row : reader.rows("interfaces")) {
         const std::string module = row.cell("module_signal");
@@ -39,9 +67,50 @@ void read_interfaces(RuleReader& reader, RuleBook& book) {
                 reader.fault("interfaces", row.key(), column,
                              "'" + cell + "', expected a row of the table signals");
         }
-        book.interfaces.push_back({row.key(), row.cell("via"), row.cell("signal"), module,
-                                   row.cell("part_kind"),
-                                   row.number("parts_per_channel")->number()});
+        book.interfaces.push_back(interface_of(row));
+    }
+}
+
+void read_terminal_functions(const RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("terminal_functions"))
+        book.terminal_functions.push_back({row.cell("channel"), row.cell("function"),
+                                           static_cast<int>(row.number("pieces")->number())});
+}
+
+constexpr auto brought = std::array<std::string_view, 7>{"points", "part",    "wires",  "terminals",
+                                                         "sheets", "minutes", "network"};
+
+AssemblyRow assembly_row(const RowView& row) {
+    AssemblyRow result;
+    result.assembly = row.cell("assembly");
+    const auto place = std::find(brought.begin(), brought.end(), row.cell("brings"));
+    result.brings = static_cast<AssemblyRow::Brings>(place - brought.begin());
+    const std::string occurrence = row.cell("occurrence");
+    if (occurrence == "first") result.occurrence = AssemblyRow::Occurrence::first;
+    if (occurrence == "repeat") result.occurrence = AssemblyRow::Occurrence::repeat;
+    result.count = row.value_rule();
+    result.signal = row.cell("signal");
+    result.wiring = row.cell("wiring");
+    result.via = row.cell("via") == "direct" ? "" : row.cell("via");
+    result.fed_from_box = row.flag("fed_from_box");
+    result.function = row.cell("function");
+    result.where = row.cell("where");
+    result.work_class = row.cell("class");
+    result.width_mm = number_or_0(row, "width_mm");
+    result.heat_w = number_or_0(row, "heat_w");
+    result.current_ma = number_or_0(row, "current_ma");
+    return result;
+}
+
+void read_assemblies(RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("assemblies")) {
+        AssemblyRow each = assembly_row(row);
+        if (each.brings == AssemblyRow::Brings::points && !book.find_signal(each.signal))
+            reader.fault("assemblies", row.key(), "signal",
+                         "'" + each.signal + "', expected a row of the table signals");
+        if (each.brings == AssemblyRow::Brings::part && each.function.empty())
+            reader.fault("assemblies", row.key(), "function", "is missing, expected the part's");
+        book.assemblies.push_back(std::move(each));
     }
 }
 
@@ -163,6 +232,8 @@ void read_referred(RuleReader& reader, RuleBook& book) {
 void read_lists(RuleReader& reader, RuleBook& book) {
     read_signals(reader, book);
     read_interfaces(reader, book);
+    read_terminal_functions(reader, book);
+    read_assemblies(reader, book);
     read_defaults(reader, book);
     for (const RowView& row : reader.rows("words"))
         book.words.push_back({row.cell("key"), row.cell("word"), row.cell("applies_to")});

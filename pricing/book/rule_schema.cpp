@@ -52,12 +52,64 @@ constexpr auto signals = std::array{
     ColumnSpec{"volts_high", number, false, "highest voltage of its channels, V", {}, 0, 1500},
     ColumnSpec{"shielded", flag, true, "its cable has a screen to land"}};
 
-constexpr auto interfaces =
-    std::array{ColumnSpec{"via", word, true, "what stands between channel and field terminal"},
-               ColumnSpec{"signal", word, true, "signal of the field side"},
-               ColumnSpec{"module_signal", word, true, "signal that the module serves, or same"},
-               ColumnSpec{"part_kind", word, false, "kind of part, where it takes one"},
-               ColumnSpec{"parts_per_channel", number, true, "parts for one channel", {}, 0, 10}};
+constexpr auto interfaces = std::array{
+    ColumnSpec{"via", word, true, "what stands between channel and field terminal"},
+    ColumnSpec{"signal", word, true, "signal of the field side"},
+    ColumnSpec{"module_signal", word, true, "signal that the module serves, or same"},
+    ColumnSpec{"part_kind", word, false, "kind of part, where it takes one"},
+    ColumnSpec{"function", text, false, "function of the part within its kind"},
+    ColumnSpec{"plain", flag, false, "a part without a function serves as well"},
+    ColumnSpec{"parts_per_channel", number, true, "parts for one channel", {}, 0, 10},
+    ColumnSpec{"terminal_function", text, false,
+               "function that one terminal of the channel takes on"},
+    ColumnSpec{"terminals_change",
+               number,
+               false,
+               "terminals of a channel against direct wiring",
+               {},
+               -40,
+               40},
+    ColumnSpec{"wires_change",
+               number,
+               false,
+               "inside wires of a channel against direct wiring",
+               {},
+               -40,
+               40},
+    ColumnSpec{"width_mm", number, false, "where the part says nothing", {}, 0, 500},
+    ColumnSpec{"heat_w", number, false, "where the part says nothing, W", {}, 0, 100},
+    ColumnSpec{"current_ma", number, false, "at 24 V where the part says nothing, mA", {}, 0, 1000},
+    ColumnSpec{"drop_v", number, false, "voltage across its closed output", {}, 0, 10},
+    ColumnSpec{"feeds_loop", flag, false,
+               "the loop draws from the part: its current is in the part's own"},
+    ColumnSpec{"isolates", flag, false, "channels are isolated by it"}};
+
+constexpr auto terminal_functions =
+    std::array{ColumnSpec{"channel", text, true, "row of the table terminals"},
+               ColumnSpec{"function", text, true, "function of the terminals"},
+               ColumnSpec{"pieces", integer, true, "of the terminals of a channel", {}, 1, 40}};
+
+constexpr auto assemblies = std::array{
+    ColumnSpec{"assembly", text, true, "name that a request asks for"},
+    ColumnSpec{"brings", word, true, "what one assembly adds",
+               "points part wires terminals sheets minutes network"},
+    ColumnSpec{"occurrence", word, true, "counted for each, for the first or for the others",
+               "each first repeat"},
+    ColumnSpec{"value", number, true, "how many, or minutes", {}, 0, 100000},
+    ColumnSpec{"unit", text, true, "what the figure is counted in"},
+    low_column,
+    high_column,
+    ColumnSpec{"signal", word, false, "points: their signal"},
+    ColumnSpec{"wiring", word, false, "points: their wiring"},
+    ColumnSpec{"via", word, false, "points: what stands before the terminal"},
+    ColumnSpec{"fed_from_box", flag, false, "points: the device takes its power from the box"},
+    ColumnSpec{"function", text, false, "part: its function"},
+    ColumnSpec{"where", word, false, "part: its place", "rail plate door outside"},
+    ColumnSpec{"class", word, false, "minutes and sheets: class of work"},
+    ColumnSpec{"width_mm", number, false, "part that the price book lacks", {}, 0, 1000},
+    ColumnSpec{"heat_w", number, false, "part that the price book lacks, W", {}, 0, 10000},
+    ColumnSpec{
+        "current_ma", number, false, "part that the price book lacks, 24 V, mA", {}, 0, 10000}};
 
 constexpr auto materials = std::array{
     ColumnSpec{"u_low", number, true, "W/(m²K), for a temperature rise", {}, 0.1, 50},
@@ -125,7 +177,10 @@ constexpr auto schema = std::array{
     TableSpec{"signals", "how each kind of point behaves", signals},
     TableSpec{"interfaces", "what may stand between a channel and its terminal", interfaces},
     TableSpec{"terminals", "terminals per channel, box or device", plain, true},
+    TableSpec{"terminal_functions", "terminals of a channel that are no plain ones",
+              terminal_functions},
     TableSpec{"wires", "inside wires per channel, box or device", plain, true},
+    TableSpec{"assemblies", "ready assemblies: points, parts, wires, hours", assemblies},
     TableSpec{"protection", "protective devices per box", plain, true},
     TableSpec{"supply", "sizing of the 24 V supply", plain, true},
     TableSpec{"supply_loss", "losses of supplies against their load", plain, true},

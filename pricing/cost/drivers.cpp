@@ -45,7 +45,7 @@ int tested_of_class(const BoxCounts& counts, const std::string& of) {
     return entry(counts.tested_by_class, of);
 }
 
-constexpr std::array<NamedCount, 32> plain_drivers{{
+constexpr std::array<NamedCount, 33> plain_drivers{{
     {"job", one},
     {"box", one},
     {"bill line", field<&BoxCounts::bill_lines>},
@@ -74,6 +74,7 @@ constexpr std::array<NamedCount, 32> plain_drivers{{
     {"network", field<&BoxCounts::networks>},
     {"network device", field<&BoxCounts::network_devices>},
     {"soft point", field<&BoxCounts::soft_points>},
+    {"assembly minute", field<&BoxCounts::assembly_minutes>},
     {"sheet new", field<&BoxCounts::sheets_new>},
     {"sheet typical", field<&BoxCounts::sheets_typical>},
     {"sheet generated", field<&BoxCounts::sheets_generated>},

@@ -22,6 +22,7 @@ struct BoxCounts {
     std::map<std::string, int> points_by_class, points_by_signal; ///< used
     std::map<std::string, int> tested_by_class;                   ///< channels in the works test
     std::map<std::string, int> modules_by_signal;
+    int assembly_minutes = 0;   ///< software of ready assemblies, whole minutes
     std::int64_t own_hours = 0; ///< of equipment that brings its hours along
     int channels_tested() const;
 };

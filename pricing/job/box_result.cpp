@@ -129,14 +129,13 @@ std::optional<ShortCircuitResult> short_circuit_of(const PanelDesign& design, co
     return result;
 }
 
-int headroom_of(const PointResult& point, const SpareRule& spare) {
+int headroom_of(const PointResult& point, const SpareRule& spare, int minimum) {
     if (point.used == 0) return 0;
     int more = point.used;
     const auto required = [&](int used) {
         return spare.kind == SpareKind::slot
                    ? used
-                   : required_channels(used, spare.basis, spare.percent.of(point.signal),
-                                       spare.minimum_channels.of(point.signal));
+                   : required_channels(used, spare.basis, spare.percent.of(point.signal), minimum);
     };
     while (required(more + 1) <= point.fitted) ++more;
     return more - point.used;
@@ -166,7 +165,7 @@ BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& wor
     result.short_circuit = short_circuit_of(design, box.site);
     result.terminals = design.terminals;
     result.wires = design.wires;
-    result.layout = lay_out(design, rules.room, *choice.search->parts.terminal);
+    result.layout = lay_out(design, rules.room);
     return result;
 }
 
@@ -183,7 +182,7 @@ std::vector<PointResult> point_results(const PanelChoice& choice, const BidReque
         PointResult point{facts.box->name, signal.signal, signal.used, signal.required, 0, 0};
         if (choice.design) {
             point.fitted = signal.required + fitted[signal.signal];
-            point.headroom = headroom_of(point, request.spare);
+            point.headroom = headroom_of(point, request.spare, signal.minimum);
         }
         points.push_back(point);
     }

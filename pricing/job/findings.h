@@ -45,6 +45,8 @@ void asked_findings(const Box& box, FindingSink& sink);
 /// What redundancy adds, and what is not judged where the box is not ours.
 void choice_findings(const PanelChoice& choice, FindingSink& sink);
 void point_findings(const PanelChoice& choice, FindingSink& sink);
+/// Signals on conditional circuits; terminals that the price book has only as plain ones.
+void demand_findings(const PanelChoice& choice, FindingSink& sink);
 void panel_findings(const PanelChoice& choice, const BoxResult& result,
                     const std::vector<PointResult>& points, const BidRequest& request,
                     std::size_t first_point, FindingSink& sink);

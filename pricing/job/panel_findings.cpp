@@ -243,6 +243,7 @@ void hand_findings(const PanelChoice& choice, FindingSink& sink) {
 void panel_findings(const PanelChoice& choice, const BoxResult& result,
                     const std::vector<PointResult>& points, const BidRequest& request,
                     std::size_t first_point, FindingSink& sink) {
+    demand_findings(choice, sink);
     load_findings(choice, result, sink);
     heat_findings(choice, result, sink);
     room_findings(choice, result, points, sink);

@@ -3,6 +3,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/caution_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/choice_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/count_basis.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/demand_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_findings.cpp

@@ -15,18 +15,24 @@ struct Segment {
 struct OpenStation {
     int places_left = 0;
     std::vector<Segment> segments;
+    int kept_free = 0; ///< beside the places left
 };
 
 int usable_places(const Part& leader, const Closers& closers) {
-    return leader.places * (100 - closers.free_places_percent) / 100;
+    const int percent = closers.free_places_percent;
+    if (closers.free_of_used) return leader.places * 100 / (100 + percent);
+    return leader.places * (100 - percent) / 100;
 }
 
 std::vector<OpenStation> empty_stations(const Part& controller, const Part* head, int heads,
                                         const Part* feed, int feeds, const Closers& closers) {
     std::vector<OpenStation> stations;
-    stations.push_back({usable_places(controller, closers), {{controller.bus_ma, {}}}});
-    for (int i = 0; i < heads; ++i)
-        stations.push_back({usable_places(*head, closers), {{head->bus_ma, {}}}});
+    const auto add = [&](const Part& leader) {
+        const int usable = usable_places(leader, closers);
+        stations.push_back({usable, {{leader.bus_ma, {}}}, leader.places - usable});
+    };
+    add(controller);
+    for (int i = 0; i < heads; ++i) add(*head);
     for (int i = 0; i < feeds; ++i) {
         OpenStation& station = stations[static_cast<std::size_t>(i) % stations.size()];
         station.places_left -= feed->places;
@@ -102,6 +108,9 @@ std::optional<std::vector<Station>> arrange(const MixMember& member, const Part&
         if (station.places_left < 0) return std::nullopt;
     for (const std::size_t use : order)
         if (!put(open, member, use)) return std::nullopt;
+    int free = 0;
+    for (const OpenStation& station : open) free += station.places_left + station.kept_free;
+    if (free < closers.free_places) return std::nullopt;
     return as_places(open, member, controller, head, feed);
 }
 

@@ -31,6 +31,8 @@ struct Arrangement {
 struct Closers {
     std::vector<MixModule> heads, feeds; ///< sums: their own; places and bus: what they give
     int free_places_percent = 0;         ///< places to keep free in every station (spare `slot`)
+    bool free_of_used = false;           ///< percent of the places taken, else of all
+    int free_places = 0;                 ///< at least so many free over all stations
 };
 
 /// Every closing worth judging: for each count of heads from the fewest that gives enough places up

@@ -6,13 +6,6 @@
 namespace backplate {
 namespace {
 
-const Interface* interface_for(const RuleBook& rules, const PointLine& points) {
-    if (points.via.empty() || points.via == "direct") return nullptr;
-    for (const Interface& row : rules.interfaces)
-        if (row.via == points.via && row.signal == points.signal) return &row;
-    return nullptr;
-}
-
 SignalDemand& signal_entry(Demand& demand, const std::string& signal) {
     for (SignalDemand& entry : demand.signals)
         if (entry.signal == signal) return entry;
@@ -42,10 +35,11 @@ void share_out(Demand& demand, const SignalDemand& signal) {
 void add_to_mix(Demand& demand, std::size_t index) {
     const DemandLine& line = demand.lines[index];
     if (line.required == 0) return;
-    const bool switched = line.signal->power == "switched" || line.interface != nullptr;
+    const bool switched = line.module && line.module->power == "switched";
+    const bool isolated = line.points->isolated && !(line.interface && line.interface->isolates);
     for (MixLine& mix : demand.mix) {
         if (mix.signal != line.module_signal || mix.switched != switched ||
-            mix.amps != line.module_amps || mix.isolated != line.points->isolated ||
+            mix.amps != line.module_amps || mix.isolated != isolated ||
             mix.hart != line.points->hart)
             continue;
         mix.channels += line.required;
@@ -54,7 +48,7 @@ void add_to_mix(Demand& demand, std::size_t index) {
     }
     demand.mix.push_back({line.module_signal,
                           line.module_amps,
-                          line.points->isolated,
+                          isolated,
                           line.points->hart,
                           switched,
                           line.required,
@@ -73,54 +67,104 @@ int required_channels(int used, SpareBasis basis, Percent percent, int minimum) 
     return static_cast<int>(std::max<std::int64_t>(by_percent, used + minimum));
 }
 
+namespace {
+
+void add_spare(SignalDemand& signal, const SpareRule& spare,
+               const ModuleChannels& module_channels) {
+    const auto module = module_channels.find(signal.signal);
+    const int modules = spare.minimum_modules.of(signal.signal);
+    if (modules > 0 && module != module_channels.end()) signal.module_channels = module->second;
+    signal.minimum =
+        std::max(spare.minimum_channels.of(signal.signal), modules * signal.module_channels);
+    signal.required = required_channels(signal.used, spare.basis, spare.percent.of(signal.signal),
+                                        signal.minimum);
+}
+
+/// A part between channel and field takes the field current over: the module feeds its input.
+DemandLine line_of(const PointLine& points, const RuleBook& rules, double interface_amps) {
+    DemandLine line;
+    line.points = &points;
+    line.signal = rules.find_signal(points.signal);
+    line.interface = rules.find_interface(points.via, points.signal);
+    line.module_signal = points.signal;
+    line.module_amps = points.amps;
+    line.used = points.count;
+    const bool takes_over = line.interface && !line.interface->keeps_signal();
+    if (takes_over) line.module_signal = line.interface->module_signal;
+    line.module = rules.find_signal(line.module_signal);
+    if (takes_over && line.module && line.module->power == "switched")
+        line.module_amps = interface_amps;
+    return line;
+}
+
+} // namespace
+
 Demand demand_of(const Box& box, const SpareRule& spare, const RuleBook& rules,
-                 double interface_amps) {
+                 const std::vector<double>& interface_amps, const ModuleChannels& module_channels) {
     Demand demand;
     for (const PointLine& points : box.points) {
-        DemandLine line;
-        line.points = &points;
-        line.signal = rules.find_signal(points.signal);
-        line.interface = interface_for(rules, points);
-        line.module_signal = points.signal;
-        line.module_amps = points.amps;
-        if (line.interface) {
-            if (line.interface->module_signal != "same")
-                line.module_signal = line.interface->module_signal;
-            line.module_amps = interface_amps;
-        }
-        line.used = points.count;
-        demand.lines.push_back(line);
+        const std::size_t at = demand.lines.size();
+        demand.lines.push_back(
+            line_of(points, rules, at < interface_amps.size() ? interface_amps[at] : 0));
         signal_entry(demand, points.signal).used += points.count;
     }
     for (SignalDemand& signal : demand.signals) {
         signal.required = signal.used;
-        if (spare.kind != SpareKind::slot)
-            signal.required =
-                required_channels(signal.used, spare.basis, spare.percent.of(signal.signal),
-                                  spare.minimum_channels.of(signal.signal));
+        if (spare.kind != SpareKind::slot) add_spare(signal, spare, module_channels);
         share_out(demand, signal);
     }
     for (std::size_t i = 0; i < demand.lines.size(); ++i) add_to_mix(demand, i);
     return demand;
 }
 
-namespace {
-
-std::vector<BasisInput> count_inputs(const Demand& demand, const Box& box,
-                                     const std::string& signal) {
-    std::vector<BasisInput> inputs;
-    for (const DemandLine& line : demand.lines)
-        if (line.points->signal == signal)
-            inputs.push_back(from_request("/boxes/" + steps_text(box.index, 0) + "/points/" +
-                                              steps_text(line.points->index, 0) + "/count",
-                                          steps_text(line.used, 0), "points"));
-    return inputs;
+std::string line_path(const Box& box, const PointLine& points) {
+    const std::string path = "/boxes/" + steps_text(static_cast<std::int64_t>(box.index), 0);
+    if (points.of_assembly)
+        return path + "/assemblies/" +
+               steps_text(static_cast<std::int64_t>(points.of_assembly->assembly), 0);
+    return path + "/points/" + steps_text(static_cast<std::int64_t>(points.index), 0);
 }
 
-std::string sum_text(std::size_t count) {
-    std::string text = "a";
-    for (std::size_t i = 1; i < count; ++i) text += " + " + input_letter(i);
-    return count > 1 ? "(" + text + ")" : text;
+namespace {
+
+/// Points in use as a sum over the lines of the signal; those of an assembly are its quantity times
+/// the points of one.
+std::string used_points(const Demand& demand, const Box& box, const std::string& signal,
+                        std::vector<BasisInput>& inputs) {
+    std::string text;
+    int terms = 0;
+    for (const DemandLine& line : demand.lines) {
+        if (line.points->signal != signal) continue;
+        text += (terms++ ? " + " : "") + input_letter(inputs.size());
+        const std::string path = line_path(box, *line.points);
+        if (const auto& origin = line.points->of_assembly) {
+            inputs.push_back(
+                from_request(path + "/quantity", steps_text(origin->quantity, 0), "pieces"));
+            text += " × " + input_letter(inputs.size());
+            inputs.push_back(from_rule(origin->rule, origin->per_piece, "points"));
+        } else {
+            inputs.push_back(from_request(path + "/count", steps_text(line.used, 0), "points"));
+        }
+    }
+    return inputs.size() > 1 ? "(" + text + ")" : text;
+}
+
+/// The greatest of what percent, channels and modules ask for.
+void add_minimum(BasisEntry& entry, const std::string& sum, const SignalDemand& signal,
+                 const SpareRule& spare) {
+    const auto term = [&](const BySignal<int>& least, const char* key, const char* unit) {
+        const bool own = least.exceptions.count(signal.signal) > 0;
+        entry.formula += ", " + sum + " + " + input_letter(entry.inputs.size());
+        entry.inputs.push_back(from_request(key + (own ? signal.signal : std::string("default")),
+                                            steps_text(least.of(signal.signal), 0), unit));
+    };
+    if (spare.minimum_channels.of(signal.signal) > 0)
+        term(spare.minimum_channels, "/spare/minimum_channels/", "channels");
+    if (signal.module_channels > 0) {
+        term(spare.minimum_modules, "/spare/minimum_modules/", "modules");
+        entry.formula += " × " + steps_text(signal.module_channels, 0);
+    }
+    entry.formula = "max(" + entry.formula + ")";
 }
 
 } // namespace
@@ -136,8 +180,7 @@ void record_required(const Demand& demand, const Box& box, const SpareRule& spar
         entry.figure = "/points/" + steps_text(first_point + i, 0) + "/required";
         entry.value = steps_text(signal.required, 0);
         entry.unit = "channels";
-        entry.inputs = count_inputs(demand, box, signal.signal);
-        const std::string sum = sum_text(entry.inputs.size());
+        const std::string sum = used_points(demand, box, signal.signal, entry.inputs);
         const bool own = spare.percent.exceptions.count(signal.signal) > 0;
         const std::string p = input_letter(entry.inputs.size());
         entry.inputs.push_back(
@@ -145,15 +188,7 @@ void record_required(const Demand& demand, const Box& box, const SpareRule& spar
                          spare.percent.of(signal.signal).text(), "%"));
         entry.formula = of_used ? "ceil(" + sum + " × (100 + " + p + ") ÷ 100)"
                                 : "ceil(100 × " + sum + " ÷ (100 − " + p + "))";
-        const int minimum = spare.minimum_channels.of(signal.signal);
-        if (minimum > 0) {
-            const bool own_minimum = spare.minimum_channels.exceptions.count(signal.signal) > 0;
-            entry.formula = "max(" + entry.formula + ", " + sum + " + " +
-                            input_letter(entry.inputs.size()) + ")";
-            entry.inputs.push_back(from_request(
-                "/spare/minimum_channels/" + (own_minimum ? signal.signal : std::string("default")),
-                steps_text(minimum, 0), "channels"));
-        }
+        if (signal.minimum > 0) add_minimum(entry, sum, signal, spare);
         entry.rule = of_used ? "spare/of_used" : "spare/of_installed";
         entry.source = "trade-practice 3.2: whole numbers, rounded up per signal";
         recorder.add(std::move(entry));

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -13,8 +14,9 @@ namespace backplate {
 struct DemandLine {
     const PointLine* points = nullptr;
     const Signal* signal = nullptr;       ///< asked
+    const Signal* module = nullptr;       ///< what the module must serve
     const Interface* interface = nullptr; ///< null: wired direct
-    std::string module_signal;            ///< what the module must serve
+    std::string module_signal;            ///< key of `module`
     double module_amps = 0;               ///< what a channel of the module must give
     int used = 0, required = 0;
 };
@@ -23,6 +25,8 @@ struct DemandLine {
 struct SignalDemand {
     std::string signal;
     int used = 0, required = 0;
+    int minimum = 0;         ///< spare channels at least: of channels and modules the greater
+    int module_channels = 0; ///< what a spare module counts; 0: none asked
 };
 
 /// Lines whose channels any of the same groups may carry.
@@ -41,6 +45,9 @@ struct Demand {
     std::vector<MixLine> mix;          ///< in the order of the request, none with 0 channels
 };
 
+/// By signal: channels of the kind of module that carries most of it, as a spare module counts.
+using ModuleChannels = std::map<std::string, int>;
+
 /// Channels that the spare rule asks for over `used` points of a signal: the greater of percent
 /// and minimum, rounded up in whole numbers; used 0 gives 0.
 /// of_used ceil(u (100 + p) / 100), of_installed ceil(100 u / (100 - p)), p below 100.
@@ -48,10 +55,16 @@ struct Demand {
 int required_channels(int used, SpareBasis basis, Percent percent, int minimum);
 
 /// Demand of one box. Spare is counted per signal and given to its lines in proportion, the
-/// largest remainder first. With spare of kind `slot` no channels are added. `interface_amps` is
-/// the current of an interface's input.
+/// largest remainder first. With spare of kind `slot` no channels are added. `interface_amps`, by
+/// the lines of the box: what the interfaces of one channel draw from an output of the module; a
+/// line without an entry has none. Spare modules count by `module_channels`; a signal without an
+/// entry has none.
 Demand demand_of(const Box& box, const SpareRule& spare, const RuleBook& rules,
-                 double interface_amps);
+                 const std::vector<double>& interface_amps = {},
+                 const ModuleChannels& module_channels = {});
+
+/// Pointer to the line's place in the request: its points, or the assembly that it came with.
+std::string line_path(const Box& box, const PointLine& points);
 
 /// Adds the basis of every required count of the box; `first_point` is the place of the box's
 /// first entry in the estimate's points.

@@ -13,6 +13,8 @@ struct GroupCase {
     std::vector<int> most;          ///< by line: at most this many of the line
     std::vector<int> acceptable;    ///< by line: what the group could ever carry of it
     std::vector<std::int64_t> need; ///< by line: what a channel takes of the common current
+    std::vector<int> signal;        ///< by line: equal numbers are the same signal
+    bool one_signal = false;        ///< its channels serve one signal
     int channels = 0;
     std::int64_t common = 0; ///< what the channels give together
 };
@@ -25,7 +27,13 @@ GroupCase case_of(const ChannelGroup& group, const MixProblem& problem,
         result.acceptable.push_back(may);
         result.most.push_back(std::min(may, open[i]));
         result.need.push_back(common_need(problem.lines[i]));
+        const auto same =
+            std::find_if(problem.lines.begin(), problem.lines.end(), [&](const MixLine& line) {
+                return line.signal == problem.lines[i].signal;
+            });
+        result.signal.push_back(static_cast<int>(same - problem.lines.begin()));
     }
+    result.one_signal = group.one_signal;
     result.channels = group.channels;
     result.common = common_limit(group);
     return result;
@@ -36,8 +44,13 @@ struct Filling {
     int channels = 0;
     std::int64_t common = 0;
     std::vector<int> carried;
+    int signal = -1; ///< what a group of one signal was set to; -1: not yet
 
+    bool serves(const GroupCase& group, std::size_t line) const {
+        return !group.one_signal || signal < 0 || signal == group.signal[line];
+    }
     int most(const GroupCase& group, std::size_t line) const {
+        if (!serves(group, line)) return 0;
         const int more = std::min(channels, group.most[line] - carried[line]);
         if (more <= 0 || group.need[line] == 0) return more;
         return static_cast<int>(std::min<std::int64_t>(more, common / group.need[line]));
@@ -46,6 +59,7 @@ struct Filling {
         channels -= count;
         common -= count * group.need[line];
         carried[line] += count;
+        if (count > 0) signal = group.signal[line];
     }
     /// Channels that could still serve the line, were more of it asked for.
     int idle(const GroupCase& group, std::size_t line) const {
@@ -54,14 +68,14 @@ struct Filling {
     }
 };
 
-/// The line that the unused channels of a group count to: the dearest it may carry.
-int dearest(const GroupCase& group, const MixProblem& problem) {
+/// The line that the unused channels of a group count to: the dearest it may still carry.
+int dearest(const GroupCase& group, const MixProblem& problem, const Filling& filling) {
     int best = -1;
     std::pair<std::int64_t, std::int64_t> worth{-1, -1};
     for (std::size_t i = 0; i < group.acceptable.size(); ++i) {
         const ExtraChannel& extra = problem.extra[i];
         const std::pair own{extra.tested, extra.terminals + extra.wires};
-        if (group.acceptable[i] > 0 && own > worth) {
+        if (group.acceptable[i] > 0 && filling.serves(group, i) && own > worth) {
             worth = own;
             best = static_cast<int>(i);
         }
@@ -94,17 +108,19 @@ std::vector<Spread> extend(const std::vector<Spread>& before, const ChannelGroup
                            const MixProblem& problem, const std::vector<int>& open, bool greedy) {
     std::vector<Spread> result;
     for (const Spread& spread : before) {
-        std::vector<int> left = open;
-        for (std::size_t i = 0; i < left.size(); ++i) left[i] -= spread.carried[i];
+        std::vector<int> left = spread.carried;
+        for (std::size_t i = 0; i < left.size(); ++i) left[i] = open[i] - left[i];
         const GroupCase group_case = case_of(group, problem, left);
-        const int rest = dearest(group_case, problem);
         std::vector<Filling> ways;
         const Filling empty{group_case.channels, group_case.common,
-                            std::vector<int>(left.size(), 0)};
+                            std::vector<int>(left.size(), 0), -1};
         fill_line(group_case, 0, empty, ways, greedy);
         for (const Filling& way : ways) {
             Spread next = spread;
             for (std::size_t i = 0; i < left.size(); ++i) next.carried[i] += way.carried[i];
+            if (!group.condition.empty())
+                for (std::size_t i = 0; i < left.size(); ++i) next.conditional[i] += way.carried[i];
+            const int rest = dearest(group_case, problem, way);
             if (rest >= 0) {
                 const auto line = static_cast<std::size_t>(rest);
                 next.extra[line] += way.idle(group_case, line);
@@ -120,7 +136,8 @@ std::vector<Spread> extend(const std::vector<Spread>& before, const ChannelGroup
 std::vector<Spread> spreads(const Part& part, const MixProblem& problem,
                             const std::vector<int>& open, bool greedy) {
     const std::size_t lines = problem.lines.size();
-    std::vector<Spread> result{{std::vector<int>(lines, 0), std::vector<int>(lines, 0)}};
+    const std::vector<int> none(lines, 0);
+    std::vector<Spread> result{{none, none, none}};
     for (const ChannelGroup& group : part.groups)
         result = extend(result, group, problem, open, greedy);
     return result;

@@ -65,7 +65,8 @@ MixSums sums_of(const MixModule& module, const Spread& spread, const MixProblem&
     return sums;
 }
 
-/// Fronts of all states of one component, made when first asked for.
+/// Fronts of all states of one component, made when first asked for. A state: channels open by
+/// line, then kept modules still to be taken.
 class ComponentSearch {
 public:
     ComponentSearch(const MixProblem& problem, Work& work) : problem_(problem), work_(work) {}
@@ -88,21 +89,27 @@ public:
             const Label& at = front(state)[static_cast<std::size_t>(label)];
             if (at.module < 0) return;
             const auto module = static_cast<std::size_t>(at.module);
-            uses.push_back({problem_.modules[module].part, at.spread.carried, at.spread.extra});
+            uses.push_back({problem_.modules[module].part, at.spread.carried, at.spread.extra,
+                            at.spread.conditional});
             state = at.next_state;
             label = at.next_label;
         }
     }
 
 private:
+    /// Kept modules come first, then those that the first open line asks for.
     void build(int state, const std::vector<int>& open) {
         work_.check_stop();
-        const auto first = std::find_if(open.begin(), open.end(), [](int n) { return n > 0; });
+        const auto first = std::find_if(open.rbegin(), open.rend(), [](int n) { return n > 0; });
         std::vector<Label> labels;
-        if (first == open.end()) {
+        if (first == open.rend()) {
             labels.emplace_back();
+        } else if (const auto last = static_cast<std::size_t>(open.rend() - first - 1);
+                   last >= problem_.lines.size()) {
+            try_module(static_cast<int>(last - problem_.lines.size()), any_line, open, labels);
         } else {
-            const auto line = static_cast<std::size_t>(first - open.begin());
+            const auto line = static_cast<std::size_t>(
+                std::find_if(open.begin(), open.end(), [](int n) { return n > 0; }) - open.begin());
             for (std::size_t m = 0; m < problem_.modules.size(); ++m)
                 try_module(static_cast<int>(m), line, open, labels);
         }
@@ -115,9 +122,10 @@ private:
         const bool narrow = work_.exhausted();
         if (narrow) proven_ = false;
         for (const Spread& spread : spreads(*candidate.part, problem_, open, narrow)) {
-            if (spread.carried[line] == 0) continue;
+            if (line != any_line && spread.carried[line] == 0) continue;
             std::vector<int> left = open;
-            for (std::size_t i = 0; i < left.size(); ++i) left[i] -= spread.carried[i];
+            for (std::size_t i = 0; i < spread.carried.size(); ++i) left[i] -= spread.carried[i];
+            if (line == any_line) --left[problem_.lines.size() + static_cast<std::size_t>(module)];
             const int next = state_of(left);
             extend(module, spread, next, labels);
             if (narrow) keep_cheapest(labels);
@@ -150,6 +158,8 @@ private:
         labels.push_back(std::move(keep));
     }
 
+    static constexpr std::size_t any_line = static_cast<std::size_t>(-1);
+
     const MixProblem& problem_;
     Work& work_;
     std::map<std::vector<int>, int> index_;
@@ -178,6 +188,15 @@ std::vector<int> components(const MixProblem& problem) {
     for (const MixModule& module : problem.modules) link(*module.part);
     link(*problem.controller.part);
     return root;
+}
+
+/// The component of the lines that the part may carry; that of the first line where it carries
+/// none.
+int component_of(const Part& part, const MixProblem& problem, const std::vector<int>& roots) {
+    for (std::size_t i = 0; i < problem.lines.size(); ++i)
+        for (const ChannelGroup& group : part.groups)
+            if (accepts(group, problem.lines[i]) > 0) return roots[i];
+    return roots.empty() ? 0 : roots.front();
 }
 
 /// What the components together have chosen so far.
@@ -213,10 +232,13 @@ void solve_spread(const MixProblem& problem, const Spread& onboard,
     std::size_t search = 0;
     for (std::size_t root = 0; root < roots.size(); ++root) {
         if (roots[root] != static_cast<int>(root)) continue;
-        std::vector<int> open(problem.lines.size(), 0);
+        std::vector<int> open(problem.lines.size() + problem.keep.size(), 0);
         for (std::size_t i = 0; i < roots.size(); ++i)
             if (roots[i] == static_cast<int>(root))
                 open[i] = problem.lines[i].channels - onboard.carried[i];
+        for (std::size_t m = 0; m < problem.keep.size(); ++m)
+            if (component_of(*problem.modules[m].part, problem, roots) == static_cast<int>(root))
+                open[problem.lines.size() + m] = problem.keep[m];
         const int state = searches[search].state_of(open);
         joints = add_component(joints, searches[search], state, problem.article_cost, work);
         ++search;
@@ -225,7 +247,8 @@ void solve_spread(const MixProblem& problem, const Spread& onboard,
         if (beaten(members, joint.sums, joint.kinds, problem.article_cost)) continue;
         MixMember member{joint.sums, joint.kinds, {}};
         if (!problem.controller.part->groups.empty())
-            member.uses.push_back({problem.controller.part, onboard.carried, onboard.extra});
+            member.uses.push_back(
+                {problem.controller.part, onboard.carried, onboard.extra, onboard.conditional});
         for (std::size_t i = 0; i < joint.picks.size(); ++i)
             searches[i].collect(joint.picks[i].first, joint.picks[i].second, member.uses);
         insert(members, std::move(member), problem.article_cost);

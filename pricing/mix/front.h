@@ -40,8 +40,9 @@ struct MixModule {
 /// Where the channels of one module go: per mix line carried, and to which line the rest counts.
 struct ModuleUse {
     const Part* part = nullptr;
-    std::vector<int> carried; ///< by mix line
-    std::vector<int> extra;   ///< fitted beyond the requirement, by mix line
+    std::vector<int> carried;          ///< by mix line
+    std::vector<int> extra;            ///< fitted beyond the requirement, by mix line
+    std::vector<int> conditional = {}; ///< carried in groups with a condition, by mix line
 };
 
 /// One choice of modules for a controller.
@@ -60,6 +61,7 @@ struct MixProblem {
     /// Most that one more article on the bill may cost in work, ten-thousandths of the currency;
     /// nothing where articles differ in more than their sums show: then none may be added.
     std::optional<std::int64_t> article_cost;
+    std::vector<int> keep; ///< by module: at least so many of it; shorter: none
 };
 
 struct MixFront {

@@ -2,10 +2,20 @@
 
 #include <algorithm>
 
+#include "pricing/panel/assembly_facts.h"
+#include "pricing/panel/line_wiring.h"
+
 namespace backplate {
 namespace {
 
 bool within_rating(const Part& part, double amps) { return !part.rated_a || *part.rated_a >= amps; }
+
+/// A part that states the input it takes must take the field's voltage.
+bool takes_volts(const Part& part, const PointLine& points) {
+    if (!points.volts) return true;
+    return (!part.input_min_v || *points.volts >= *part.input_min_v) &&
+           (!part.input_max_v || *points.volts <= *part.input_max_v);
+}
 
 Band band_of(const Part& part) {
     if (part.kind == "incoming" || part.kind == "main_switch") return Band::mains;
@@ -37,54 +47,60 @@ EquipmentFact equipment_fact(const Equipment& asked, const PriceBook& book, doub
     return fact;
 }
 
-const Rule* row_of(const std::map<std::string, Rule>& table, const std::string& key) {
-    const auto found = table.find(key);
-    return found == table.end() ? nullptr : &found->second;
+bool asks_interface(const PointLine& points) {
+    return !points.via.empty() && points.via != "direct";
 }
 
-LineWiring wiring_of(const DemandLine& line, const RuleBook& rules,
-                     std::vector<std::string>& limits) {
-    LineWiring wiring;
-    const PointLine& points = *line.points;
-    const std::string direct = points.signal + " " + points.wiring;
-    wiring.terminals = row_of(rules.terminals, direct);
-    wiring.wires = row_of(rules.wires, direct);
-    if (!wiring.terminals || !wiring.wires)
-        limits.push_back("no rule row for terminals or wires of " + direct);
-    if (line.interface) {
-        const std::string via = points.signal + " " + points.via;
-        wiring.via_terminals = row_of(rules.terminals, via);
-        wiring.via_wires = row_of(rules.wires, via);
-        if (!wiring.via_terminals || !wiring.via_wires)
-            limits.push_back("no rule row for terminals or wires of " + via);
+/// By the lines of the box; null where the line takes none or there is none.
+std::vector<const Part*> interface_parts(BoxFacts& facts, const PriceBook& book,
+                                         const RuleBook& rules) {
+    std::vector<const Part*> parts;
+    for (const PointLine& points : facts.box->points) {
+        parts.push_back(nullptr);
+        if (!asks_interface(points)) continue;
+        const Interface* row = rules.find_interface(points.via, points.signal);
+        if (!row) {
+            facts.limits.push_back("no rule row for an interface (" + points.via + ") of " +
+                                   points.signal);
+            continue;
+        }
+        if (row->part_kind.empty()) continue;
+        parts.back() = interface_part(book, facts, *row, points);
+        if (!parts.back())
+            facts.limits.push_back(
+                "no interface (" + (row->function.empty() ? points.via : row->function) + ") for " +
+                points.signal + " of " + number_text(points.amps, 2) + " A in the price book");
     }
-    return wiring;
+    return parts;
 }
 
-void add_interface(BoxFacts& facts, std::size_t index, const PriceBook& book) {
+/// What an output of the module must give, by the lines of the box.
+std::vector<double> input_amps(const Box& box, const RuleBook& rules,
+                               const std::vector<const Part*>& parts) {
+    std::vector<double> amps;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        const Interface* row = rules.find_interface(box.points[i].via, box.points[i].signal);
+        amps.push_back(parts[i] ? row->parts_per_channel * interface_amps(*parts[i], *row) : 0);
+    }
+    return amps;
+}
+
+void add_interface(BoxFacts& facts, std::size_t index, const Part* part) {
     const DemandLine& line = facts.demand.lines[index];
-    const Part* part = cheapest(book, "interface", facts, within_rating, line.points->amps);
-    if (!part) {
-        facts.limits.push_back("no interface (" + line.points->via + ") for " +
-                               line.points->signal + " of " + number_text(line.points->amps, 2) +
-                               " A in the price book");
-        return;
-    }
+    if (!line.interface) return;
     const bool for_spare = facts.request->spare.kind == SpareKind::wired;
-    const int pieces = for_spare ? line.required : line.used;
+    const int channels = for_spare ? line.required : line.used;
+    facts.wiring[index].via.channels = channels;
+    if (!part) return;
+    const int pieces = static_cast<int>(need_in(channels * line.interface->parts_per_channel, 1));
     facts.interfaces.push_back({index, part, pieces});
-    facts.wiring[index].via = pieces;
-}
-
-double coil_amps(const BoxFacts& facts, const PriceBook& book) {
-    const Part* part = cheapest(book, "interface", facts, within_rating, 0);
-    return part ? part->own_a.value_or(0) : 0;
 }
 
 /// A voltage that no channel of the signal takes; behind an interface its contact decides.
 void check_volts(const DemandLine& line, std::vector<std::string>& limits) {
     const Signal& signal = *line.signal;
-    if (line.interface || !line.points->volts) return;
+    const bool taken_over = line.interface && !line.interface->keeps_signal();
+    if (taken_over || !line.points->volts) return;
     const double volts = *line.points->volts;
     const bool low = signal.volts_low && volts < signal.volts_low->number();
     const bool high = signal.volts_high && volts > signal.volts_high->number();
@@ -121,6 +137,27 @@ bool may_choose(const Part& part, const Box& box, const BidRequest& request) {
     return !other;
 }
 
+const Part* interface_part(const PriceBook& book, const BoxFacts& facts, const Interface& row,
+                           const PointLine& points) {
+    const Part* best = nullptr;
+    for (const Part* part : book.of_kind(row.part_kind)) {
+        const bool serves = part->function == row.function || (part->function.empty() && row.plain);
+        if (!serves || !may_choose(*part, *facts.box, *facts.request)) continue;
+        if (!within_rating(*part, points.amps) || !takes_volts(*part, points)) continue;
+        if (!best || *part->net() < *best->net()) best = part;
+    }
+    return best;
+}
+
+double interface_amps(const Part& part, const Interface& row) {
+    return part.own_a ? *part.own_a : row.current_ma.number() / 1000;
+}
+
+double interface_watts(const Part& part, const Interface& row, double volts) {
+    if (part.own_w) return *part.own_w;
+    return part.own_a ? *part.own_a * volts : row.heat_w.number();
+}
+
 const Part* cheapest(const PriceBook& book, std::string_view kind, const BoxFacts& facts,
                      bool (*fits)(const Part&, double), double need) {
     const Part* best = nullptr;
@@ -132,23 +169,23 @@ const Part* cheapest(const PriceBook& book, std::string_view kind, const BoxFact
 }
 
 BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& book,
-                   const RuleBook& rules) {
+                   const RuleBook& rules, const SpareModules& spare_modules) {
     BoxFacts facts;
     facts.box = &box;
     facts.request = &request;
-    facts.demand = demand_of(box, request.spare, rules, coil_amps(facts, book));
+    facts.spare_modules = spare_modules;
+    const auto parts = interface_parts(facts, book, rules);
+    facts.demand =
+        demand_of(box, request.spare, rules, input_amps(box, rules, parts), spare_modules.counted);
     check_equipment(facts, book, rules);
+    add_assemblies(facts, book, rules);
     for (std::size_t i = 0; i < facts.demand.lines.size(); ++i) {
         const DemandLine& line = facts.demand.lines[i];
         facts.planned.push_back(request.spare.wired() ? line.required : line.used);
-        facts.wiring.push_back(wiring_of(line, rules, facts.limits));
+        facts.wiring.push_back(line_wiring(line, rules, facts.limits));
         check_volts(line, facts.limits);
-        if (line.interface)
-            add_interface(facts, i, book);
-        else if (!line.points->via.empty() && line.points->via != "direct")
-            facts.limits.push_back("no rule row for an interface (" + line.points->via + ") of " +
-                                   line.points->signal);
-        facts.wiring[i].direct = facts.planned[i] - facts.wiring[i].via;
+        add_interface(facts, i, parts[i]);
+        facts.wiring[i].direct.channels = facts.planned[i] - facts.wiring[i].via.channels;
     }
     return facts;
 }

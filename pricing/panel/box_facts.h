@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -23,22 +24,45 @@ struct EquipmentFact {
     double inside_w = 0; ///< heat of one piece that stays in the box
     double amps_24v = 0; ///< of one piece
     bool heat_known = true;
+    bool of_assembly = false; ///< its wires and minutes come with the assembly
 };
 
-/// Interfaces (relays) of one line.
+/// Interfaces (relays, isolators, arresters …) of one line.
 struct InterfaceFact {
     std::size_t line = 0; ///< of Demand::lines
     const Part* part = nullptr;
-    int count = 0;
+    int count = 0; ///< pieces
+};
+
+/// Terminals of a channel with a function of their own.
+struct TerminalShare {
+    std::string function;
+    int pieces = 0;
+};
+
+/// What one channel of a line brings, wired in one way.
+struct ChannelWiring {
+    std::vector<const Rule*> terminals, wires; ///< rows whose values add up
+    std::vector<TerminalShare> functions;      ///< of the terminals, none of them plain
+    int channels = 0;                          ///< without channels beyond the requirement
 };
 
 /// What counts per channel of a line.
 struct LineWiring {
-    const Rule* terminals = nullptr; ///< wired direct
-    const Rule* wires = nullptr;
-    const Rule* via_terminals = nullptr; ///< through the interface, if there is one
-    const Rule* via_wires = nullptr;
-    int via = 0, direct = 0; ///< channels wired either way, without channels beyond the requirement
+    ChannelWiring direct;
+    ChannelWiring via; ///< through the interface, if there is one
+};
+
+/// A row of an assembly and how often the box takes it.
+struct AssemblyFact {
+    const AssemblyRow* row = nullptr;
+    int times = 0;
+};
+
+/// How spare modules count while a box is sized.
+struct SpareModules {
+    ModuleChannels counted; ///< by signal: channels that a spare module counts
+    ModuleChannels most;    ///< by signal: no module with more channels of it; absent: any
 };
 
 /// Everything about a box that no choice of modules, supply or enclosure changes.
@@ -46,9 +70,12 @@ struct BoxFacts {
     const Box* box = nullptr;
     const BidRequest* request = nullptr;
     std::size_t first_point = 0; ///< place of the box's first entry in the estimate's points
+    SpareModules spare_modules;
     Demand demand;
     std::vector<InterfaceFact> interfaces;
     std::vector<EquipmentFact> equipment;
+    std::vector<std::shared_ptr<const Equipment>> of_assemblies; ///< what their facts rest on
+    std::vector<AssemblyFact> assemblies;
     std::vector<LineWiring> wiring;  ///< by Demand::lines
     std::vector<int> planned;        ///< by Demand::lines: channels that draw current and are wired
     std::vector<std::string> limits; ///< what cannot be done, in words; empty: go on
@@ -56,6 +83,15 @@ struct BoxFacts {
 
 /// May the engine choose this part for the box: not excluded, delivered, priced, of the practice.
 bool may_choose(const Part& part, const Box& box, const BidRequest& request);
+
+/// The cheapest part of the row's kind and function that may be chosen, carries the amperes of the
+/// field device and, where it takes the field voltage, fits it; null where there is none.
+const Part* interface_part(const PriceBook& book, const BoxFacts& facts, const Interface& row,
+                           const PointLine& points);
+
+/// Current at 24 V and heat of one piece: the part's own data, else those of the row.
+double interface_amps(const Part& part, const Interface& row);
+double interface_watts(const Part& part, const Interface& row, double volts);
 
 /// Does the part run on the site's mains: voltage within its input range, no more phases than there
 /// are. A part that states no range fits.
@@ -66,6 +102,6 @@ const Part* cheapest(const PriceBook& book, std::string_view kind, const BoxFact
                      bool (*fits)(const Part&, double), double need);
 
 BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& book,
-                   const RuleBook& rules);
+                   const RuleBook& rules, const SpareModules& spare_modules = {});
 
 } // namespace backplate

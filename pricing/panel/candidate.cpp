@@ -134,6 +134,11 @@ void add_item(PanelDesign& design, const Part* part, std::int64_t quantity) {
     if (part && quantity > 0) design.bill.push_back({part, nullptr, part->kind, quantity});
 }
 
+void add_terminals(PanelDesign& design) {
+    for (const TerminalCount& count : design.terminal_counts)
+        add_item(design, count.part, count.pieces);
+}
+
 std::int64_t wire_metres(const PanelDesign& design, const SearchFacts& search) {
     const auto row = search.rules->wires.find("length");
     if (row == search.rules->wires.end()) return 0;
@@ -151,7 +156,7 @@ void add_rail_and_duct(PanelDesign& design, const SearchFacts& search) {
         if (fits(*part) && (!fits(*duct) || *part->net() < *duct->net())) duct = part;
     const double rail_mm = design.room.total_rows * static_cast<double>(design.room.rail) / 10;
     const double duct_mm = (design.room.total_rows + 1) * plate_w + 2 * plate_h;
-    add_item(design, search.parts.terminal, design.terminals);
+    add_terminals(design);
     add_item(design, search.parts.rail, need_in(rail_mm / search.parts.rail->length_mm, 1));
     add_item(design, duct, need_in(duct_mm / duct->length_mm, 1));
     add_item(design, search.parts.wire, wire_metres(design, search));
@@ -159,11 +164,8 @@ void add_rail_and_duct(PanelDesign& design, const SearchFacts& search) {
 
 void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
     for (const EquipmentFact& fact : search.facts.equipment)
-        if (!fact.part && fact.asked->quantity > 0) {
-            const bool free = fact.asked->price && fact.asked->price->is_zero();
-            design.bill.push_back(
-                {nullptr, &fact, free ? "free_issue" : "equipment", fact.asked->quantity});
-        }
+        if (!fact.part && fact.asked->quantity > 0)
+            design.bill.push_back({nullptr, &fact, role_of_equipment(fact), fact.asked->quantity});
 }
 
 void order_bill(PanelDesign& design) {
@@ -243,7 +245,7 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     design.bill = devices_of(design, search);
     add_text_equipment(design, search);
     count_devices(design, search);
-    add_item(design, search.parts.terminal, design.terminals);
+    add_terminals(design);
     add_item(design, search.parts.wire, wire_metres(design, search));
     design.counts.bill_lines = static_cast<int>(design.bill.size());
     if (!search.housing.prepared) return direct_cost(design, search) + more_pieces;

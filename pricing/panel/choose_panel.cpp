@@ -9,11 +9,12 @@ namespace backplate {
 namespace {
 
 std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& box,
-                                          const PriceBook& book, const RuleBook& rules) {
+                                          const PriceBook& book, const RuleBook& rules,
+                                          const SpareModules& spare_modules) {
     auto search = std::make_unique<SearchFacts>();
     search->book = &book;
     search->rules = &rules;
-    search->facts = box_facts(request, box, book, rules);
+    search->facts = box_facts(request, box, book, rules, spare_modules);
     search->parts = fixed_parts(book, search->facts, rules);
     search->plan = labour_plan(request, rules);
     search->supplies = supply_choices(book, search->facts, rules);
@@ -242,10 +243,10 @@ void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
 
 } // namespace
 
-PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceBook& book,
-                         const RuleBook& rules, Work& work) {
+PanelChoice cheapest_panel(const BidRequest& request, const Box& box, const PriceBook& book,
+                           const RuleBook& rules, const SpareModules& spare_modules, Work& work) {
     PanelChoice choice;
-    choice.search = search_facts(request, box, book, rules);
+    choice.search = search_facts(request, box, book, rules, spare_modules);
     SearchFacts& search = *choice.search;
     name_missing(choice, search);
     if (!choice.limits.empty()) return choice;

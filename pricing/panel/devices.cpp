@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "pricing/panel/assembly_facts.h"
 #include "pricing/panel/wiring.h"
 
 namespace backplate {
@@ -32,12 +33,6 @@ void add_accessories(std::vector<BillItem>& bill, const SearchFacts& search) {
     bill.insert(bill.end(), extra.begin(), extra.end());
 }
 
-std::string role_of_equipment(const EquipmentFact& fact) {
-    if (fact.part) return fact.part->kind;
-    const bool free = fact.asked->price && fact.asked->price->is_zero();
-    return free ? "free_issue" : "equipment";
-}
-
 void add_equipment(std::vector<BillItem>& bill, const SearchFacts& search, bool by_part) {
     for (const EquipmentFact& fact : search.facts.equipment)
         if ((fact.part != nullptr) == by_part && fact.asked->quantity > 0)
@@ -49,6 +44,7 @@ void count_wiring(PanelDesign& design, const SearchFacts& search) {
     design.signal_terminals = static_cast<int>(of_signals);
     design.terminals = static_cast<int>(of_signals + sum_of(device_terminal_terms(design, search)));
     design.wires = static_cast<int>(sum_of(wire_terms(design, search)));
+    design.terminal_counts = terminal_counts(design, search);
 }
 
 void count_device(BoxCounts& counts, const BillItem& item) {
@@ -72,7 +68,8 @@ void count_device(BoxCounts& counts, const BillItem& item) {
     } else if (item.equipment && item.equipment->where == "plate") {
         counts.devices_on_plate += pieces;
         counts.devices += pieces;
-    } else if (kind == "interface" || kind == "protection" || kind == "incoming") {
+    } else if (kind == "interface" || kind == "protection" || kind == "incoming" ||
+               (item.equipment && item.equipment->of_assembly)) {
         counts.devices_small += pieces;
         counts.devices += pieces;
     } else if (kind == "supply" || kind == "redundancy" || kind == "backup" ||
@@ -90,8 +87,10 @@ void count_points(PanelDesign& design, const SearchFacts& search) {
     for (std::size_t i = 0; i < demand.lines.size(); ++i) {
         const DemandLine& line = demand.lines[i];
         counts.points += line.used;
-        counts.points_by_class[line.signal->work_class] += line.used;
-        counts.points_by_signal[line.signal->key] += line.used;
+        if (!brings_minutes(search.facts, *line.points)) {
+            counts.points_by_class[line.signal->work_class] += line.used;
+            counts.points_by_signal[line.signal->key] += line.used;
+        }
         counts.tested_by_class[line.signal->work_class] += search.facts.planned[i];
         if (line.signal->shielded) counts.shields += search.facts.planned[i];
     }
@@ -123,6 +122,12 @@ void count_sheets(PanelDesign& design, const SearchFacts& search) {
         times("new box", 1) + times("new supply", 1) + times("new network", counts.networks);
     counts.sheets_typical =
         times("typical controller", counts.controllers) + times("typical module", counts.modules);
+    using Brings = AssemblyRow::Brings;
+    using Occurrence = AssemblyRow::Occurrence;
+    for (const Occurrence each : {Occurrence::each, Occurrence::first})
+        counts.sheets_new += static_cast<int>(assembly_sum(search.facts, Brings::sheets, each));
+    counts.sheets_typical +=
+        static_cast<int>(assembly_sum(search.facts, Brings::sheets, Occurrence::repeat));
     if (const Rule* each = row("typical per protection"))
         counts.sheets_typical += up_to_whole(design.protection_channels, *each);
     counts.sheets_generated = times("generated box", 1);
@@ -139,10 +144,16 @@ void count_work(PanelDesign& design, const SearchFacts& search) {
     counts.screens = work.screens;
     counts.network_devices = work.network_devices;
     counts.soft_points = work.soft_points;
+    bool on_bus = false;
+    for (const AssemblyFact& fact : search.facts.assemblies) {
+        on_bus = on_bus || fact.row->brings == AssemblyRow::Brings::network;
+        if (fact.row->brings == AssemblyRow::Brings::minutes)
+            counts.assembly_minutes += fact.times * static_cast<int>(whole(fact.row->count));
+    }
     int switches = 0;
     for (const BillItem& item : design.bill)
         if (item.part && item.part->kind == "network") switches += static_cast<int>(item.quantity);
-    const bool talks = switches > 0 || work.screens > 0 || work.network_devices > 0 ||
+    const bool talks = switches > 0 || on_bus || work.screens > 0 || work.network_devices > 0 ||
                        design.arrangement->heads > 0;
     counts.networks = talks ? 1 : 0;
     counts.network_leads = design.arrangement->heads;
@@ -156,13 +167,24 @@ void count_work(PanelDesign& design, const SearchFacts& search) {
 
 } // namespace
 
+std::string role_of_equipment(const EquipmentFact& fact) {
+    if (fact.of_assembly) return "assembly";
+    if (fact.part) return fact.part->kind;
+    const bool free = fact.asked->price && fact.asked->price->is_zero();
+    return free ? "free_issue" : "equipment";
+}
+
 std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& search) {
     std::vector<BillItem> bill;
     for (const Station& station : design.arrangement->stations)
         for (const Place& place : station.places) add(bill, place.part, 1, place.part->kind);
     add_accessories(bill, search);
-    for (const InterfaceFact& fact : search.facts.interfaces)
+    for (const InterfaceFact& fact : search.facts.interfaces) {
         add(bill, fact.part, fact.count, "interface");
+        const Interface& row = *search.facts.demand.lines[fact.line].interface;
+        for (BillItem& item : bill)
+            if (item.part == fact.part && !fact.part->width_mm) item.width_mm = row.width_mm;
+    }
     add(bill, design.supply.part, design.supply.quantity, "supply");
     add(bill, design.supply.decoupler, 1, "redundancy");
     add(bill, design.backup, design.backup_pieces, "backup");
@@ -203,7 +225,8 @@ std::optional<Band> band_on_rail(const BillItem& item) {
 double width_on_rail(const BillItem& item, const RoomRules& rules) {
     const std::array<const RoomBand*, 5> bands{&rules.mains, &rules.supply, &rules.platform,
                                                &rules.other, &rules.terminals};
-    const double own = item.equipment ? item.equipment->width_mm : item.part->width_mm.value_or(0);
+    const double own =
+        item.equipment ? item.equipment->width_mm : item.part->width_mm.value_or(item.width_mm);
     const OptionalRule& side = bands[static_cast<std::size_t>(*band_on_rail(item))]->side_mm;
     return own > 0 && side ? own + 2 * side->number() : own;
 }
@@ -227,12 +250,14 @@ RoomNeed room_need(const PanelDesign& design, const SearchFacts& search) {
         need.deepest_mm = std::max(need.deepest_mm, depth);
     }
     BandNeed& strip = need.bands[static_cast<std::size_t>(Band::terminals)];
-    const std::int64_t each = tenths(search.parts.terminal->width_mm.value_or(0));
+    for (const TerminalCount& count : design.terminal_counts) {
+        const std::int64_t each = tenths(count.part->width_mm.value_or(0));
+        strip.width += count.pieces * each;
+        strip.widest = std::max(strip.widest, each);
+    }
     const int strips =
         rules.terminals_per_strip ? up_to_whole(design.terminals, *rules.terminals_per_strip) : 1;
-    strip.width = design.terminals * each +
-                  (rules.strip_ends_mm ? strips * tenths(rules.strip_ends_mm->number()) : 0);
-    strip.widest = each;
+    if (rules.strip_ends_mm) strip.width += strips * tenths(rules.strip_ends_mm->number());
     need.wires_and_cores = design.wires + design.signal_terminals;
     return need;
 }

@@ -4,6 +4,9 @@
 
 namespace backplate {
 
+/// Role of a piece of equipment on the bill.
+std::string role_of_equipment(const EquipmentFact& fact);
+
 /// The lines of the bill that stand before an enclosure is chosen, in their order of printing.
 std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& search);
 

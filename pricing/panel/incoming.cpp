@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <map>
 
 #include "pricing/mix/accepts.h"
 
@@ -8,7 +9,10 @@ namespace backplate {
 namespace {
 
 bool anything(const Part&, double) { return true; }
-bool has_width(const Part& part, double) { return part.width_mm.value_or(0) > 0; }
+bool is_plain_terminal(const Part& part, double) {
+    return part.width_mm.value_or(0) > 0 &&
+           (part.function.empty() || part.function == "feed-through");
+}
 bool has_rating(const Part& part, double) { return part.rated_a.has_value(); }
 
 bool listed(const std::vector<Rule>& ratings, double amperes) {
@@ -59,9 +63,10 @@ double largest_consumer(const BoxFacts& facts, const PriceBook& book) {
     double largest = 0;
     for (const EquipmentFact& fact : facts.equipment) largest = std::max(largest, fact.amps_24v);
     for (const MixLine& line : facts.demand.mix) {
-        const PointLine& points = *facts.demand.lines[line.lines.front()].points;
+        const DemandLine& front = facts.demand.lines[line.lines.front()];
         if (!line.switched || line.amps <= 0) continue;
-        const bool fed = points.fed_from_box || facts.demand.lines[line.lines.front()].interface;
+        const bool fed =
+            front.points->fed_from_box || (front.interface && !front.interface->keeps_signal());
         for (const Part* part : book.of_kind("module"))
             for (const ChannelGroup& group : part->groups)
                 if (fed && may_choose(*part, *facts.box, *facts.request))
@@ -76,11 +81,43 @@ bool wants_main_switch(const RuleBook& rules) {
     return row != rules.protection.end() && row->second.number() > 0;
 }
 
+/// The cheapest terminal of the function that carries the amperes.
+const Part* terminal_with(const PriceBook& book, const BoxFacts& facts, const std::string& function,
+                          double amps) {
+    const Part* best = nullptr;
+    for (const Part* part : book.of_kind("terminal")) {
+        if (part->function != function || part->width_mm.value_or(0) <= 0) continue;
+        if (!may_choose(*part, *facts.box, *facts.request)) continue;
+        if (part->rated_a && *part->rated_a < amps) continue;
+        if (!best || *part->net() < *best->net()) best = part;
+    }
+    return best;
+}
+
+/// Terminals by the functions that the lines ask for, each for the largest current among them.
+void add_own_terminals(FixedParts& parts, const PriceBook& book, const BoxFacts& facts) {
+    std::map<std::string, double> amps;
+    for (std::size_t i = 0; i < facts.wiring.size(); ++i)
+        for (const ChannelWiring* way : {&facts.wiring[i].direct, &facts.wiring[i].via})
+            for (const TerminalShare& share : way->functions) {
+                double& most = amps[share.function];
+                most = std::max(most, facts.demand.lines[i].points->amps);
+            }
+    for (const auto& [function, most] : amps) {
+        const Part* part = terminal_with(book, facts, function, most);
+        if (part)
+            parts.own_terminals.emplace_back(function, part);
+        else
+            parts.plain_instead.push_back(function);
+    }
+}
+
 } // namespace
 
 FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleBook& rules) {
     FixedParts parts;
-    parts.terminal = cheapest(book, "terminal", facts, has_width, 0);
+    parts.terminal = cheapest(book, "terminal", facts, is_plain_terminal, 0);
+    add_own_terminals(parts, book, facts);
     parts.rail = cheapest(book, "rail", facts, anything, 0);
     parts.wire = cheapest(book, "wire", facts, anything, 0);
     const double largest = largest_consumer(facts, book);

@@ -65,7 +65,7 @@ void put_item(RowFiller& filler, const BillItem& item, Band band, const RoomRule
 
 } // namespace
 
-Layout lay_out(const PanelDesign& design, const RoomRules& rules, const Part& terminal) {
+Layout lay_out(const PanelDesign& design, const RoomRules& rules) {
     Layout layout;
     layout.plate_width_mm = design.enclosure->plate_width_mm.value_or(0);
     layout.plate_height_mm = design.enclosure->plate_height_mm.value_or(0);
@@ -76,9 +76,10 @@ Layout lay_out(const PanelDesign& design, const RoomRules& rules, const Part& te
         for (const BillItem& item : design.bill)
             if (item.role != "accessory" && band_on_rail(item) == band)
                 put_item(filler, item, band, rules);
-    const double each = terminal.width_mm.value_or(0), height = terminal.height_mm.value_or(0);
-    for (int i = 0; i < design.terminals; ++i)
-        filler.put(terminal.key, "", Band::terminals, each, height);
+    for (const TerminalCount& count : design.terminal_counts)
+        for (std::int64_t i = 0; i < count.pieces; ++i)
+            filler.put(count.part->key, "", Band::terminals, count.part->width_mm.value_or(0),
+                       count.part->height_mm.value_or(0));
     return layout;
 }
 

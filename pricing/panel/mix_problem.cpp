@@ -5,6 +5,7 @@
 #include <map>
 
 #include "pricing/mix/accepts.h"
+#include "pricing/panel/line_wiring.h"
 
 namespace backplate {
 namespace {
@@ -56,7 +57,7 @@ private:
     void add_channel_currents(const Part& part, MixModule& out, double volts) const {
         for (const MixLine& line : facts_.demand.mix) {
             double own = 0;
-            const Signal& signal = *facts_.demand.lines[line.lines.front()].signal;
+            const Signal& signal = *facts_.demand.lines[line.lines.front()].module;
             for (const ChannelGroup& group : part.groups)
                 if (accepts(group, line) > 0) own = std::max(own, input_current(group, signal));
             out.channel_current.push_back(need_in(own, 1e-5));
@@ -69,10 +70,6 @@ private:
     const RuleBook& rules_;
     Articles articles_;
 };
-
-std::int64_t whole(const Rule* rule) {
-    return rule ? round_to_steps(rule->value, 0, Rounding::up) : 0;
-}
 
 /// Cost of the work that these counts bring, 1e-10 of the currency.
 std::int64_t counted_work(const LabourPlan& plan, const BoxCounts& with) {
@@ -121,8 +118,9 @@ std::vector<ExtraChannel> extra_channels(const BoxFacts& facts, const LabourPlan
         ExtraChannel extra;
         if (facts.request->spare.wired())
             for (const std::size_t line : mix.lines) {
-                extra.terminals = std::max(extra.terminals, whole(facts.wiring[line].terminals));
-                extra.wires = std::max(extra.wires, whole(facts.wiring[line].wires));
+                const ChannelWiring& direct = facts.wiring[line].direct;
+                extra.terminals = std::max(extra.terminals, sum_of(direct.terminals));
+                extra.wires = std::max(extra.wires, sum_of(direct.wires));
                 extra.tested =
                     std::max(extra.tested, channel_work(plan, *facts.demand.lines[line].signal));
             }
@@ -136,6 +134,38 @@ bool serves_any(const Part& part, const std::vector<MixLine>& lines) {
         for (const MixLine& line : lines)
             if (accepts(group, line) > 0) return true;
     return false;
+}
+
+/// Channels of the part that may serve the line.
+int channels_for(const Part& part, const MixLine& line) {
+    int channels = 0;
+    for (const ChannelGroup& group : part.groups)
+        if (accepts(group, line) > 0) channels += group.channels;
+    return channels;
+}
+
+/// Serves a line, and has not more channels for a signal than spare modules are counted by.
+bool may_carry(const Part& part, const BoxFacts& facts) {
+    if (!serves_any(part, facts.demand.mix)) return false;
+    for (const MixLine& line : facts.demand.mix)
+        for (const std::size_t index : line.lines) {
+            const auto most =
+                facts.spare_modules.most.find(facts.demand.lines[index].points->signal);
+            if (most != facts.spare_modules.most.end() && channels_for(part, line) > most->second)
+                return false;
+        }
+    return true;
+}
+
+/// Spare as free places: percent of the places in each station, modules over all of them.
+void keep_places(Closers& closers, const BoxFacts& facts) {
+    const SpareRule& spare = facts.request->spare;
+    if (spare.kind != SpareKind::slot) return;
+    closers.free_places_percent =
+        static_cast<int>(std::ceil(spare.percent.fallback.fraction() * 100));
+    closers.free_of_used = spare.basis == SpareBasis::of_used;
+    for (const SignalDemand& signal : facts.demand.signals)
+        if (signal.used > 0) closers.free_places += spare.minimum_modules.of(signal.signal);
 }
 
 bool listed(const std::vector<std::string>& words, const std::string& word) {
@@ -191,7 +221,7 @@ PlatformCase make_case(const Part& controller, const PriceBook& book, const BoxF
         for (const Part* part : book.of_kind(kind)) {
             if (part->platform != controller.platform) continue;
             if (!may_choose(*part, *facts.box, *facts.request)) continue;
-            if (kind == "module" && !serves_any(*part, facts.demand.mix)) continue;
+            if (kind == "module" && !may_carry(*part, facts)) continue;
             MixModule module;
             if (!builder.module(*part, module)) continue;
             auto& list = kind == "module" ? result.problem.modules
@@ -199,9 +229,7 @@ PlatformCase make_case(const Part& controller, const PriceBook& book, const BoxF
                                           : result.closers.feeds;
             list.push_back(std::move(module));
         }
-    if (facts.request->spare.kind == SpareKind::slot)
-        result.closers.free_places_percent =
-            static_cast<int>(std::ceil(facts.request->spare.percent.fallback.fraction() * 100));
+    keep_places(result.closers, facts);
     result.problem.article_cost = article_cost(result, plan);
     name_uncarried(result);
     name_too_many(result);

@@ -17,7 +17,11 @@ namespace backplate {
 
 /// Articles that every panel of the box takes, chosen once: the cheapest that fits.
 struct FixedParts {
-    const Part* terminal = nullptr;
+    const Part* terminal = nullptr; ///< plain feed-through terminal
+    /// Terminals that the wiring of the lines asks for by function; a function without a part of
+    /// its own is served by the plain terminal and stands in `plain_instead`.
+    std::vector<std::pair<std::string, const Part*>> own_terminals;
+    std::vector<std::string> plain_instead;
     const Part* rail = nullptr;
     const Part* wire = nullptr;
     std::vector<const Part*> protections;   ///< channels that carry the largest single consumer
@@ -25,6 +29,12 @@ struct FixedParts {
     const Part* cheapest_switch = nullptr;  ///< null where the rules ask for none
     std::vector<const Part*> ducts;         ///< by width
     std::vector<std::string> missing;
+
+    const Part* terminal_of(const std::string& function) const {
+        for (const auto& [own, part] : own_terminals)
+            if (own == function) return part;
+        return terminal;
+    }
 };
 FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleBook& rules);
 
@@ -42,12 +52,19 @@ struct IncomingChoice {
 std::optional<IncomingChoice> choose_incoming(const PriceBook& book, const BoxFacts& facts,
                                               const RuleBook& rules, Amperes load);
 
+/// So many terminals of one article.
+struct TerminalCount {
+    const Part* part = nullptr;
+    std::int64_t pieces = 0;
+};
+
 /// One line of the bill before it is priced.
 struct BillItem {
     const Part* part = nullptr; ///< null: equipment by text
     const EquipmentFact* equipment = nullptr;
     std::string role;
     std::int64_t quantity = 0;
+    double width_mm = 0; ///< of a part that states none
 };
 
 /// A whole panel: everything that was chosen, and what follows from it.
@@ -67,11 +84,12 @@ struct PanelDesign {
     const Part* protection = nullptr;
     int protection_channels = 0;
     int terminals = 0, signal_terminals = 0, wires = 0;
-    BoxLoad load;               ///< before future load, without supply loss
-    Amperes together, all_on;   ///< with future load
-    Watts inside;               ///< with supply loss
-    Celsius limit;              ///< of the devices, less the reserve
-    std::vector<BillItem> bill; ///< without sundries
+    std::vector<TerminalCount> terminal_counts; ///< the terminals by article
+    BoxLoad load;                               ///< before future load, without supply loss
+    Amperes together, all_on;                   ///< with future load
+    Watts inside;                               ///< with supply loss
+    Celsius limit;                              ///< of the devices, less the reserve
+    std::vector<BillItem> bill;                 ///< without sundries
     BoxCounts counts;
     std::int64_t direct_cost = 0; ///< unrounded, ten-thousandths
 };

@@ -1,9 +1,12 @@
 #include "pricing/panel/wiring.h"
 
+#include "pricing/panel/line_wiring.h"
+
 namespace backplate {
 namespace {
 
 using Table = std::map<std::string, Rule>;
+using Rows = std::vector<const Rule*> ChannelWiring::*;
 
 std::int64_t whole(const Rule& rule) { return round_to_steps(rule.value, 0, Rounding::up); }
 
@@ -45,27 +48,46 @@ std::int64_t extra_channels(const PanelDesign& design, const SearchFacts& search
     return extra;
 }
 
-/// The dearest row of the lines that share channels.
-const Rule* dearest(const SearchFacts& search, const MixLine& mix,
-                    const Rule* LineWiring::*column) {
-    const Rule* best = nullptr;
+/// The line with the dearest direct wiring of those that share channels, by rows of the column.
+const ChannelWiring* dearest(const SearchFacts& search, const MixLine& mix, Rows column) {
+    const ChannelWiring* best = nullptr;
     for (const std::size_t line : mix.lines) {
-        const Rule* rule = search.facts.wiring[line].*column;
-        if (rule && (!best || whole(*rule) > whole(*best))) best = rule;
+        const ChannelWiring& own = search.facts.wiring[line].direct;
+        if (!best || sum_of(own.*column) > sum_of(best->*column)) best = &own;
     }
     return best;
 }
 
+void add_rows(std::vector<CountTerm>& terms, std::int64_t count,
+              const std::vector<const Rule*>& rows) {
+    for (const Rule* rule : rows) add(terms, count, rule);
+}
+
 void add_channels(std::vector<CountTerm>& terms, const PanelDesign& design,
-                  const SearchFacts& search, const Rule* LineWiring::*direct,
-                  const Rule* LineWiring::*via) {
-    for (const LineWiring& line : search.facts.wiring) {
-        add(terms, line.direct, line.*direct);
-        add(terms, line.via, line.*via);
-    }
+                  const SearchFacts& search, Rows column) {
+    for (const LineWiring& line : search.facts.wiring)
+        for (const ChannelWiring* way : {&line.direct, &line.via})
+            add_rows(terms, way->channels, way->*column);
     const auto& mix = search.facts.demand.mix;
     for (std::size_t i = 0; i < mix.size(); ++i)
-        add(terms, extra_channels(design, search, i), dearest(search, mix[i], direct));
+        if (const std::int64_t extra = extra_channels(design, search, i))
+            add_rows(terms, extra, dearest(search, mix[i], column)->*column);
+}
+
+void add_functions(std::vector<TerminalCount>& counts, const SearchFacts& search,
+                   std::int64_t channels, const ChannelWiring& wiring) {
+    for (const TerminalShare& share : wiring.functions)
+        for (TerminalCount& count : counts)
+            if (count.part != search.parts.terminal &&
+                search.parts.terminal_of(share.function) == count.part)
+                count.pieces += channels * share.pieces;
+}
+
+/// Power wires and terminals of assemblies, beyond those of their points.
+void add_assembly(std::vector<CountTerm>& terms, const SearchFacts& search,
+                  AssemblyRow::Brings brings) {
+    for (const AssemblyFact& fact : search.facts.assemblies)
+        if (fact.row->brings == brings) add(terms, fact.times, &fact.row->count);
 }
 
 template <class Group>
@@ -73,6 +95,7 @@ void add_devices(std::vector<CountTerm>& terms, const PanelDesign& design, const
                  Group group) {
     for (const BillItem& item : design.bill) {
         if (item.equipment && item.equipment->where == "outside") continue;
+        if (item.equipment && item.equipment->of_assembly) continue; // in the assembly's own rows
         const std::string kind = item.part ? item.part->kind : "device";
         add(terms, item.quantity, row_of_piece(table, kind, group(kind)));
     }
@@ -82,7 +105,7 @@ void add_devices(std::vector<CountTerm>& terms, const PanelDesign& design, const
 
 std::vector<CountTerm> signal_terminal_terms(const PanelDesign& design, const SearchFacts& search) {
     std::vector<CountTerm> terms;
-    add_channels(terms, design, search, &LineWiring::terminals, &LineWiring::via_terminals);
+    add_channels(terms, design, search, &ChannelWiring::terminals);
     return terms;
 }
 
@@ -91,15 +114,32 @@ std::vector<CountTerm> device_terminal_terms(const PanelDesign& design, const Se
     const Table& table = search.rules->terminals;
     for (const char* row : {"incoming", "distribution"}) add(terms, 1, row_of(table, row));
     add_devices(terms, design, table, [](const std::string&) { return ""; });
+    add_assembly(terms, search, AssemblyRow::Brings::terminals);
     return terms;
 }
 
 std::vector<CountTerm> wire_terms(const PanelDesign& design, const SearchFacts& search) {
     std::vector<CountTerm> terms;
-    add_channels(terms, design, search, &LineWiring::wires, &LineWiring::via_wires);
+    add_channels(terms, design, search, &ChannelWiring::wires);
     add_devices(terms, design, search.rules->wires, wire_group);
+    add_assembly(terms, search, AssemblyRow::Brings::wires);
     add(terms, 1, row_of(search.rules->wires, "per box"));
     return terms;
+}
+
+std::vector<TerminalCount> terminal_counts(const PanelDesign& design, const SearchFacts& search) {
+    std::vector<TerminalCount> counts{{search.parts.terminal, design.terminals}};
+    for (const auto& [function, part] : search.parts.own_terminals) counts.push_back({part, 0});
+    for (const LineWiring& line : search.facts.wiring)
+        for (const ChannelWiring* way : {&line.direct, &line.via})
+            add_functions(counts, search, way->channels, *way);
+    const auto& mix = search.facts.demand.mix;
+    for (std::size_t i = 0; i < mix.size(); ++i)
+        if (const std::int64_t extra = extra_channels(design, search, i))
+            add_functions(counts, search, extra,
+                          *dearest(search, mix[i], &ChannelWiring::terminals));
+    for (std::size_t i = 1; i < counts.size(); ++i) counts.front().pieces -= counts[i].pieces;
+    return counts;
 }
 
 std::int64_t sum_of(const std::vector<CountTerm>& terms) {

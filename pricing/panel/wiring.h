@@ -20,6 +20,10 @@ std::vector<CountTerm> device_terminal_terms(const PanelDesign& design, const Se
 /// Inside wires of channels, devices and box.
 std::vector<CountTerm> wire_terms(const PanelDesign& design, const SearchFacts& search);
 
+/// Terminals of the bill by part: the plain one first, then those of a function of their own. Their
+/// sum is the number of terminals.
+std::vector<TerminalCount> terminal_counts(const PanelDesign& design, const SearchFacts& search);
+
 /// Sum of count × value, each value rounded up to whole pieces.
 std::int64_t sum_of(const std::vector<CountTerm>& terms);
 

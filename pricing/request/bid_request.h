@@ -40,6 +40,13 @@ struct ListedPoint {
     std::string tag, text, device;
 };
 
+/// Points that come with an assembly: so many for each piece of it.
+struct AssemblyPoints {
+    std::size_t assembly = 0; ///< place in the box's assemblies, for pointers
+    int quantity = 0;
+    std::string rule, per_piece; ///< `table/row` and its value
+};
+
 /// Points of one signal with equal needs.
 struct PointLine {
     std::string signal;
@@ -53,7 +60,8 @@ struct PointLine {
     bool isolated = false, hart = false;
     std::string id, note;
     std::vector<ListedPoint> list;
-    std::size_t index = 0; ///< place in the box's points, for pointers
+    std::size_t index = 0;                     ///< place in the box's points, for pointers
+    std::optional<AssemblyPoints> of_assembly; ///< empty: a line of the request itself
 };
 
 struct Equipment {

@@ -4,6 +4,7 @@
 #include <charconv>
 #include <string_view>
 
+#include "pricing/request/assemblies.h"
 #include "pricing/request/assumptions.h"
 #include "pricing/request/check_values.h"
 #include "pricing/request/contradictions.h"
@@ -63,6 +64,7 @@ CheckedRequest check_request(const Node& sent, const RuleBook& rules, Date today
     CheckedRequest result;
     check_values(sent, request_keys(rules), defaults, words, result.faults);
     check_contradictions(sent, words, result.faults);
+    check_assemblies(sent, rules, result.faults);
     check_currency(sent, rules, result.faults);
     std::stable_sort(result.faults.begin(), result.faults.end(), stands_before);
     if (!result.faults.empty()) return result;
@@ -71,6 +73,7 @@ CheckedRequest check_request(const Node& sent, const RuleBook& rules, Date today
     const auto values = fill_defaults(filled, rules, defaults);
     auto assumptions = assumptions_of(filled, values, rules);
     result.request = to_bid_request(std::move(filled));
+    add_assembly_points(*result.request, rules);
     result.request->sent = sent;
     result.request->assumptions = std::move(assumptions);
     result.request->spare.stated = states_spare(sent);

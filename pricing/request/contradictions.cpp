@@ -5,7 +5,6 @@
 
 #include "pricing/request/check_values.h"
 #include "pricing/request/node_values.h"
-#include "pricing/request/support.h"
 
 namespace backplate {
 namespace {
@@ -106,7 +105,11 @@ void Contradictions::check_names(const Node& request) {
 void Contradictions::check_box(const Node& box, const std::string& pointer) {
     const Node* points = stated(box, "points");
     const bool equipment_only = text_at(box, "controlled_by") == "none";
-    if (points && points->is(Node::Kind::list) && points->items.empty() != equipment_only)
+    const bool assemblies = !items_at(box, "assemblies").empty();
+    if (equipment_only && assemblies)
+        fault(pointer + "/assemblies", "in a box controlled by none, expected an empty list");
+    if (points && points->is(Node::Kind::list) && points->items.empty() != equipment_only &&
+        (equipment_only || !assemblies))
         fault(pointer + "/points", equipment_only
                                        ? "in a box controlled by none, expected an empty list"
                                        : "is empty, expected at least one line of points");
@@ -143,8 +146,6 @@ void Contradictions::check_line(const Node& line, const std::string& pointer) {
               steps_text(static_cast<std::int64_t>(list->items.size()), 0) +
                   " entries, expected as many as count says: " + json_line(*line.find("count")));
     const std::string signal = text_at(line, "signal");
-    if (text_at(line, "via") == "relay" && !relay_acted_on(signal))
-        fault(pointer + "/via", "a relay for " + signal + " is not supported yet");
     const Node* needs = stated(line, "needs");
     if (!needs) return;
     for (const Member& need : needs->members)

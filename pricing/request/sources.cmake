@@ -1,4 +1,5 @@
 target_sources(pricing_core PRIVATE
+  ${CMAKE_CURRENT_SOURCE_DIR}/request/assemblies.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/assumption_values.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/assumptions.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/check_request.cpp

@@ -16,12 +16,8 @@ struct Acted {
 };
 constexpr auto acted_words = std::array{
     Acted{"boxes[].controlled_by", {"own"}},
-    Acted{"spare.kind", {"wired", "installed"}},
-    Acted{"boxes[].points[].via", {"direct", "relay"}},
     Acted{"boxes[].site.place", {"indoor", "outdoor_shade"}},
 };
-/// Signals behind a relay with a 24 V coil; the others need parts of their own kind.
-constexpr auto relay_signals = std::array<std::string_view, 3>{"DO", "DO_RELAY", "DO_AC"};
 constexpr std::string_view frequency_key = "boxes[].site.supply.hz";
 constexpr std::string_view neutral_key = "boxes[].site.supply.neutral";
 constexpr std::string_view boxes_key = "boxes";
@@ -37,10 +33,6 @@ bool is_acted_on(const std::string& key, const Node& value) {
         if (each.key == key && value.is(Node::Kind::text))
             return std::find(each.words.begin(), each.words.end(), value.text) != each.words.end();
     return true;
-}
-
-bool relay_acted_on(const std::string& signal) {
-    return std::find(relay_signals.begin(), relay_signals.end(), signal) != relay_signals.end();
 }
 
 } // namespace backplate

@@ -10,7 +10,4 @@ namespace backplate {
 /// every other key. Keys that are for later as a whole are marked in the rows of `defaults`.
 bool is_acted_on(const std::string& key, const Node& value);
 
-/// Does the program price a relay between the channels of this signal and the field?
-bool relay_acted_on(const std::string& signal);
-
 } // namespace backplate

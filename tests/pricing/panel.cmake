@@ -1,8 +1,11 @@
 backplate_tests(panel_tests
   SOURCES
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/assembly_facts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/choose_panel.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/load.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/marks.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/room_rule.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/spare_modules.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/supply.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/wiring.tests.cpp
   LIBRARIES pricing catalog_exchange)

@@ -20,7 +20,7 @@ PointLine line_of(const std::string& signal, int count, double amps = 0) {
 
 Demand demand_for(const std::vector<PointLine>& lines, const SpareRule& spare, Box& box) {
     box.points = lines;
-    return demand_of(box, spare, starter_rules(), 0.016);
+    return demand_of(box, spare, starter_rules(), std::vector<double>(lines.size(), 0.016));
 }
 
 SpareRule percent_of_used(int percent) {

@@ -23,6 +23,7 @@ ChannelGroup random_group(Draws& draws, std::size_t lines) {
     }
     group.channel_a = 2;
     if (draws.chance(40)) group.common_a = draws.between(2, 6) * 0.5;
+    group.one_signal = group.signals.size() > 1 && draws.chance(50);
     return group;
 }
 
@@ -53,6 +54,14 @@ int tenths_of(const MixLine& line) {
     return line.switched ? static_cast<int>(line.amps * 10 + 0.5) : 0;
 }
 
+constexpr std::size_t not_set = static_cast<std::size_t>(-1);
+
+/// A group that is selectable as a whole serves only the line it was set to (lines here differ in
+/// their signals).
+bool serves(const ChannelGroup& group, std::size_t set, std::size_t line) {
+    return !group.one_signal || set == not_set || set == line;
+}
+
 /// What idle channels of a group could still serve of its dearest line.
 int idle_channels(const ChannelGroup& group, const MixLine& line, int carried, int tenths_used) {
     const int idle = group.channels - carried;
@@ -62,11 +71,11 @@ int idle_channels(const ChannelGroup& group, const MixLine& line, int carried, i
 }
 
 bool could_take_more(const Sample& sample, const ChannelGroup& group, const Partial& at,
-                     int carried, int tenths_used) {
+                     int carried, int tenths_used, std::size_t set) {
     if (carried == group.channels) return false;
     for (std::size_t i = 0; i < at.open.size(); ++i) {
         const MixLine& line = sample.problem.lines[i];
-        if (at.open[i] == 0 || accepts(group, line) == 0) continue;
+        if (at.open[i] == 0 || accepts(group, line) == 0 || !serves(group, set, i)) continue;
         const int limit = group.common_a ? static_cast<int>(*group.common_a * 10 + 0.5) : 1000000;
         if (tenths_used + tenths_of(line) <= limit) return true;
     }
@@ -74,11 +83,11 @@ bool could_take_more(const Sample& sample, const ChannelGroup& group, const Part
 }
 
 void add_idle(const Sample& sample, const ChannelGroup& group, Partial& at, int carried,
-              int tenths_used) {
+              int tenths_used, std::size_t set) {
     const auto& lines = sample.problem.lines;
     std::size_t dearest = lines.size();
     for (std::size_t i = 0; i < lines.size(); ++i)
-        if (accepts(group, lines[i]) > 0) dearest = i;
+        if (accepts(group, lines[i]) > 0 && serves(group, set, i)) dearest = i;
     if (dearest == lines.size()) return;
     const int idle = idle_channels(group, lines[dearest], carried, tenths_used);
     at.sums[MixSums::terminals] += idle * sample.problem.extra[dearest].terminals;
@@ -88,22 +97,25 @@ void add_idle(const Sample& sample, const ChannelGroup& group, Partial& at, int 
 
 /// Every way to give a group's channels to the lines.
 void every_carry(const Sample& sample, const ChannelGroup& group, Fill fill, std::size_t line,
-                 Partial at, int carried, int tenths_used, std::vector<Partial>& out) {
+                 Partial at, int carried, int tenths_used, std::vector<Partial>& out,
+                 std::size_t set = not_set) {
     const auto& lines = sample.problem.lines;
     if (line == lines.size()) {
-        if (fill == Fill::maximal && could_take_more(sample, group, at, carried, tenths_used))
+        if (fill == Fill::maximal && could_take_more(sample, group, at, carried, tenths_used, set))
             return;
-        add_idle(sample, group, at, carried, tenths_used);
+        add_idle(sample, group, at, carried, tenths_used, set);
         out.push_back(at);
         return;
     }
-    const int most = std::min(accepts(group, lines[line]), at.open[line]);
+    const int most =
+        serves(group, set, line) ? std::min(accepts(group, lines[line]), at.open[line]) : 0;
     for (int take = 0; take <= most && carried + take <= group.channels; ++take) {
         const int used = tenths_used + take * tenths_of(lines[line]);
         if (group.common_a && used > static_cast<int>(*group.common_a * 10 + 0.5)) break;
         Partial next = at;
         next.open[line] -= take;
-        every_carry(sample, group, fill, line + 1, next, carried + take, used, out);
+        every_carry(sample, group, fill, line + 1, next, carried + take, used, out,
+                    take > 0 ? line : set);
     }
 }
 

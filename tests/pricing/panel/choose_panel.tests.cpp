@@ -92,7 +92,9 @@ void check_bounds(const PanelDesign& start, const SearchFacts& search, int& judg
             const double length = search.rules->wires.at("length").number();
             const std::int64_t metres = need_in(powered.wires * length, 1);
             powered.counts.enclosures_wall = search.housing.prepared ? 1 : 0;
-            powered.bill.push_back({search.parts.terminal, nullptr, "terminal", powered.terminals});
+            for (const TerminalCount& count : powered.terminal_counts)
+                if (count.pieces > 0)
+                    powered.bill.push_back({count.part, nullptr, "terminal", count.pieces});
             powered.bill.push_back({search.parts.wire, nullptr, "wire", metres});
             powered.counts.bill_lines = static_cast<int>(powered.bill.size());
             ++judged;

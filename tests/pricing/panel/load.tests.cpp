@@ -24,14 +24,15 @@ struct Balance {
         add_points("AI_MA", 16, "2-wire", 0.02, true);
         facts.box = &box;
         facts.request = &request;
-        facts.demand = demand_of(box, request.spare, starter_rules(), 0);
+        facts.demand = demand_of(box, request.spare, starter_rules());
         for (const PointLine& line : box.points) {
             facts.planned.push_back(line.count);
             facts.wiring.push_back({});
-            facts.wiring.back().direct = line.count;
+            facts.wiring.back().direct.channels = line.count;
         }
         relay.key = "RELAY";
         relay.own_a = 0.4 / 24;
+        facts.demand.lines[1].interface = starter_rules().find_interface("relay", "DO");
         facts.interfaces.push_back({1, &relay, 20});
         electronics.key = "ELECTRONICS";
         electronics.own_a = 26.0 / 24;
@@ -114,7 +115,7 @@ TEST_CASE("an analogue output is taken at its worst, short-circuited") {
     line.count = 4;
     line.amps = 0.02;
     balance.box.points = {line};
-    balance.facts.demand = demand_of(balance.box, balance.request.spare, starter_rules(), 0);
+    balance.facts.demand = demand_of(balance.box, balance.request.spare, starter_rules());
     balance.facts.planned = {4};
     balance.facts.wiring.resize(1);
     balance.facts.interfaces.clear();
