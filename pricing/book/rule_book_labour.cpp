@@ -9,7 +9,7 @@ namespace {
 constexpr std::string_view table = "hours";
 
 /// What a norm may count; further drivers name a signal or the hours of other activities.
-constexpr std::array<std::string_view, 46> drivers{"job",
+constexpr std::array<std::string_view, 47> drivers{"job",
                                                    "box",
                                                    "bill line",
                                                    "controller",
@@ -53,6 +53,7 @@ constexpr std::array<std::string_view, 46> drivers{"job",
                                                    "channel temperature tested",
                                                    "channel special tested",
                                                    "channel safety tested",
+                                                   "assembly minute",
                                                    "hours: all other",
                                                    "hours: all other classes"};
 

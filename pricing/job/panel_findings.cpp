@@ -4,6 +4,7 @@
 
 #include "pricing/cost/roll_up.h"
 #include "pricing/job/findings.h"
+#include "pricing/panel/line_wiring.h"
 #include "pricing/values/document_units.h"
 
 namespace backplate {
@@ -128,12 +129,13 @@ std::string terminal_reason(const PanelChoice& choice) {
     for (std::size_t i = 0; i < facts.demand.lines.size(); ++i) {
         const LineWiring& wiring = facts.wiring[i];
         const PointLine& points = *facts.demand.lines[i].points;
-        if (wiring.direct > 0 && wiring.terminals && wiring.terminals->number() != 2)
-            add(wiring.terminals->text() + " for each " + points.wiring + " " + points.signal +
+        const std::int64_t direct = sum_of(wiring.direct.terminals);
+        const std::int64_t through = sum_of(wiring.via.terminals);
+        if (wiring.direct.channels > 0 && direct != 2)
+            add(pieces(direct) + " for each " + points.wiring + " " + points.signal +
                 (facts.demand.lines[i].signal->shielded ? " with its screen" : ""));
-        if (wiring.via > 0 && wiring.via_terminals && wiring.via_terminals->number() != 2)
-            add(wiring.via_terminals->text() + " for each " + points.signal + " through " +
-                plain(points.via));
+        if (wiring.via.channels > 0 && through != 2)
+            add(pieces(through) + " for each " + points.signal + " through " + plain(points.via));
     }
     if (!facts.request->spare.wired()) add("spare channels without terminals");
     if (reasons.empty()) return "channels beyond the requirement";

@@ -94,8 +94,16 @@ const Part* terminal_with(const PriceBook& book, const BoxFacts& facts, const st
     return best;
 }
 
+/// A price book whose terminals name no function does not tell them apart: all are plain.
+bool tells_terminals_apart(const PriceBook& book) {
+    const auto terminals = book.of_kind("terminal");
+    return std::any_of(terminals.begin(), terminals.end(),
+                       [](const Part* part) { return !part->function.empty(); });
+}
+
 /// Terminals by the functions that the lines ask for, each for the largest current among them.
 void add_own_terminals(FixedParts& parts, const PriceBook& book, const BoxFacts& facts) {
+    if (!tells_terminals_apart(book)) return;
     std::map<std::string, double> amps;
     for (std::size_t i = 0; i < facts.wiring.size(); ++i)
         for (const ChannelWiring* way : {&facts.wiring[i].direct, &facts.wiring[i].via})

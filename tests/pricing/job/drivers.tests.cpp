@@ -23,6 +23,7 @@ const std::vector<std::string>& jobs() {
         box_request(points, work + door,
                     R"(, "scope": {"commissioning": "included", "transport": "included"})"),
         box_request(points, R"(, "choices": {"enclosure": {"part": "BE-F1220"}})"),
+        box_request(points, R"(, "assemblies": [{"name": "motor, direct on line"}])"),
         box_request(points, R"(, "site": {"approvals": ["UL 508A"]})"),
         box_request(points, R"(, "site": {"supply": {"volts": 120}, "protection": "Type 12"})",
                     R"(, "job": {"practice": "north_america"})")};

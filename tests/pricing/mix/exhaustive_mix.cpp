@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <catch2/catch.hpp>
 #include <set>
 #include <string>
 
@@ -152,6 +153,21 @@ void random_sample(Draws& draws, Sample& sample) {
     for (int i = 0; i < modules; ++i)
         sample.problem.modules.push_back(
             random_module(draws, sample, draws.chance(30) ? 2 : 1, i + 1));
+}
+
+void check_cover(const Sample& sample, const MixMember& member) {
+    std::vector<int> carried(sample.problem.lines.size(), 0);
+    for (const ModuleUse& use : member.uses)
+        for (std::size_t i = 0; i < carried.size(); ++i) carried[i] += use.carried[i];
+    for (std::size_t i = 0; i < carried.size(); ++i)
+        CHECK(carried[i] == sample.problem.lines[i].channels);
+}
+
+std::int64_t least_cost(const MixFront& front) {
+    std::int64_t least = -1;
+    for (const MixMember& member : front.members)
+        if (least < 0 || member.sums[MixSums::cost] < least) least = member.sums[MixSums::cost];
+    return least;
 }
 
 std::vector<Partial> every_cover(const Sample& sample, Fill fill, std::size_t& judged) {

@@ -39,4 +39,10 @@ enum class Fill {
 /// Every cover by any number of modules, of which each carries something, without any cut.
 std::vector<Partial> every_cover(const Sample& sample, Fill fill, std::size_t& judged);
 
+/// The uses carry every line, no group more than its channels and its common current.
+void check_cover(const Sample& sample, const MixMember& member);
+
+/// Of the front's members; -1 where it is empty.
+std::int64_t least_cost(const MixFront& front);
+
 } // namespace backplate

@@ -46,22 +46,6 @@ std::set<Vector> vectors_of(const MixFront& front) {
     return result;
 }
 
-/// The uses carry every line, no group more than its channels and its common current.
-void check_cover(const Sample& sample, const MixMember& member) {
-    std::vector<int> carried(sample.problem.lines.size(), 0);
-    for (const ModuleUse& use : member.uses)
-        for (std::size_t i = 0; i < carried.size(); ++i) carried[i] += use.carried[i];
-    for (std::size_t i = 0; i < carried.size(); ++i)
-        CHECK(carried[i] == sample.problem.lines[i].channels);
-}
-
-std::int64_t least_cost(const MixFront& front) {
-    std::int64_t least = -1;
-    for (const MixMember& member : front.members)
-        if (least < 0 || member.sums[MixSums::cost] < least) least = member.sums[MixSums::cost];
-    return least;
-}
-
 } // namespace
 
 namespace {

@@ -42,7 +42,7 @@ TEST_CASE("a group selectable as a whole serves one signal") {
 TEST_CASE("kept modules are in every choice, and used where they serve") {
     Draws draws(19);
     int judged = 0;
-    for (int i = 0; i < 100; ++i) {
+    for (int i = 0; i < 200; ++i) {
         Sample sample;
         random_sample(draws, sample);
         Work work;

@@ -99,7 +99,8 @@ TEST_CASE("a part that the price book lacks is a line without a price") {
 
 TEST_CASE("software of assembly points is in the assembly's minutes alone") {
     const PriceBook book = book_with_devices();
-    const auto counts_of = [&](const BidRequest& request) {
+    const auto counts_of = [&](BidRequest request) {
+        request.spare.kind = SpareKind::installed; // idle channels take no terminals
         Work work;
         const PanelChoice choice =
             choose_panel(request, request.boxes[0], book, starter_rules(), work);
