@@ -115,6 +115,13 @@ struct LossRow {
 struct HeatRules {
     Rule loop_resistance, loop_current, top_factor, reserve_k, circulation_factor, surface_u;
     OptionalRule output_drop_v, inner_film_emissivity, stirred_film, fouling_factor;
+    Rule inside_humidity_percent, heater_outdoor_factor;
+};
+
+/// Sun on a box.
+struct SolarRules {
+    Rule irradiance, outer_film, unknown_finish;
+    std::map<std::string, Rule> finishes; ///< share absorbed, by finish
 };
 
 /// Surface of an enclosure material.
@@ -204,6 +211,7 @@ struct RuleBook {
     SupplyRules supply;
     std::map<std::string, LossRow> losses; ///< by efficiency row
     HeatRules heat;
+    SolarRules solar;
     std::vector<Material> materials;
     RoomRules room;
     std::vector<Rule> breaker_ratings_iec, breaker_ratings_north_america;

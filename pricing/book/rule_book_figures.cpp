@@ -40,12 +40,26 @@ constexpr auto supply_rows =
                SupplyRow{&SupplyRules::power_factor, "power_factor"}};
 
 using HeatRow = RequiredRow<HeatRules>;
-constexpr auto heat_rows = std::array{HeatRow{&HeatRules::loop_resistance, "loop_resistance"},
-                                      HeatRow{&HeatRules::loop_current, "loop_current"},
-                                      HeatRow{&HeatRules::top_factor, "top_factor"},
-                                      HeatRow{&HeatRules::reserve_k, "reserve_k"},
-                                      HeatRow{&HeatRules::circulation_factor, "circulation_factor"},
-                                      HeatRow{&HeatRules::surface_u, "surface_u"}};
+constexpr auto heat_rows =
+    std::array{HeatRow{&HeatRules::loop_resistance, "loop_resistance"},
+               HeatRow{&HeatRules::loop_current, "loop_current"},
+               HeatRow{&HeatRules::top_factor, "top_factor"},
+               HeatRow{&HeatRules::reserve_k, "reserve_k"},
+               HeatRow{&HeatRules::circulation_factor, "circulation_factor"},
+               HeatRow{&HeatRules::surface_u, "surface_u"},
+               HeatRow{&HeatRules::inside_humidity_percent, "inside_humidity_percent"},
+               HeatRow{&HeatRules::heater_outdoor_factor, "heater_outdoor_factor"}};
+
+/// Rows "finish NAME" say what a finish absorbs.
+void read_solar(RuleReader& reader, RuleBook& book) {
+    const std::string_view prefix = "finish ";
+    book.solar.irradiance = reader.required("solar", "irradiance");
+    book.solar.outer_film = reader.required("solar", "outer_film");
+    book.solar.unknown_finish = reader.required("solar", "finish unknown");
+    for (const RowView& row : reader.rows("solar"))
+        if (row.key().starts_with(prefix))
+            book.solar.finishes[row.key().substr(prefix.size())] = row.value_rule();
+}
 
 using FurtherHeatRow = OptionalRow<HeatRules>;
 constexpr auto further_heat_rows =
@@ -165,6 +179,7 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     read_rows(reader, "heat", book.heat, heat_rows);
     read_rows(reader, "heat", book.heat, further_heat_rows);
     read_materials(reader, book);
+    read_solar(reader, book);
     read_breakers(reader, book);
     read_conductors(reader, book);
     book.continuous_factor_north_america = reader.optional("north_america", "continuous_factor");

@@ -186,6 +186,7 @@ constexpr auto schema = std::array{
     TableSpec{"supply_loss", "losses of supplies against their load", plain, true},
     TableSpec{"heat", "heat inside and its way out", plain, true},
     TableSpec{"materials", "surfaces of enclosures", materials},
+    TableSpec{"solar", "sun on a box, by finish", plain, true},
     TableSpec{"room", "rows, ducts and gaps on the plate", plain, true},
     TableSpec{"wiring", "conductors", plain, true},
     TableSpec{"north_america", "factors of that practice", plain, true},

@@ -53,6 +53,20 @@ void redundancy_finding(const PanelChoice& choice, const Box& box, FindingSink& 
               {"watts", number_text(added.watts, 1)}});
 }
 
+void sun_finding(const PanelChoice& choice, const Box& box, FindingSink& sink) {
+    const PanelDesign& design = *choice.design;
+    if (box.site.place != "outdoor_sun" || !choice.search->housing.walls_known) return;
+    Work work;
+    const Kelvin rise =
+        rise_by_sun(*design.enclosure, box, design.stage, design.inside, sink.rules(), work);
+    const std::string& finish = design.enclosure->finish;
+    const bool known = sink.rules().solar.finishes.contains(finish);
+    sink.add("SOLAR", box_path(box.index) + "/site/place",
+             {{"box", box.name},
+              {"rise", number_text(rise.value, 1)},
+              {"finish", known ? finish : "dark (none is stated)"}});
+}
+
 void housing_findings(const PanelChoice& choice, const Box& box, FindingSink& sink) {
     const PanelDesign& design = *choice.design;
     if (choice.search->housing.walls_known) return;
@@ -88,6 +102,7 @@ void choice_findings(const PanelChoice& choice, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
     redundancy_finding(choice, box, sink);
     housing_findings(choice, box, sink);
+    sun_finding(choice, box, sink);
 }
 
 } // namespace backplate

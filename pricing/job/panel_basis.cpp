@@ -1,5 +1,7 @@
 #include "pricing/job/panel_basis.h"
 
+#include <algorithm>
+
 #include "pricing/panel/heat_surface.h"
 
 namespace backplate {
@@ -160,17 +162,60 @@ void record_temperature(const Context& context) {
             {context.figure("/heat/mid_c", heat.mid->value, "°C")}, "the unit stirs the air");
         return;
     }
-    add(context, "/heat/mid_c", heat.mid->value, "°C", "two_film(a, b, c, d, e, f)",
-        "heat/two_film",
-        {context.figure("/heat/inside_w", heat.inside.value, "W"),
-         context.figure("/enclosures/0/height_mm", box.height_mm.value_or(0), "mm"),
-         context.figure("/enclosures/0/width_mm", box.width_mm.value_or(0), "mm"),
-         context.figure("/enclosures/0/depth_mm", box.depth_mm.value_or(0), "mm"), ambient,
-         from_request(context.box + "/site/altitude_m", number_text(site.altitude_m), "m")},
-        "climate-and-supply 1.4: balance of two films and a wall over the uncovered faces");
+    std::vector<BasisInput> inputs{
+        context.figure("/heat/inside_w", heat.inside.value, "W"),
+        context.figure("/enclosures/0/height_mm", box.height_mm.value_or(0), "mm"),
+        context.figure("/enclosures/0/width_mm", box.width_mm.value_or(0), "mm"),
+        context.figure("/enclosures/0/depth_mm", box.depth_mm.value_or(0), "mm"),
+        ambient,
+        from_request(context.box + "/site/altitude_m", number_text(site.altitude_m), "m")};
+    std::string formula = "two_film(a, b, c, d, e, f)";
+    if (site.place == "outdoor_sun") {
+        formula = "two_film(a, b, c, d, e, f, g, h)";
+        inputs.push_back(context.rule(absorptance_of(*context.design.enclosure, context.rules())));
+        inputs.push_back(context.rule(context.rules().solar.irradiance));
+    }
+    add(context, "/heat/mid_c", heat.mid->value, "°C", formula, "heat/two_film", std::move(inputs),
+        "climate-and-supply 1.4, 2: balance of two films and a wall over the uncovered faces");
     add(context, "/heat/top_c", heat.top->value, "°C", "b + c × (a − b)", top.id,
         {context.figure("/heat/mid_c", heat.mid->value, "°C"), ambient, context.rule(top)},
         "climate-and-supply 1.5");
+}
+
+/// Face factors are those of the mounting, so the surface stands in the formula as a number.
+void record_surface_rule(const Context& context) {
+    const HeatResult& heat = context.result.heat;
+    if (!heat.second_method_top) return;
+    const Box& box = *context.search.facts.box;
+    const RuleBook& rules = context.rules();
+    const PanelDesign& design = context.design;
+    const double value = heat.second_method_top->value;
+    if (heat.stage == "cooling_unit") {
+        add(context, "/heat/second_method_top_c", value, "°C", "a", "heat/cooling_unit",
+            {context.figure("/heat/mid_c", heat.mid->value, "°C")}, "the unit holds it");
+        return;
+    }
+    const Surface surface = surface_of(*design.enclosure, box, design.stage, rules);
+    Formula formula;
+    const std::string outside = formula.use(from_request(
+        context.box + "/site/ambient_c/1", number_text(box.site.ambient_high_c), "°C"));
+    const std::string top = formula.use(context.rule(rules.heat.top_factor));
+    const std::string loss = formula.use(context.rule(u_low_of(*design.enclosure, rules))) + " × " +
+                             number_text(effective_surface(surface).value);
+    std::string heat_in = formula.use(context.figure("/heat/inside_w", heat.inside.value, "W"));
+    if (surface.sun_w_m2 > 0)
+        heat_in += " + " + loss + " × " +
+                   formula.use(context.rule(absorptance_of(*design.enclosure, rules))) + " × " +
+                   formula.use(context.rule(rules.solar.irradiance)) + " × " +
+                   number_text(sun_rise(surface, 1).value / surface.sun_w_m2) + " ÷ " +
+                   formula.use(context.rule(rules.solar.outer_film));
+    const double flow = carried_by_flow(design.stage, box, rules);
+    std::string text = outside + " + " + top + " × (" + heat_in + ") ÷ (" + loss +
+                       (flow > 0 ? " + " + number_text(flow) : "") + ")";
+    if (heat.stage == "circulation_fan")
+        text += " × " + formula.use(context.rule(rules.heat.circulation_factor));
+    add(context, "/heat/second_method_top_c", value, "°C", text, "heat/surface_rule",
+        formula.take(), "climate-and-supply 1.1, 1.2, 2: effective surface of the mounting");
 }
 
 void record_supply(const Context& context) {
@@ -183,6 +228,18 @@ void record_supply(const Context& context) {
         {context.figure("/heat/top_c", supply.air->value, "°C"),
          context.rule(rules.slope_percent_per_k), context.rule(rules.knee_c)},
         "climate-and-supply 5.2, air at the top of the box");
+    const double above =
+        std::max(0.0, context.search.facts.box->site.altitude_m - rules.altitude_knee_m.number());
+    if (above > 0 && rules.altitude_percent_per_km)
+        add(context, "/supplies/0/derating/altitude", supply.derating.altitude, "",
+            "max(0, 1 − b ÷ 100 × (a − c) ÷ 1000)", rules.altitude_percent_per_km->id,
+            {from_request(context.box + "/site/altitude_m",
+                          number_text(context.search.facts.box->site.altitude_m), "m"),
+             context.rule(*rules.altitude_percent_per_km), context.rule(rules.altitude_knee_m)},
+            "climate-and-supply 5.2");
+    else
+        add(context, "/supplies/0/derating/altitude", supply.derating.altitude, "", "1",
+            rules.altitude_knee_m.id, {}, "climate-and-supply 5.2: below the knee");
     add(context, "/supplies/0/required_a", supply.required->value, "A", "a ÷ (b × c × d)",
         rules.utilisation.id,
         {context.figure("/supplies/0/load_a", supply.load.value, "A"),
@@ -190,6 +247,22 @@ void record_supply(const Context& context) {
          context.figure("/supplies/0/derating/temperature", factor, ""),
          context.figure("/supplies/0/derating/altitude", supply.derating.altitude, "")},
         "climate-and-supply 5.3");
+}
+
+/// Mains power of cooler or heater, which never run together.
+std::string climate_term(const Context& context, Formula& formula) {
+    std::vector<std::string> terms;
+    const auto add_term = [&](const Part* part, int pieces) {
+        if (!part || part->own_a || !part->own_w) return;
+        terms.push_back(
+            steps_text(pieces, 0) + " × " +
+            formula.use(from_part(part->key + "/own_w", number_text(*part->own_w), "W")));
+    };
+    add_term(context.design.stage.part, context.design.stage.quantity);
+    if (const auto& heating = context.design.heating) add_term(heating->heater, heating->pieces);
+    if (terms.empty()) return {};
+    if (terms.size() == 1) return " + " + terms.front();
+    return " + max(" + terms.front() + ", " + terms.back() + ")";
 }
 
 void record_incoming(const Context& context) {
@@ -201,10 +274,7 @@ void record_incoming(const Context& context) {
         formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A")) +
         " + " + loss_term(context, formula) + ")";
     if (context.design.supply.part->phases == 3) watts += " ÷ power(3, 0.5)";
-    const CoolingStage& stage = context.design.stage;
-    if (stage.part && !stage.part->own_a)
-        watts += " + " + formula.use(from_part(stage.part->key + "/own_w",
-                                               number_text(stage.part->own_w.value_or(0)), "W"));
+    watts += climate_term(context, formula);
     const std::string mains =
         formula.use(from_request(context.box + "/site/supply/volts", number_text(site.volts), "V"));
     const std::string cosine = formula.use(context.rule(context.rules().supply.power_factor));
@@ -273,6 +343,7 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
     record_together(context);
     record_heat(context);
     record_temperature(context);
+    record_surface_rule(context);
     record_supply(context);
     record_incoming(context);
 }

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <optional>
 
 #include "pricing/job/findings.h"
 #include "pricing/values/document_units.h"
@@ -53,16 +54,25 @@ std::string ruled_out(const PriceBook& book, const std::string& mark) {
 /// The highest of the lowest temperatures that parts of the bill allow.
 std::string coldest_allowed(const PanelChoice& choice, bool inch) {
     std::optional<double> coldest;
-    if (choice.design)
-        for (const BillItem& item : choice.design->bill)
-            if (item.part && item.part->min_c)
-                coldest = std::max(coldest.value_or(*item.part->min_c), *item.part->min_c);
+    if (choice.design) coldest = parts_min_c(*choice.design);
     return coldest ? stated_temperature_text(*coldest, inch) : "no stated temperature";
 }
 
 std::string material_word(const PanelChoice& choice) {
     if (!choice.design || choice.design->enclosure->material.empty()) return "not chosen";
     return choice.design->enclosure->material;
+}
+
+/// What is done against cold and dew.
+std::string heating_text(const PanelChoice& choice) {
+    if (!choice.design) return "not included";
+    if (!choice.search->housing.walls_known) return "not judged without the box";
+    if (const auto& heating = choice.design->heating)
+        return "in the price as " + steps_text(heating->pieces, 0) + " × " + heating->heater->key +
+               " with " + heating->control->key;
+    if (choice.design->cold.rise.value > 0)
+        return "not included: the price book has no heater with a hygrostat or thermostat";
+    return "not needed";
 }
 
 void climate_findings(const Box& box, const PanelChoice& choice, FindingSink& sink) {
@@ -78,16 +88,14 @@ void climate_findings(const Box& box, const PanelChoice& choice, FindingSink& si
                  {{"ambient", low},
                   {"box", box.name},
                   {"part_min", coldest_allowed(choice, sink.inch())},
-                  {"decision", "not included"}});
-    const bool outdoor = site.place.starts_with("outdoor");
-    if (site.humidity_percent > sink.limit("CONDENSATION") ||
-        (outdoor && site.ambient_low_c < sink.second_limit("CONDENSATION")))
+                  {"decision", heating_text(choice)}});
+    if (may_condense(site, sink.rules()))
         sink.add("CONDENSATION", at + "/humidity_percent",
                  {{"humidity", number_text(site.humidity_percent)},
                   {"place", plain_place(site.place)},
                   {"ambient_low", low},
                   {"box", box.name},
-                  {"decision", "not included"}});
+                  {"decision", heating_text(choice)}});
     if (site.altitude_m > sink.limit("ALTITUDE"))
         sink.add(
             "ALTITUDE", at + "/altitude_m",

@@ -114,10 +114,12 @@ Amperes mains_load(const PanelDesign& design, const SearchFacts& search) {
     const double supply_w = design.all_on.value * rules.volts.number() +
                             supply_loss(design.supply, design.all_on, rules).value;
     const double per_phase = design.supply.part->phases == 3 ? std::sqrt(3.0) : 1.0;
-    double cooling_w = 0;
+    double climate_w = 0; // a heater and a cooler never run together
     if (design.stage.part && !design.stage.part->own_a)
-        cooling_w = design.stage.part->own_w.value_or(0) * design.stage.quantity;
-    return {(supply_w / per_phase + cooling_w) / (site.volts * rules.power_factor.number())};
+        climate_w = design.stage.part->own_w.value_or(0) * design.stage.quantity;
+    if (design.heating)
+        climate_w = std::max(climate_w, *design.heating->heater->own_w * design.heating->pieces);
+    return {(supply_w / per_phase + climate_w) / (site.volts * rules.power_factor.number())};
 }
 
 Celsius device_limit(const PanelDesign& design, const SearchFacts& search) {
@@ -168,6 +170,33 @@ void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
             design.bill.push_back({nullptr, &fact, role_of_equipment(fact), fact.asked->quantity});
 }
 
+/// Incoming device, bill without the enclosure, counts, limit and room asked. False where no
+/// incoming device of the lists serves.
+bool take_devices(PanelDesign& design, const SearchFacts& search) {
+    const auto incoming =
+        choose_incoming(*search.book, search.facts, *search.rules, mains_load(design, search));
+    if (!incoming) return false;
+    design.incoming = *incoming;
+    design.bill = devices_of(design, search);
+    add_text_equipment(design, search);
+    count_devices(design, search);
+    design.limit = device_limit(design, search);
+    design.need = room_need(design, search);
+    design.direct_cost = direct_cost(design, search);
+    return true;
+}
+
+/// Heater and control where the cold asks for them and the price book holds them: they take rail,
+/// mains current and hours, so the devices are taken once more. False as above.
+bool keep_warm(PanelDesign& design, const SearchFacts& search, const Part& enclosure) {
+    const Box& box = *search.facts.box;
+    design.cold = cold_need(box.site, parts_min_c(design), *search.rules);
+    if (design.cold.rise.value <= 0) return true;
+    const Watts need = heater_need(enclosure, box, design.cold.rise, *search.rules);
+    design.heating = choose_heating(search.heating, need, design.cold.dew);
+    return !design.heating || take_devices(design, search);
+}
+
 void order_bill(PanelDesign& design) {
     std::stable_partition(design.bill.begin(), design.bill.end(), [](const BillItem& item) {
         return item.role == "enclosure" || item.role == "plate";
@@ -214,6 +243,14 @@ std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& desi
     if (design.supply.decoupler) parts.emplace_back(design.supply.decoupler, 1);
     if (design.backup) parts.emplace_back(design.backup, design.backup_pieces);
     return parts;
+}
+
+std::optional<double> parts_min_c(const PanelDesign& design) {
+    std::optional<double> highest;
+    for (const BillItem& item : design.bill)
+        if (item.part && item.part->min_c && item.part->kind != "heater")
+            highest = std::max(highest.value_or(*item.part->min_c), *item.part->min_c);
+    return highest;
 }
 
 bool too_weak(const PanelDesign& start, const SearchFacts& search, const SupplyChoice& supply) {
@@ -265,22 +302,14 @@ Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyC
     if (!highest_air(supply, design.together, search.facts.box->site.altitude_m,
                      search.rules->supply))
         return Refusal::supply;
-    const auto incoming =
-        choose_incoming(*search.book, search.facts, *search.rules, mains_load(design, search));
-    if (!incoming) return Refusal::incoming;
-    design.incoming = *incoming;
-    design.bill = devices_of(design, search);
-    add_text_equipment(design, search);
-    count_devices(design, search);
-    design.limit = device_limit(design, search);
-    design.need = room_need(design, search);
-    design.direct_cost = direct_cost(design, search);
-    return Refusal::none;
+    return take_devices(design, search) ? Refusal::none : Refusal::incoming;
 }
 
 Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part& enclosure,
                      ShedTable& shed) {
     const RoomRules& rules = search.rules->room;
+    if (search.housing.walls_known && !keep_warm(design, search, enclosure))
+        return Refusal::incoming;
     if (!deep_enough(design.need, enclosure, rules)) return Refusal::depth;
     const auto plan = room_plan(design.need, enclosure, search.facts.box->choices.room, rules);
     if (!plan) return Refusal::room;

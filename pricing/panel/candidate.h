@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "pricing/panel/cold.h"
 #include "pricing/panel/housing.h"
 #include "pricing/panel/mix_problem.h"
 #include "pricing/panel/panel_design.h"
@@ -20,6 +21,7 @@ struct SearchFacts {
     LabourPlan plan;
     std::vector<SupplyChoice> supplies;
     std::vector<CoolingStage> stages;
+    HeatingParts heating;                 ///< for the cold and switched-off box
     std::vector<const Part*> backups;     ///< that may keep the box alive without mains
     Housing housing;                      ///< what the devices may be built on or into
     std::vector<Consumer> fixed;          ///< consumers that no choice changes
@@ -59,6 +61,10 @@ std::vector<std::pair<const Part*, int>> warm_parts(const PanelDesign& design);
 /// Parts that draw at 24 V beside the platform and the devices asked: channels, fans, decoupling,
 /// backup.
 std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& design);
+
+/// The highest of the lowest temperatures that the parts of the bill allow; nothing where none
+/// states one.
+std::optional<double> parts_min_c(const PanelDesign& design);
 
 /// The highest air at the top that devices and supply allow.
 Celsius highest_top(const PanelDesign& design, const SearchFacts& search);

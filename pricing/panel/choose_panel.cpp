@@ -19,6 +19,7 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
     search->plan = labour_plan(request, rules);
     search->supplies = supply_choices(book, search->facts, rules);
     search->stages = cooling_stages(book, search->facts);
+    search->heating = heating_parts(book, search->facts);
     search->backups = backup_parts(book, search->facts);
     search->housing = housing_of(book, search->facts);
     search->fixed = fixed_consumers(search->facts, rules);

@@ -19,21 +19,16 @@ bool outside_air_forbidden(const Site& site) {
     return site.dust == "conductive" || site.corrosion == "gas" || site.corrosion == "salt";
 }
 
-/// Rise that the flow of a filter fan carries, W/K.
-double carried_by_flow(const CoolingStage& stage, const Box& box, const RuleBook& rules) {
-    if (stage.name != "filter_fan") return 0;
-    const double fouling = rules.heat.fouling_factor ? rules.heat.fouling_factor->number() : 1;
-    const double flow = stage.part->flow_m3h.value_or(0) * stage.quantity * fouling;
-    return flow / fan_constant(box.site.altitude_m, {box.site.ambient_high_c});
-}
-
-/// Useful cooling of a unit, less what comes in through walls kept below the outside air.
+/// Useful cooling of a unit, less what comes in through walls kept below the outside air and
+/// warmed by the sun.
 double unit_balance(const Part& enclosure, const Box& box, const CoolingStage& stage, double mid,
                     const RuleBook& rules) {
     const Surface surface = surface_of(enclosure, box, stage, rules);
     const Material* material = rules.find_material(enclosure.material);
     const double u = material ? material->u_high.number() : rules.heat.surface_u.number();
-    const double inwards = u * effective_surface(surface).value * (box.site.ambient_high_c - mid);
+    const double warmer =
+        box.site.ambient_high_c - mid + sun_rise(surface, rules.solar.outer_film.number()).value;
+    const double inwards = u * effective_surface(surface).value * warmer;
     return stage.part->cooling_w.value_or(0) * stage.quantity - std::max(0.0, inwards);
 }
 
@@ -65,6 +60,9 @@ Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& st
     surface.depth_m = enclosure.depth_mm.value_or(0) / 1000;
     surface.mounting = box.site.mounting;
     surface.altitude_m = box.site.altitude_m;
+    if (box.site.place == "outdoor_sun")
+        surface.sun_w_m2 =
+            absorptance_of(enclosure, rules).number() * rules.solar.irradiance.number();
     surface.stirred = stage.name == "circulation_fan";
     if (rules.heat.stirred_film) surface.stirred_film = rules.heat.stirred_film->number();
     if (const Material* material = rules.find_material(enclosure.material)) {
@@ -87,7 +85,14 @@ Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& st
     if (mid <= outside) return {0};
     const Surface surface = surface_of(enclosure, box, stage, rules);
     const Watts walls = heat_shed(surface, {outside}, {mid}, work);
-    return {walls.value + carried_by_flow(stage, box, rules) * (mid - outside)};
+    return {std::max(0.0, walls.value + carried_by_flow(stage, box, rules) * (mid - outside))};
+}
+
+double carried_by_flow(const CoolingStage& stage, const Box& box, const RuleBook& rules) {
+    if (stage.name != "filter_fan") return 0;
+    const double fouling = rules.heat.fouling_factor ? rules.heat.fouling_factor->number() : 1;
+    const double flow = stage.part->flow_m3h.value_or(0) * stage.quantity * fouling;
+    return flow / fan_constant(box.site.altitude_m, {box.site.ambient_high_c});
 }
 
 Celsius unit_set_point(const Box& box, Celsius highest_top) {
@@ -116,13 +121,29 @@ const Rule& u_low_of(const Part& enclosure, const RuleBook& rules) {
     return material ? material->u_low : rules.heat.surface_u;
 }
 
+const Rule& absorptance_of(const Part& enclosure, const RuleBook& rules) {
+    const auto found = rules.solar.finishes.find(enclosure.finish);
+    return found == rules.solar.finishes.end() ? rules.solar.unknown_finish : found->second;
+}
+
+Kelvin rise_by_sun(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
+                   const RuleBook& rules, Work& work) {
+    Surface lit = surface_of(enclosure, box, stage, rules);
+    if (stage.name == "cooling_unit") return sun_rise(lit, rules.solar.outer_film.number());
+    Box shaded = box;
+    shaded.site.place = "outdoor_shade";
+    return {settled_mid(enclosure, box, stage, heat, {0}, rules, work).value -
+            settled_mid(enclosure, shaded, stage, heat, {0}, rules, work).value};
+}
+
 Celsius second_method_top(const Part& enclosure, const Box& box, const CoolingStage& stage,
                           Watts heat, const RuleBook& rules) {
     const double outside = box.site.ambient_high_c;
     const Surface surface = surface_of(enclosure, box, stage, rules);
     const double area = effective_surface(surface).value;
     const double u = u_low_of(enclosure, rules).number();
-    double rise = heat.value / (u * area + carried_by_flow(stage, box, rules));
+    const double by_sun = u * area * sun_rise(surface, rules.solar.outer_film.number()).value;
+    double rise = (heat.value + by_sun) / (u * area + carried_by_flow(stage, box, rules));
     if (stage.name == "circulation_fan") rise *= rules.heat.circulation_factor.number();
     return {outside + rules.heat.top_factor.number() * rise};
 }

@@ -37,6 +37,9 @@ Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& st
 Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& stage, Celsius top,
                    const RuleBook& rules, Work& work);
 
+/// Rise that the flow of a filter fan carries, W/K; 0 for other stages.
+double carried_by_flow(const CoolingStage& stage, const Box& box, const RuleBook& rules);
+
 /// Temperature that a cooling unit holds inside: the outside air, or the highest allowed at the top
 /// where that is lower.
 Celsius unit_set_point(const Box& box, Celsius highest_top);
@@ -51,6 +54,15 @@ Celsius second_method_top(const Part& enclosure, const Box& box, const CoolingSt
 
 /// U of the surface rule for the enclosure's material, safe for a rise.
 const Rule& u_low_of(const Part& enclosure, const RuleBook& rules);
+
+/// Share of the sun that the enclosure's finish absorbs; the row of the worst case where it has
+/// none.
+const Rule& absorptance_of(const Part& enclosure, const RuleBook& rules);
+
+/// How much warmer the sun makes the inside at mid-height, holding or not holding it: 0 in the
+/// shade; with a cooling unit the rise of the simple rule that it works against.
+Kelvin rise_by_sun(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
+                   const RuleBook& rules, Work& work);
 
 /// Heat that can be shed, asked for once per (enclosure, stage, 0.01 K); mW, rounded down.
 class ShedTable {

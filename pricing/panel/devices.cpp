@@ -72,7 +72,7 @@ void count_device(BoxCounts& counts, const BillItem& item) {
                (item.equipment && item.equipment->of_assembly)) {
         counts.devices_small += pieces;
         counts.devices += pieces;
-    } else if (kind == "supply" || kind == "redundancy" || kind == "backup" ||
+    } else if (kind == "supply" || kind == "redundancy" || kind == "backup" || kind == "heater" ||
                kind == "main_switch" || kind == "network" || item.equipment) {
         counts.devices_large += pieces;
         counts.devices += pieces;
@@ -192,6 +192,10 @@ std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& s
     add(bill, design.incoming.main_switch, 1, "incoming");
     add(bill, design.protection, design.protection_channels, "protection");
     add_equipment(bill, search, true);
+    if (design.heating) {
+        add(bill, design.heating->heater, design.heating->pieces, "heater");
+        add(bill, design.heating->control, 1, "heater");
+    }
     add(bill, design.stage.part, design.stage.quantity, "cooling");
     return bill;
 }
@@ -218,7 +222,7 @@ std::optional<Band> band_on_rail(const BillItem& item) {
     if (kind == "supply" || kind == "redundancy" || kind == "backup") return Band::supply;
     if (kind == "controller" || kind == "head" || kind == "feed" || kind == "module")
         return Band::platform;
-    if (kind == "interface" || kind == "protection") return Band::other;
+    if (kind == "interface" || kind == "protection" || kind == "heater") return Band::other;
     return std::nullopt;
 }
 

@@ -1,6 +1,7 @@
 #include "pricing/panel/heat_surface.h"
 
 #include <array>
+#include <cmath>
 #include <stdexcept>
 #include <string_view>
 
@@ -45,6 +46,30 @@ SquareMetres effective_surface(const Surface& surface) {
 
 Kelvin surface_rule_rise(Watts heat, double u_low, SquareMetres surface) {
     return {heat.value / (u_low * surface.value)};
+}
+
+double SunlitFaces::projected_m2() const {
+    return std::sqrt(front_m2 * front_m2 + side_m2 * side_m2 + top_m2 * top_m2);
+}
+
+SunlitFaces sunlit_faces(const Surface& surface) {
+    const CoveredFaces covered = covered_faces(surface.mounting);
+    SunlitFaces lit;
+    lit.front_m2 = surface.width_m * surface.height_m;
+    if (!covered.left || !covered.right) lit.side_m2 = surface.depth_m * surface.height_m;
+    if (!covered.top) lit.top_m2 = surface.width_m * surface.depth_m;
+    return lit;
+}
+
+Kelvin sun_rise(const Surface& surface, double outer_film) {
+    const CoveredFaces covered = covered_faces(surface.mounting);
+    const double front = surface.width_m * surface.height_m;
+    const double side = surface.depth_m * surface.height_m;
+    const double plan = surface.width_m * surface.depth_m;
+    const double bare = front * (covered.rear ? 1 : 2) +
+                        side * ((covered.left ? 0 : 1) + (covered.right ? 0 : 1)) +
+                        plan * ((covered.top ? 0 : 1) + (covered.floor_counts ? 1 : 0));
+    return {surface.sun_w_m2 * sunlit_faces(surface).projected_m2() / (outer_film * bare)};
 }
 
 double fan_constant(double altitude_m, Celsius air) {

@@ -21,6 +21,18 @@ struct CoveredFaces {
 };
 CoveredFaces covered_faces(const std::string& mounting);
 
+/// Uncovered faces that the sun meets at once, m².
+struct SunlitFaces {
+    double front_m2 = 0, side_m2 = 0, top_m2 = 0;
+    /// The largest area that any direction of the sun meets: √(front² + side² + top²).
+    double projected_m2() const;
+};
+SunlitFaces sunlit_faces(const Surface& surface);
+
+/// Rise by the sun, absorbed × largest area met ÷ (outer film × bare area of the uncovered faces).
+/// Source: climate-and-supply 2.
+Kelvin sun_rise(const Surface& surface, double outer_film);
+
 /// Air needed to carry 1 W at 1 K: f = 3600 ÷ (ρ c_p), m³K/(Wh), from pressure and temperature.
 /// Source: climate-and-supply 3.
 double fan_constant(double altitude_m, Celsius air);

@@ -12,16 +12,19 @@ namespace {
 
 constexpr double zero_celsius_k = 273.15;
 constexpr double highest_inside_c = 500;
+constexpr double hottest_above_inside_k = 300; // a wall in the sun, far beyond any irradiance
 
 /// Faces of one kind share both films, so they are solved once with their summed area.
 struct FaceKind {
     enum class Lie { vertical, top, floor };
     Lie lie = Lie::vertical;
     double area_m2 = 0;
-    double length_m = 0; ///< height, or area ÷ perimeter where horizontal
+    double length_m = 0;      ///< height, or area ÷ perimeter where horizontal
+    double absorbed_w_m2 = 0; ///< of the sun
 };
 
-std::array<FaceKind, 3> face_kinds(const Surface& surface) {
+/// Vertical in the shade, top, floor, and the front and side in the sun (no area without sun).
+std::array<FaceKind, 5> face_kinds(const Surface& surface) {
     const CoveredFaces covered = covered_faces(surface.mounting);
     const double front = surface.width_m * surface.height_m;
     const double side = surface.depth_m * surface.height_m;
@@ -29,9 +32,23 @@ std::array<FaceKind, 3> face_kinds(const Surface& surface) {
     const double plan_length = plan / (2 * (surface.width_m + surface.depth_m));
     const double vertical =
         front * (covered.rear ? 1 : 2) + side * ((covered.left ? 0 : 1) + (covered.right ? 0 : 1));
-    return {{{FaceKind::Lie::vertical, vertical, surface.height_m},
-             {FaceKind::Lie::top, covered.top ? 0 : plan, plan_length},
-             {FaceKind::Lie::floor, covered.floor_counts ? plan : 0, plan_length}}};
+    std::array<FaceKind, 5> kinds{
+        {{FaceKind::Lie::vertical, vertical, surface.height_m},
+         {FaceKind::Lie::top, covered.top ? 0 : plan, plan_length},
+         {FaceKind::Lie::floor, covered.floor_counts ? plan : 0, plan_length},
+         {FaceKind::Lie::vertical, 0, surface.height_m},
+         {FaceKind::Lie::vertical, 0, surface.height_m}}};
+    if (surface.sun_w_m2 <= 0) return kinds;
+    const SunlitFaces lit = sunlit_faces(surface);
+    // The direction that meets the largest area shines on a face by its share of that area.
+    const double per_area = surface.sun_w_m2 / lit.projected_m2();
+    kinds[0].area_m2 -= lit.front_m2 + lit.side_m2;
+    kinds[1].absorbed_w_m2 = per_area * lit.top_m2;
+    kinds[3].area_m2 = lit.front_m2;
+    kinds[3].absorbed_w_m2 = per_area * lit.front_m2;
+    kinds[4].area_m2 = lit.side_m2;
+    kinds[4].absorbed_w_m2 = per_area * lit.side_m2;
+    return kinds;
 }
 
 /// The value between low and high where `rising` changes its sign; halved until the bracket is
@@ -52,12 +69,15 @@ public:
         : surface_(surface), face_(face), outside_k_(outside_k), inside_k_(inside_k),
           pressure_pa_(pressure_at(surface.altitude_m)) {}
 
+    /// What leaves the inside: what the outer face gives off less what it takes from the sun.
     double flux() const {
-        const double wall_k = bisect(outside_k_, inside_k_, 1e-8, [this](double outer_wall_k) {
-            const double out = outer_flux(outer_wall_k);
-            return out - inner_flux(outer_wall_k + out * wall_resistance());
+        const double sun = face_.absorbed_w_m2;
+        const double hottest_k = sun > 0 ? inside_k_ + hottest_above_inside_k : inside_k_;
+        const double wall_k = bisect(outside_k_, hottest_k, 1e-8, [&](double outer_wall_k) {
+            const double through = outer_flux(outer_wall_k) - sun;
+            return through - inner_flux(outer_wall_k + through * wall_resistance());
         });
-        return outer_flux(wall_k);
+        return outer_flux(wall_k) - sun;
     }
 
 private:
@@ -69,19 +89,22 @@ private:
                    : film_horizontal(face_.length_m, wall_k, air_k, pressure_pa_, unstable);
     }
 
-    // Under the ceiling lies a cold face down, above the top a hot face up: both unstable. At the
-    // floor both sides are stable.
-    bool unstable() const { return face_.lie == FaceKind::Lie::top; }
+    // Under a cold ceiling lies a cold face down, above the hot top a hot face up: both unstable.
+    // At the floor, and under a ceiling that the sun makes hotter than the air, they are stable.
+    bool unstable(bool hot_side_below) const {
+        return face_.lie == FaceKind::Lie::top && hot_side_below;
+    }
 
     double outer_flux(double wall_k) const {
-        const double film = natural_film(wall_k, outside_k_, unstable()) +
+        const double film = natural_film(wall_k, outside_k_, unstable(wall_k >= outside_k_)) +
                             film_radiation(surface_.emissivity_out, wall_k, outside_k_);
         return film * (wall_k - outside_k_);
     }
 
     double inner_flux(double wall_k) const {
-        const double moved =
-            surface_.stirred ? surface_.stirred_film : natural_film(wall_k, inside_k_, unstable());
+        const double moved = surface_.stirred
+                                 ? surface_.stirred_film
+                                 : natural_film(wall_k, inside_k_, unstable(inside_k_ >= wall_k));
         const double film = moved + film_radiation(surface_.emissivity_in, inside_k_, wall_k);
         return film * (inside_k_ - wall_k);
     }
@@ -95,7 +118,8 @@ bool between(double value, double low, double high) { return value >= low && val
 
 bool closed_form_holds(const Surface& surface, double flux) {
     return between(surface.height_m, 0.25, 2.2) && between(surface.width_m, 0.2, 1.2) &&
-           between(surface.depth_m, 0.12, 0.8) && between(flux, 10, 130) && !surface.stirred;
+           between(surface.depth_m, 0.12, 0.8) && between(flux, 10, 130) && !surface.stirred &&
+           surface.sun_w_m2 <= 0;
 }
 
 } // namespace
@@ -113,7 +137,7 @@ Watts heat_shed(const Surface& surface, Celsius outside, Celsius inside, Work& w
 }
 
 Celsius inside_temperature(const Surface& surface, Celsius outside, Watts heat, Work& work) {
-    if (heat.value <= 0) return outside;
+    if (heat.value <= 0 && surface.sun_w_m2 <= 0) return outside;
     const auto surplus = [&](double inside_c) {
         return heat_shed(surface, outside, {inside_c}, work).value - heat.value;
     };
@@ -123,7 +147,7 @@ Celsius inside_temperature(const Surface& surface, Celsius outside, Watts heat, 
 }
 
 Kelvin closed_form_rise(const Surface& surface, Celsius outside, Watts heat) {
-    const auto [vertical, top, floor] = face_kinds(surface);
+    const auto [vertical, top, floor, front, side] = face_kinds(surface);
     const double film_area = vertical.area_m2 + 1.10 * top.area_m2 + 0.85 * floor.area_m2;
     const double flux = heat.value / film_area;
     if (!closed_form_holds(surface, flux))

@@ -16,17 +16,19 @@ struct Surface {
     double altitude_m = 0;
     bool stirred = false; ///< an inside fan: forced inner film of `stirred_film` W/(m²K)
     double stirred_film = 10;
+    double sun_w_m2 = 0; ///< absorbed where the sun falls square on a face
 };
 
 /// Heat that leaves the box when its inside air is at `inside` (mid-height) and the outside air at
 /// `outside`: sum over the uncovered faces of the steady balance of two films and a wall. Rises
-/// with `inside`; 0 where it is not above `outside`. No sun.
+/// with `inside`; 0 where it is not above `outside`. The sun stands where it meets the largest
+/// area of front, one free side and top (climate-and-supply 2); with it the sum may be negative.
 /// Source: climate-and-supply 1.4 (Churchill & Chu 1975; handbook relations for plates; US
 /// Standard Atmosphere 1976 air). Counts one heat evaluation.
 Watts heat_shed(const Surface& surface, Celsius outside, Celsius inside, Work& work);
 
 /// The inside air temperature (mid-height) at which `heat` leaves; bisection to 0.0001 K.
-/// heat ≤ 0 gives `outside`. Throws std::domain_error above 500 °C.
+/// heat ≤ 0 without sun gives `outside`. Throws std::domain_error above 500 °C.
 Celsius inside_temperature(const Surface& surface, Celsius outside, Watts heat, Work& work);
 
 /// The closed form fitted to the balance (climate-and-supply 1.5), for tests and hand checks:

@@ -8,6 +8,7 @@
 #include "pricing/cost/drivers.h"
 #include "pricing/cost/labour.h"
 #include "pricing/mix/arrange.h"
+#include "pricing/panel/cold.h"
 #include "pricing/panel/cooling.h"
 #include "pricing/panel/load.h"
 #include "pricing/panel/room_rule.h"
@@ -81,6 +82,8 @@ struct PanelDesign {
     IncomingChoice incoming;
     const Part* backup = nullptr; ///< null where none is asked
     int backup_pieces = 0;
+    std::optional<Heating> heating; ///< nothing where none is needed, or the price book lacks it
+    ColdNeed cold;                  ///< what the cold asks for
     const Part* protection = nullptr;
     int protection_channels = 0;
     int terminals = 0, signal_terminals = 0, wires = 0;

@@ -16,7 +16,6 @@ struct Acted {
 };
 constexpr auto acted_words = std::array{
     Acted{"boxes[].controlled_by", {"own"}},
-    Acted{"boxes[].site.place", {"indoor", "outdoor_shade"}},
 };
 constexpr std::string_view frequency_key = "boxes[].site.supply.hz";
 constexpr std::string_view neutral_key = "boxes[].site.supply.neutral";

@@ -298,8 +298,8 @@ class Check:
 
     def temperature(self, place, entry):
         """Heat of the two-film balance at the recorded temperature against the heat stated."""
-        watts, height, width, depth, outside, altitude = (float(i["value"])
-                                                          for i in entry["inputs"])
+        watts, height, width, depth, outside, altitude, *sun = (float(i["value"])
+                                                                for i in entry["inputs"])
         box = at(self.e, "/".join(entry["figure"].split("/")[:3]))
         asked = next(b for b in self.e["request"]["boxes"] if b["name"] == box["name"])
         stage = box["heat"]["stage"]
@@ -316,7 +316,7 @@ class Check:
                 for p in box["heat"]["parts"])
         judge = two_film.Box(height / 1000, width / 1000, depth / 1000,
                              self.surface(box["enclosures"][0]["material"]), altitude, film,
-                             asked["site"]["mounting"], flow)
+                             asked["site"]["mounting"], flow, sun[0] * sun[1] if sun else 0.0)
         residual = judge.heat(float(entry["value"]), outside) / watts - 1
         if abs(residual) >= 0.01:
             self.say(place, "two-film balance is off by %.2f %%" % (residual * 100))

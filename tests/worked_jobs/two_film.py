@@ -58,30 +58,40 @@ class Box:
     """Outside sizes in m; surface data as a dictionary; flow of a filter fan in m³/h."""
 
     def __init__(self, height, width, depth, surface, altitude_m=0, stirred_film=None,
-                 mounting="wall", flow_m3h=0.0):
+                 mounting="wall", flow_m3h=0.0, sun_w_m2=0.0):
+        """`sun_w_m2`: absorbed where the sun falls square; it stands where it meets most of the
+        front, one free side and the top."""
         self.surface, self.stirred, self.flow_m3h = surface, stirred_film, flow_m3h
         self.pascal = pressure(altitude_m)
         fronts, sides, top, floor = FREE_FACES[mounting]
         plan = width * depth
         length = plan / (2 * (width + depth))
-        self.faces = [("vertical", (fronts * width + sides * depth) * height, height),
-                      ("top", top * plan, length), ("floor", floor * plan, length)]
+        front, side = width * height, depth * height * min(sides, 1)
+        met = math.sqrt(front ** 2 + side ** 2 + (top * plan) ** 2)
+        per_area = sun_w_m2 / met
+        self.faces = [("vertical", (fronts - 1) * front, height, 0.0),
+                      ("vertical", front, height, per_area * front),
+                      ("vertical", side, height, per_area * side),
+                      ("vertical", depth * height * max(0, sides - 1), height, 0.0),
+                      ("top", top * plan, length, per_area * top * plan),
+                      ("floor", floor * plan, length, 0.0)]
 
     def flow(self, face, inside_k, outside_k):
         """W through one face: bisection on the outer wall temperature."""
-        lie, area, length = face
+        lie, area, length, sun = face
         unstable = lie == "top"
         outer = "vertical" if lie == "vertical" else "plate"
-        low, high = outside_k, inside_k
+        low, high = outside_k, inside_k + (300 if sun else 0)
         resistance = self.surface["wall_m"] / self.surface["wall_conductivity"]
         for _ in range(60):
             wall_out = (low + high) / 2
             out = (film(outer, unstable, length, wall_out, outside_k, self.pascal) +
                    radiation(self.surface["emissivity_out"], wall_out, outside_k))
-            flux = out * (wall_out - outside_k)
+            flux = out * (wall_out - outside_k) - sun
             wall_in = wall_out + flux * resistance
-            inner = self.stirred if self.stirred else film(outer, unstable, length, wall_in,
-                                                           inside_k, self.pascal)
+            hot_ceiling = wall_in > inside_k
+            inner = self.stirred if self.stirred else film(
+                outer, unstable and not hot_ceiling, length, wall_in, inside_k, self.pascal)
             inner += radiation(self.surface["emissivity_in"], inside_k, wall_in)
             if inner * (inside_k - wall_in) > flux:
                 low = wall_out

@@ -136,3 +136,15 @@ TEST_CASE("air flow grows with falling pressure alone") {
     const double flow = fan_constant(0, {22.9}) * 340 / 15 / 1.69901;
     CHECK(flow == Approx(39.5).epsilon(0.02));
 }
+
+// climate-and-supply 2 (worked.json solar_simple_0.3, solar_simple_0.7): own computation there.
+TEST_CASE("the simple rule for the sun") {
+    Surface surface = box(0.8, 0.6, 0.3, "wall");
+    CHECK(sunlit_faces(surface).projected_m2() == Approx(0.56604).epsilon(1e-4));
+    surface.sun_w_m2 = 300;
+    CHECK(sun_rise(surface, 12).value == Approx(10.72).epsilon(0.002));
+    surface.sun_w_m2 = 700;
+    CHECK(sun_rise(surface, 12).value == Approx(25.01).epsilon(0.002));
+    surface.sun_w_m2 = 0;
+    CHECK(sun_rise(surface, 12).value == 0);
+}
