@@ -7,11 +7,10 @@ namespace backplate {
 namespace {
 
 /// The condition of the first group of the part that may carry the line under one.
-const std::string& condition_of(const Part& part, const MixLine& line) {
-    static const std::string none;
+std::string condition_of(const Part& part, const MixLine& line) {
     for (const ChannelGroup& group : part.groups)
         if (!group.condition.empty() && accepts(group, line) > 0) return group.condition;
-    return none;
+    return {};
 }
 
 void conditional_matches(const PanelChoice& choice, FindingSink& sink) {

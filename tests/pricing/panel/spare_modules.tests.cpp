@@ -111,18 +111,22 @@ TEST_CASE("the greater of percent, channels and modules counts") {
 // Small modules cheap: two spare ones of 8, 18 + 16 = 34 in 5 modules. Large ones cheap: the signal
 // rests on modules of 16, so two spare ones are 32, 18 + 32 = 50 in 4.
 TEST_CASE("a spare module counts as the kind that carries most of the signal") {
-    const auto di = [](double small, double large) {
-        const PriceBook book = book_of({module_part("T-DI8", "DI*8@0.004", small),
-                                        module_part("T-DI16", "DI*16@0.004", large)});
+    const auto book = [](double small, double large) {
+        return book_of({module_part("T-DI8", "DI*8@0.004", small),
+                        module_part("T-DI16", "DI*16@0.004", large)});
+    };
+    const auto di = [](const PriceBook& book) {
         return chosen(request_of(box_request(R"({"signal": "DI", "count": 18})", "",
                                              std::string(R"(, "spare": )") + two_modules)),
                       book);
     };
-    const PanelChoice small = di(10, 500);
+    const PriceBook small_cheap = book(10, 500);
+    const PanelChoice small = di(small_cheap);
     REQUIRE(small.design);
     CHECK(required_of(small, "DI") == 34);
     CHECK(pieces_of(small, "T-DI8") == 5);
-    const PanelChoice large = di(500, 10);
+    const PriceBook large_cheap = book(500, 10);
+    const PanelChoice large = di(large_cheap);
     REQUIRE(large.design);
     CHECK(required_of(large, "DI") == 50);
     CHECK(pieces_of(large, "T-DI16") == 4);

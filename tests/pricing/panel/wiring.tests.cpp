@@ -215,7 +215,8 @@ TEST_CASE("a relay with a mains coil stands before an input") {
     const BoxLoad load = sum_of(fixed_consumers(facts, starter_rules()));
     CHECK(load.all_on_a == 0);
     CHECK(load.inside_w == Approx(8 * 0.6));
-    const BoxFacts plain = box_facts(request, request.boxes[0], demo_book(), starter_rules());
+    const PriceBook demo = demo_book();
+    const BoxFacts plain = box_facts(request, request.boxes[0], demo, starter_rules());
     const bool served = !plain.interfaces.empty() && plain.interfaces[0].part->key == "KT-R06";
     CHECK_FALSE(served);
 }
