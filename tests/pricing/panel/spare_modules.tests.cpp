@@ -111,7 +111,7 @@ TEST_CASE("the greater of percent, channels and modules counts") {
 // Small modules cheap: two spare ones of 8, 18 + 16 = 34 in 5 modules. Large ones cheap: the signal
 // rests on modules of 16, so two spare ones are 32, 18 + 32 = 50 in 4.
 TEST_CASE("a spare module counts as the kind that carries most of the signal") {
-    const auto book = [](double small, double large) {
+    const auto book_at = [](double small, double large) {
         return book_of({module_part("T-DI8", "DI*8@0.004", small),
                         module_part("T-DI16", "DI*16@0.004", large)});
     };
@@ -120,12 +120,12 @@ TEST_CASE("a spare module counts as the kind that carries most of the signal") {
                                              std::string(R"(, "spare": )") + two_modules)),
                       book);
     };
-    const PriceBook small_cheap = book(10, 500);
+    const PriceBook small_cheap = book_at(10, 500);
     const PanelChoice small = di(small_cheap);
     REQUIRE(small.design);
     CHECK(required_of(small, "DI") == 34);
     CHECK(pieces_of(small, "T-DI8") == 5);
-    const PriceBook large_cheap = book(500, 10);
+    const PriceBook large_cheap = book_at(500, 10);
     const PanelChoice large = di(large_cheap);
     REQUIRE(large.design);
     CHECK(required_of(large, "DI") == 50);
