@@ -115,7 +115,12 @@ struct LossRow {
 struct HeatRules {
     Rule loop_resistance, loop_current, top_factor, reserve_k, circulation_factor, surface_u;
     OptionalRule output_drop_v, inner_film_emissivity, stirred_film, fouling_factor;
-    Rule inside_humidity_percent, heater_outdoor_factor;
+};
+
+/// Heaters against dew and cold.
+struct HeatingRules {
+    Rule humidity_percent; ///< inside, that a heater keeps
+    Rule outdoor_factor;   ///< on the power of a heater outdoors
 };
 
 /// Sun on a box.
@@ -211,6 +216,7 @@ struct RuleBook {
     SupplyRules supply;
     std::map<std::string, LossRow> losses; ///< by efficiency row
     HeatRules heat;
+    HeatingRules heating;
     SolarRules solar;
     std::vector<Material> materials;
     RoomRules room;

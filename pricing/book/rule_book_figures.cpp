@@ -40,15 +40,17 @@ constexpr auto supply_rows =
                SupplyRow{&SupplyRules::power_factor, "power_factor"}};
 
 using HeatRow = RequiredRow<HeatRules>;
-constexpr auto heat_rows =
-    std::array{HeatRow{&HeatRules::loop_resistance, "loop_resistance"},
-               HeatRow{&HeatRules::loop_current, "loop_current"},
-               HeatRow{&HeatRules::top_factor, "top_factor"},
-               HeatRow{&HeatRules::reserve_k, "reserve_k"},
-               HeatRow{&HeatRules::circulation_factor, "circulation_factor"},
-               HeatRow{&HeatRules::surface_u, "surface_u"},
-               HeatRow{&HeatRules::inside_humidity_percent, "inside_humidity_percent"},
-               HeatRow{&HeatRules::heater_outdoor_factor, "heater_outdoor_factor"}};
+constexpr auto heat_rows = std::array{HeatRow{&HeatRules::loop_resistance, "loop_resistance"},
+                                      HeatRow{&HeatRules::loop_current, "loop_current"},
+                                      HeatRow{&HeatRules::top_factor, "top_factor"},
+                                      HeatRow{&HeatRules::reserve_k, "reserve_k"},
+                                      HeatRow{&HeatRules::circulation_factor, "circulation_factor"},
+                                      HeatRow{&HeatRules::surface_u, "surface_u"}};
+
+using HeatingRow = RequiredRow<HeatingRules>;
+constexpr auto heating_rows =
+    std::array{HeatingRow{&HeatingRules::humidity_percent, "humidity_percent"},
+               HeatingRow{&HeatingRules::outdoor_factor, "outdoor_factor"}};
 
 /// Rows "finish NAME" say what a finish absorbs.
 void read_solar(RuleReader& reader, RuleBook& book) {
@@ -178,6 +180,7 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     read_losses(reader, book);
     read_rows(reader, "heat", book.heat, heat_rows);
     read_rows(reader, "heat", book.heat, further_heat_rows);
+    read_rows(reader, "heating", book.heating, heating_rows);
     read_materials(reader, book);
     read_solar(reader, book);
     read_breakers(reader, book);

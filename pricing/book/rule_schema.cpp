@@ -185,6 +185,7 @@ constexpr auto schema = std::array{
     TableSpec{"supply", "sizing of the 24 V supply", plain, true},
     TableSpec{"supply_loss", "losses of supplies against their load", plain, true},
     TableSpec{"heat", "heat inside and its way out", plain, true},
+    TableSpec{"heating", "heaters against dew and cold", plain, true},
     TableSpec{"materials", "surfaces of enclosures", materials},
     TableSpec{"solar", "sun on a box, by finish", plain, true},
     TableSpec{"room", "rows, ducts and gaps on the plate", plain, true},

@@ -59,7 +59,7 @@ ColdNeed cold_need(const Site& site, std::optional<double> parts_min_c, const Ru
     if (parts_min_c) need.rise = {std::max(0.0, *parts_min_c - site.ambient_low_c)};
     if (!may_condense(site, rules)) return need;
     const Kelvin dry = rise_to_humidity(site.ambient_low_c, site.humidity_percent,
-                                        rules.heat.inside_humidity_percent.number());
+                                        rules.heating.humidity_percent.number());
     need.dew = dry > need.rise;
     need.rise = std::max(need.rise, dry);
     return need;
@@ -69,7 +69,7 @@ Watts heater_need(const Part& enclosure, const Box& box, Kelvin rise, const Rule
     const Material* material = rules.find_material(enclosure.material);
     const double u = material ? material->u_high.number() : rules.heat.surface_u.number();
     const bool outdoor = box.site.place.starts_with("outdoor");
-    const double factor = outdoor ? rules.heat.heater_outdoor_factor.number() : 1;
+    const double factor = outdoor ? rules.heating.outdoor_factor.number() : 1;
     const Surface surface = surface_of(enclosure, box, {}, rules);
     return {factor * u * effective_surface(surface).value * rise.value};
 }

@@ -52,9 +52,8 @@ inline void add_figures(RuleTables& tables) {
                 {"top_factor", "1.25"},
                 {"reserve_k", "5"},
                 {"circulation_factor", "0.71"},
-                {"surface_u", "4.0"},
-                {"inside_humidity_percent", "60"},
-                {"heater_outdoor_factor", "2"}});
+                {"surface_u", "4.0"}});
+    add_values(tables, "heating", {{"humidity_percent", "60"}, {"outdoor_factor", "2"}});
     add_values(tables, "solar",
                {{"irradiance", "1000"}, {"outer_film", "12"}, {"finish unknown", "0.9"}});
     add_values(tables, "room", {{"duct_and_clearance_mm", "60"}});
