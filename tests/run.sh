@@ -51,6 +51,9 @@ if [ "$mode" != --quick ]; then
     stage worked_jobs 600 sh "$root/tests/tools/run_worked_jobs.sh" "$jobs"
     stage bid_scenarios_planted 60 python3 "$root/tests/bid_scenarios/check_bid_scenarios.py" \
         "$jobs" --self-test
+    sweep="$root/tests/rule_sweep/check_rule_sweep.py"
+    stage rule_sweep 600 python3 "$sweep" "$build/tests/rule_sweep" --every 5
+    stage rule_sweep_planted 120 python3 "$sweep" "$build/tests/rule_sweep" --self-test
     stage wrong_requests 300 python3 "$root/tests/tools/check_wrong_requests.py" "$jobs"
     stage wrong_tables 300 python3 "$root/tests/tools/check_wrong_tables.py" "$jobs"
     stage own_platform 120 python3 "$root/tests/tools/check_own_platform.py" "$jobs"
@@ -71,6 +74,7 @@ if [ "$mode" = --long ]; then
     stage twins_planted 100 python3 "$root/tests/bid_scenarios/check_twins.py" "$jobs" --self-test
     stage planted_layers 900 python3 "$root/tests/tools/check_layers.py" --planted "$build"
     stage planted_style 300 python3 "$root/tests/tools/check_style.py" --planted
+    stage rule_sweep_all 3000 python3 "$sweep" "$build/tests/rule_sweep"
     stage headers_alone 900 python3 "$root/tests/tools/check_style.py" --headers
 fi
 echo "$passed passed, $failed failed"
