@@ -1,4 +1,5 @@
 #include "pricing/job/panel_basis.h"
+#include "pricing/panel/line_wiring.h"
 #include "pricing/panel/wiring.h"
 
 namespace backplate {
@@ -6,10 +7,15 @@ namespace {
 
 std::string pieces(std::int64_t count) { return steps_text(count, 0); }
 
+/// Pieces before they are rounded to whole ones.
+std::string exact_pieces(const std::vector<CountTerm>& terms) {
+    return number_text(static_cast<double>(piece_steps(terms)) / steps_per_piece);
+}
+
 /// "48 × a + 15 × b": what does not fit the letters stands summed up as one number.
-BasisEntry counted(std::string figure, std::int64_t value, const char* unit, const char* rule,
+BasisEntry counted(std::string figure, const char* unit, const char* rule,
                    const std::vector<CountTerm>& terms, const char* source) {
-    BasisEntry entry{std::move(figure), pieces(value), unit, "", rule, {}, source};
+    BasisEntry entry{std::move(figure), exact_pieces(terms), unit, "", rule, {}, source};
     constexpr std::size_t most_inputs = 50;
     std::vector<CountTerm> rest;
     for (const CountTerm& term : terms) {
@@ -21,7 +27,7 @@ BasisEntry counted(std::string figure, std::int64_t value, const char* unit, con
                          input_letter(entry.inputs.size());
         entry.inputs.push_back(from_rule(term.rule->id, term.rule->text(), term.rule->unit));
     }
-    if (!rest.empty()) entry.formula += " + " + pieces(sum_of(rest));
+    if (!rest.empty()) entry.formula += " + " + exact_pieces(rest);
     return entry;
 }
 
@@ -49,11 +55,10 @@ void record_counts(const PanelChoice& choice, Recorder& recorder) {
     const std::string box = "/boxes/" + pieces(static_cast<std::int64_t>(search.facts.box->index));
     std::vector<CountTerm> terminals = signal_terminal_terms(design, search);
     for (const CountTerm& term : device_terminal_terms(design, search)) terminals.push_back(term);
-    recorder.add(counted(box + "/terminals", design.terminals, "terminals", "terminals/per_channel",
-                         terminals,
+    recorder.add(counted(box + "/terminals", "terminals", "terminals/per_channel", terminals,
                          "electrical-facts 8; fitted channels where the spare is wired"));
-    recorder.add(counted(box + "/wires", design.wires, "wires", "wires/per_channel",
-                         wire_terms(design, search), "electrical-facts 8 and RS-1"));
+    recorder.add(counted(box + "/wires", "wires", "wires/per_channel", wire_terms(design, search),
+                         "electrical-facts 8 and RS-1"));
     record_room(design, box, recorder);
 }
 

@@ -129,8 +129,8 @@ std::string terminal_reason(const PanelChoice& choice) {
     for (std::size_t i = 0; i < facts.demand.lines.size(); ++i) {
         const LineWiring& wiring = facts.wiring[i];
         const PointLine& points = *facts.demand.lines[i].points;
-        const std::int64_t direct = sum_of(wiring.direct.terminals);
-        const std::int64_t through = sum_of(wiring.via.terminals);
+        const std::int64_t direct = whole_pieces(piece_steps(wiring.direct.terminals));
+        const std::int64_t through = whole_pieces(piece_steps(wiring.via.terminals));
         if (wiring.direct.channels > 0 && direct != 2)
             add(pieces(direct) + " for each " + points.wiring + " " + points.signal +
                 (facts.demand.lines[i].signal->shielded ? " with its screen" : ""));

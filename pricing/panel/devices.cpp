@@ -40,10 +40,11 @@ void add_equipment(std::vector<BillItem>& bill, const SearchFacts& search, bool 
 }
 
 void count_wiring(PanelDesign& design, const SearchFacts& search) {
-    const std::int64_t of_signals = sum_of(signal_terminal_terms(design, search));
-    design.signal_terminals = static_cast<int>(of_signals);
-    design.terminals = static_cast<int>(of_signals + sum_of(device_terminal_terms(design, search)));
-    design.wires = static_cast<int>(sum_of(wire_terms(design, search)));
+    const std::int64_t of_signals = piece_steps(signal_terminal_terms(design, search));
+    design.signal_terminals = whole_pieces(of_signals);
+    design.terminals =
+        whole_pieces(of_signals + piece_steps(device_terminal_terms(design, search)));
+    design.wires = whole_pieces(piece_steps(wire_terms(design, search)));
     design.terminal_counts = terminal_counts(design, search);
 }
 

@@ -57,9 +57,15 @@ ChannelWiring through(const DemandLine& line, const RuleBook& rules, const Chann
 
 } // namespace
 
-std::int64_t sum_of(const std::vector<const Rule*>& rows) {
+std::int64_t piece_steps(const Rule& rule) { return round_to_steps(rule.value, 4, Rounding::up); }
+
+int whole_pieces(std::int64_t steps) {
+    return static_cast<int>((steps + steps_per_piece / 2) / steps_per_piece);
+}
+
+std::int64_t piece_steps(const std::vector<const Rule*>& rows) {
     std::int64_t sum = 0;
-    for (const Rule* rule : rows) sum += round_to_steps(rule->value, 0, Rounding::up);
+    for (const Rule* rule : rows) sum += piece_steps(*rule);
     return sum;
 }
 

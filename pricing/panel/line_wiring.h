@@ -16,7 +16,13 @@ namespace backplate {
 LineWiring line_wiring(const DemandLine& line, const RuleBook& rules,
                        std::vector<std::string>& limits);
 
-/// Sum of the rows, each rounded up to whole pieces.
-std::int64_t sum_of(const std::vector<const Rule*>& rows);
+/// Ten-thousandths of a piece: values per channel may have decimals (1.3 wires).
+constexpr std::int64_t steps_per_piece = 10'000;
+/// The value of a row in them, rounded up.
+std::int64_t piece_steps(const Rule& rule);
+/// The nearest whole number of pieces.
+int whole_pieces(std::int64_t steps);
+/// Sum of the rows in ten-thousandths of a piece.
+std::int64_t piece_steps(const std::vector<const Rule*>& rows);
 
 } // namespace backplate

@@ -119,8 +119,8 @@ std::vector<ExtraChannel> extra_channels(const BoxFacts& facts, const LabourPlan
         if (facts.request->spare.wired())
             for (const std::size_t line : mix.lines) {
                 const ChannelWiring& direct = facts.wiring[line].direct;
-                extra.terminals = std::max(extra.terminals, sum_of(direct.terminals));
-                extra.wires = std::max(extra.wires, sum_of(direct.wires));
+                extra.terminals = std::max(extra.terminals, piece_steps(direct.terminals));
+                extra.wires = std::max(extra.wires, piece_steps(direct.wires));
                 extra.tested =
                     std::max(extra.tested, channel_work(plan, *facts.demand.lines[line].signal));
             }

@@ -8,8 +8,6 @@ namespace {
 using Table = std::map<std::string, Rule>;
 using Rows = std::vector<const Rule*> ChannelWiring::*;
 
-std::int64_t whole(const Rule& rule) { return round_to_steps(rule.value, 0, Rounding::up); }
-
 const Rule* row_of(const Table& table, const std::string& key) {
     const auto found = table.find(key);
     return found == table.end() ? nullptr : &found->second;
@@ -53,7 +51,7 @@ const ChannelWiring* dearest(const SearchFacts& search, const MixLine& mix, Rows
     const ChannelWiring* best = nullptr;
     for (const std::size_t line : mix.lines) {
         const ChannelWiring& own = search.facts.wiring[line].direct;
-        if (!best || sum_of(own.*column) > sum_of(best->*column)) best = &own;
+        if (!best || piece_steps(own.*column) > piece_steps(best->*column)) best = &own;
     }
     return best;
 }
@@ -142,9 +140,9 @@ std::vector<TerminalCount> terminal_counts(const PanelDesign& design, const Sear
     return counts;
 }
 
-std::int64_t sum_of(const std::vector<CountTerm>& terms) {
+std::int64_t piece_steps(const std::vector<CountTerm>& terms) {
     std::int64_t sum = 0;
-    for (const CountTerm& term : terms) sum += term.count * whole(*term.rule);
+    for (const CountTerm& term : terms) sum += term.count * piece_steps(*term.rule);
     return sum;
 }
 

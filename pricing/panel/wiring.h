@@ -24,7 +24,7 @@ std::vector<CountTerm> wire_terms(const PanelDesign& design, const SearchFacts& 
 /// sum is the number of terminals.
 std::vector<TerminalCount> terminal_counts(const PanelDesign& design, const SearchFacts& search);
 
-/// Sum of count × value, each value rounded up to whole pieces.
-std::int64_t sum_of(const std::vector<CountTerm>& terms);
+/// Sum of count × value in ten-thousandths of a piece.
+std::int64_t piece_steps(const std::vector<CountTerm>& terms);
 
 } // namespace backplate

@@ -5,9 +5,10 @@ check_bid_scenarios.py PROGRAM [--only O01,O02] [--self-test]
 
 For every scenario: the counts by own_counts.py agree with scenarios.json and with the estimate;
 supply, heat, enclosure, hours and price lie in their ranges (explained.csv holds the exceptions);
-every code of must_warn is raised. Then the counts under changed rule sets: channels halved, prices
-raised, article numbers, points and files in another order. A request that the program does not
-take yet counts as not judged and as a fault. Exit 0: no fault, 1: faults, 2: usage."""
+every code of must_warn is raised; every formula of the basis gives its figure. Then the counts
+under changed rule sets: channels halved, prices raised, article numbers, points and files in
+another order. A request that the program does not take yet counts as not judged and as a fault.
+Exit 0: no fault, 1: faults, 2: usage."""
 import argparse
 import copy
 import json
@@ -16,13 +17,17 @@ import random
 import subprocess
 import sys
 import tempfile
+from decimal import Decimal
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path.insert(0, HERE)
 sys.dont_write_bytecode = True
+sys.path += [os.path.join(HERE, "..", "tools"), os.path.join(HERE, "..", "worked_jobs")]
 import judge  # noqa: E402
 import own_counts  # noqa: E402
 import rule_set as files  # noqa: E402
+from check_estimate import Check as BasisCheck  # noqa: E402
+from tables import read_parts, read_rules  # noqa: E402
 
 CASES = os.path.join(HERE, "cases")
 DATE = "2026-11-24"
@@ -123,6 +128,12 @@ class Bench:
             if status:
                 raise RuntimeError("%s: %s" % (" ".join(step), output))
 
+    def basis_faults(self):
+        """Every formula of the last estimate, evaluated with fractions."""
+        parts = read_parts(os.path.join(self.folder, "parts"))
+        rules = read_rules([files.STARTER, os.path.join(self.folder, "rules.csv")])
+        return BasisCheck(self.exact, parts, rules).run().faults
+
     def run(self, *arguments):
         done = subprocess.run([self.program, "--library", self.library, *arguments],
                               capture_output=True, text=True, check=False)
@@ -158,6 +169,7 @@ class Bench:
         if status not in (0, 1):
             return None, " ".join(output.split())
         estimate = json.loads(output)
+        self.exact = json.loads(output, parse_float=Decimal)
         if not estimate["buildable"]:
             stops = [row["text"] for row in estimate["findings"] if row["severity"] == "stop"]
             return None, "not buildable: " + "; ".join(stops)
@@ -225,6 +237,8 @@ class Check:
         if whole:
             self.ranges(bench, scenario, estimate)
             self.warnings(scenario, estimate)
+            self.judged += 1
+            self.say(scenario["id"], bench.basis_faults())
         return estimate
 
     def report(self, all_run):

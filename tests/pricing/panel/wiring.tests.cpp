@@ -109,6 +109,12 @@ std::int64_t on_bill(const PanelDesign& design, const std::string& part) {
     return pieces;
 }
 
+Rule rule_of(const char* value) {
+    Rule rule;
+    rule.value = *parse_decimal(value);
+    return rule;
+}
+
 constexpr const char* spare_stated = R"(, "spare": {"percent": 20, "kind": "wired"})";
 
 } // namespace
@@ -117,8 +123,8 @@ TEST_CASE("every pair of wiring and interface counts the direct channel and the 
     for (const PairCase& each : pairs) {
         CAPTURE(each.signal, each.wiring, each.via);
         const ChannelWiring wiring = wiring_of(each);
-        CHECK(sum_of(wiring.terminals) == each.terminals);
-        CHECK(sum_of(wiring.wires) == each.wires);
+        CHECK(piece_steps(wiring.terminals) == each.terminals * steps_per_piece);
+        CHECK(piece_steps(wiring.wires) == each.wires * steps_per_piece);
     }
 }
 
@@ -162,11 +168,11 @@ TEST_CASE("a box of relays, isolators and fuse terminals counts as by hand") {
     std::int64_t terminals = 0, wires = 0;
     for (const LineWiring& line : facts.wiring) {
         CHECK(line.direct.channels == 0);
-        terminals += line.via.channels * sum_of(line.via.terminals);
-        wires += line.via.channels * sum_of(line.via.wires);
+        terminals += line.via.channels * piece_steps(line.via.terminals);
+        wires += line.via.channels * piece_steps(line.via.wires);
     }
-    CHECK(terminals == 52);
-    CHECK(wires == 82);
+    CHECK(whole_pieces(terminals) == 52);
+    CHECK(whole_pieces(wires) == 82);
     // Channels fitted beyond: 16 or more DO, AI and DI channels, each as the dearest direct line.
     std::int64_t extra = 0;
     for (const ModuleUse& use : design.arrangement->member.uses) extra += use.extra[1];
@@ -264,4 +270,16 @@ TEST_CASE("a book without terminals by function keeps its plain terminal, said b
     CHECK(fixed.own_terminals.empty());
     CHECK(fixed.plain_instead == std::vector<std::string>{"fuse"});
     CHECK(fixed.terminal->key == "KT-025");
+}
+
+// RS-1, scenario O01: 64 channels of 1.3 wires, 12 of 2, 2 of 3, and 30 per box: 143.2 wires.
+TEST_CASE("wires with decimals are summed exactly and rounded once") {
+    const Rule digital = rule_of("1.3"), loop = rule_of("2"), counter = rule_of("3");
+    const Rule box = rule_of("30");
+    const std::vector<CountTerm> terms{
+        {48, &digital}, {16, &digital}, {12, &loop}, {2, &counter}, {1, &box}};
+    CHECK(piece_steps(terms) == 1'432'000);
+    CHECK(whole_pieces(piece_steps(terms)) == 143);
+    CHECK(whole_pieces(piece_steps(std::vector<CountTerm>{{5, &digital}})) == 7); // 6.5
+    CHECK(whole_pieces(0) == 0);
 }
