@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "pricing/panel/assembly_facts.h"
+#include "pricing/panel/line_wiring.h"
 #include "pricing/panel/wiring.h"
 
 namespace backplate {
