@@ -148,8 +148,8 @@ class Bench:
         request["job"]["date"] = DATE
         if not scenario["spare_rule"]["wired"]:
             request["spare"]["kind"] = "installed"
-        if "AII" not in scenario["points"]:
-            box["choices"]["exclude"] = [self.keys["module AII"]]
+        loops = [kind for kind in ("AI", "AII") if kind not in scenario["points"]]
+        box["choices"]["exclude"] = [self.keys["module " + kind] for kind in loops]
         if any(line.get("via") == "isolator" for line in box["points"]):
             box["equipment"] = [row for row in box["equipment"]
                                 if not row["text"].startswith("loop isolator")]
