@@ -52,7 +52,6 @@ if [ "$mode" != --quick ]; then
     stage bid_scenarios_planted 60 python3 "$root/tests/bid_scenarios/check_bid_scenarios.py" \
         "$jobs" --self-test
     sweep="$root/tests/rule_sweep/check_rule_sweep.py"
-    stage rule_sweep 600 python3 "$sweep" "$build/tests/rule_sweep" --every 5
     stage rule_sweep_planted 120 python3 "$sweep" "$build/tests/rule_sweep" --self-test
     stage wrong_requests 300 python3 "$root/tests/tools/check_wrong_requests.py" "$jobs"
     stage wrong_tables 300 python3 "$root/tests/tools/check_wrong_tables.py" "$jobs"
