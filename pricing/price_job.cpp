@@ -4,6 +4,7 @@
 #include "pricing/cost/roll_up.h"
 #include "pricing/job/box_result.h"
 #include "pricing/job/findings.h"
+#include "pricing/job/offer_texts.h"
 #include "pricing/job/panel_basis.h"
 #include "pricing/job/ratios.h"
 #include "pricing/panel/choose_panel.h"
@@ -110,6 +111,7 @@ Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleB
     caution_findings(estimate, book, sink);
     complete_assumptions(estimate);
     sort_findings(estimate.findings, rules);
+    if (estimate.buildable) estimate.offer_texts = offer_texts(estimate, book, rules);
     return estimate;
 }
 

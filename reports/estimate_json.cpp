@@ -32,6 +32,8 @@ public:
         price();
         list("ratios", estimate_.ratios,
              [this](const RatioResult& ratio) { ratio_members(ratio); });
+        list("offer_texts", estimate_.offer_texts,
+             [this](const OfferText& text) { offer_text_members(text); });
         list("basis", estimate_.basis, [this](const BasisEntry& entry) { basis_entry(entry); });
         json_.end_object();
         return json_.take();
@@ -121,6 +123,14 @@ private:
             json_.text("rule", assumption.rule);
             json_.text("text", assumption.text);
         });
+    }
+
+    void offer_text_members(const OfferText& text) {
+        json_.text("section", text.section);
+        json_.text("subject", text.subject);
+        json_.text_or_null("box", text.box);
+        json_.text("text", text.text);
+        json_.text("rule", text.rule);
     }
 
     void points() {

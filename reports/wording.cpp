@@ -1,6 +1,7 @@
 #include "reports/wording.h"
 
 #include <algorithm>
+#include <array>
 #include <string_view>
 
 namespace backplate {
@@ -54,6 +55,34 @@ std::string severity_word(Severity severity) {
     case Severity::stop: return "stop";
     }
     return {};
+}
+
+std::string section_title(const std::string& section) {
+    constexpr std::array<std::array<std::string_view, 2>, 6> titles{{{"scope", "Scope"},
+                                                                     {"option", "Options"},
+                                                                     {"exclusion", "Not included"},
+                                                                     {"assumption", "Assumptions"},
+                                                                     {"caution", "Cautions"},
+                                                                     {"terms", "Terms"}}};
+    for (const auto& [key, title] : titles)
+        if (key == section) return std::string(title);
+    return section;
+}
+
+std::vector<const Finding*> further_cautions(const Estimate& estimate, const RuleBook& rules) {
+    const auto said = [&](const std::string& code) {
+        return std::any_of(estimate.offer_texts.begin(), estimate.offer_texts.end(),
+                           [&](const OfferText& text) {
+                               return std::find(text.instead_of.begin(), text.instead_of.end(),
+                                                code) != text.instead_of.end();
+                           });
+    };
+    std::vector<const Finding*> result;
+    for (const Finding& finding : estimate.findings) {
+        const FindingRow* row = rules.find_finding(finding.code);
+        if (row && row->caution && !said(finding.code)) result.push_back(&finding);
+    }
+    return result;
 }
 
 std::string plain_words(const std::string& word) {

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "pricing/values/document_units.h"
+#include "reports/number_format.h"
 #include "reports/wording.h"
 
 namespace backplate {
@@ -50,6 +52,7 @@ public:
         }
         findings();
         assumptions();
+        offer();
         return std::move(out_);
     }
 
@@ -88,15 +91,15 @@ private:
         enclosure(box.enclosures.front());
         add("{}{} A at the terminals, {} A {}, {}; {} terminals, {} wires\n",
             padded("Incoming", 12), number_text(box.incoming->load.value, 2),
-            number_text(box.incoming->device.value, 0), box.incoming->part, box.incoming->conductor,
-            *box.terminals, *box.wires);
+            number_text(box.incoming->device.value, 0), box.incoming->part,
+            conductor_text(box.incoming->conductor, inch()), *box.terminals, *box.wires);
     }
 
-    static std::string asked_of(const SupplyResult& supply) {
+    std::string asked_of(const SupplyResult& supply) const {
         std::string text = fmt::format(" of {} A", number_text(supply.rated.value, 2));
         if (supply.required && supply.air)
-            text = fmt::format(", {} A asked{} at {} °C", number_text(supply.required->value, 2),
-                               text, number_text(supply.air->value, 1));
+            text = fmt::format(", {} A asked{} at {}", number_text(supply.required->value, 2), text,
+                               degrees(*supply.air));
         if (supply.arrangement == "one_plus_one") text += ", each carries all";
         for (const PartCount& part : supply.parts)
             text += fmt::format(", {} × {}", part.quantity, part.part);
@@ -106,9 +109,8 @@ private:
     void heat(const HeatResult& heat) {
         add("{}{} W inside, ", padded("Heat", 12), number_text(heat.inside.value, 1));
         if (heat.mid && heat.top && heat.second_method_top)
-            add("{} °C mid-height, {} °C at the top ({} °C by the surface rule), {}\n",
-                number_text(heat.mid->value, 1), number_text(heat.top->value, 1),
-                number_text(heat.second_method_top->value, 1), plain_stage(heat));
+            add("{} mid-height, {} at the top ({} by the surface rule), {}\n", degrees(*heat.mid),
+                degrees(*heat.top), degrees(*heat.second_method_top), plain_stage(heat));
         else
             add("no verdict without the box\n");
     }
@@ -117,12 +119,12 @@ private:
         add("{}{}, ", padded("Enclosure", 12),
             enclosure.part.empty() ? "by the client" : enclosure.part);
         if (enclosure.width_mm && enclosure.height_mm && enclosure.depth_mm)
-            add("{} × {} × {} mm (W × H × D), {}, ", number_text(*enclosure.width_mm, 0),
-                number_text(*enclosure.height_mm, 0), number_text(*enclosure.depth_mm, 0),
+            add("{} (W × H × D), {}, ",
+                size_text(*enclosure.width_mm, *enclosure.height_mm, *enclosure.depth_mm, inch()),
                 enclosure.protection);
         else
-            add("plate {} × {} mm (W × H), ", number_text(enclosure.plate_width_mm, 0),
-                number_text(enclosure.plate_height_mm, 0));
+            add("plate {} (W × H), ",
+                plate_text(enclosure.plate_width_mm, enclosure.plate_height_mm, inch()));
         add("{} % of the occupied rail free\n", number_text(enclosure.room_left_percent, 1));
     }
 
@@ -192,6 +194,25 @@ private:
         for (const Assumption& assumption : estimate_.request.assumptions)
             add("  {}\n", assumption.text);
     }
+
+    /// "included: drawings, software …", the terms in full; everything stands in the workbook.
+    void offer() {
+        if (estimate_.offer_texts.empty()) return;
+        add("\nOffer (in full on the workbook's sheet \"Scope and terms\")\n");
+        for (const char* section : {"scope", "option", "exclusion", "assumption", "caution"}) {
+            std::string subjects;
+            for (const OfferText& text : estimate_.offer_texts)
+                if (text.section == section)
+                    subjects += (subjects.empty() ? "" : ", ") + text.subject +
+                                (text.box.empty() ? "" : " of " + text.box);
+            if (!subjects.empty()) add("  {}: {}\n", section_title(section), subjects);
+        }
+        for (const OfferText& text : estimate_.offer_texts)
+            if (text.section == "terms") add("  {}\n", text.text);
+    }
+
+    bool inch() const { return estimate_.request.inch; }
+    std::string degrees(Celsius value) const { return temperature_text(value.value, inch()); }
 
     const Estimate& estimate_;
     const RuleBook& rules_;

@@ -49,6 +49,7 @@ RuleBookResult make_rule_book(const RuleTables& tables) {
     read_figures(reader, *book);
     read_room(reader, *book);
     read_labour(reader, *book);
+    read_texts_of_offer(reader, *book);
     if (result.faults.empty()) result.book = std::move(book);
     return result;
 }

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "pricing/book/offer_text.h"
 #include "pricing/book/rule_tables.h"
 #include "pricing/values/finding.h"
 #include "pricing/values/money.h"
@@ -239,6 +240,8 @@ struct RuleBook {
     std::vector<Spelling> spellings; ///< meaning: a signal, or bus, soft, none, spare, relay …
     std::vector<FindingRow> findings;
     std::map<std::string, std::string> assumption_texts;
+    std::vector<OfferTextRow> offer_texts;
+    std::map<std::string, Rule> offer_figures; ///< figures of the offer's sentences
     /// Values by `table/row` where they are texts ("shop/practice") or a default refers to them
     /// ("price_policy/margin").
     std::map<std::string, std::string> texts;

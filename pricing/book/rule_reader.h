@@ -68,5 +68,7 @@ void read_room(RuleReader& reader, RuleBook& book);
 void read_lists(RuleReader& reader, RuleBook& book);
 /// After read_lists: activities, classes and signals are looked up there.
 void read_labour(RuleReader& reader, RuleBook& book);
+/// After read_lists: words, defaults and findings are looked up there.
+void read_texts_of_offer(RuleReader& reader, RuleBook& book);
 
 } // namespace backplate

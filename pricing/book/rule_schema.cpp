@@ -170,6 +170,14 @@ constexpr auto findings =
 constexpr auto assumptions =
     std::array{ColumnSpec{"text", text, true, "sentence of the group, with {values}"}};
 
+constexpr auto texts = std::array{
+    ColumnSpec{"section", word, true, "where it stands in the offer",
+               "scope option exclusion assumption caution terms"},
+    ColumnSpec{"subject", text, true, "what it is about: at most one text of a subject prints"},
+    ColumnSpec{"condition", text, true, "always, or terms key=value joined by and"},
+    ColumnSpec{"text", text, true, "sentence of the offer, with {values}"},
+    ColumnSpec{"instead_of", text, false, "findings whose caution need not stand beside it"}};
+
 constexpr auto spellings = std::array{ColumnSpec{"meaning", word, true, "what the text says"},
                                       ColumnSpec{"text", text, true, "as it stands in lists"}};
 
@@ -207,6 +215,8 @@ constexpr auto schema = std::array{
     TableSpec{"findings", "doubts and cautions", findings},
     TableSpec{"finding_limits", "second limits in the triggers of findings", plain, true},
     TableSpec{"assumptions", "sentences for what was left open", assumptions},
+    TableSpec{"texts", "sentences of the offer: scope, exclusions, cautions, terms", texts},
+    TableSpec{"offer_figures", "figures in the sentences of the offer", plain, true},
     TableSpec{"headings", "headings of clients' lists", spellings},
     TableSpec{"spellings", "spellings in clients' lists", spellings}};
 

@@ -4,6 +4,7 @@ target_sources(pricing_core PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_book_labour.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_book_lists.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_book_room.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_book_texts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_reader.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_schema.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_tables.cpp)

@@ -6,13 +6,6 @@
 namespace backplate {
 namespace {
 
-/// "5 to 40 °C"
-std::string degrees_range(const Site& site, bool inch) {
-    const std::string low = stated_temperature_text(site.ambient_low_c, inch);
-    return low.substr(0, low.find(' ')) + " to " +
-           stated_temperature_text(site.ambient_high_c, inch);
-}
-
 std::string plain_place(std::string place) {
     std::replace(place.begin(), place.end(), '_', ' ');
     return place;
@@ -20,7 +13,8 @@ std::string plain_place(std::string place) {
 
 void site_taken(const BidRequest& request, FindingSink& sink) {
     for (const Box& box : request.boxes) {
-        const std::string ambient = degrees_range(box.site, sink.inch());
+        const std::string ambient =
+            temperature_range_text(box.site.ambient_low_c, box.site.ambient_high_c, sink.inch());
         const std::string altitude = distance_text(box.site.altitude_m, sink.inch());
         const std::string place = plain_place(box.site.place);
         sink.add("SITE_AS_TAKEN", box_path(box.index) + "/site",

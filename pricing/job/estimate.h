@@ -158,6 +158,15 @@ struct RatioResult {
     int digits = 2;
 };
 
+/// A sentence of the offer.
+struct OfferText {
+    std::string section; ///< scope, option, exclusion, assumption, caution, terms
+    std::string subject, text;
+    std::string rule;                    ///< texts/ROW
+    std::string box;                     ///< empty: the whole job, or every box alike
+    std::vector<std::string> instead_of; ///< findings whose caution it says already
+};
+
 struct Estimate {
     int prices_issue = 1, rules_issue = 1;
     bool demo_data = false;
@@ -173,6 +182,7 @@ struct Estimate {
     std::string critical_part;
     std::optional<PriceResult> price; ///< nothing where nothing builds it
     std::vector<RatioResult> ratios;
+    std::vector<OfferText> offer_texts; ///< none where nothing builds it
     std::vector<BasisEntry> basis;
 };
 

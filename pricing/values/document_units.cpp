@@ -35,12 +35,21 @@ std::string size_text(double width_mm, double height_mm, double depth_mm, bool i
            length_text(depth_mm, inch);
 }
 
+std::string plate_text(double width_mm, double height_mm, bool inch) {
+    return length_number(width_mm, inch) + " × " + length_text(height_mm, inch);
+}
+
 std::string temperature_text(double celsius, bool inch) {
     return number_text(temperature_in(celsius, inch), 1) + " " + temperature_unit(inch);
 }
 
 std::string stated_temperature_text(double celsius, bool inch) {
     return without_zero_decimal(temperature_in(celsius, inch)) + " " + temperature_unit(inch);
+}
+
+std::string temperature_range_text(double low_c, double high_c, bool inch) {
+    return without_zero_decimal(temperature_in(low_c, inch)) + " to " +
+           stated_temperature_text(high_c, inch);
 }
 
 std::string rise_text(double kelvin, bool inch) {

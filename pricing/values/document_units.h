@@ -20,10 +20,14 @@ double temperature_in(double celsius, bool inch);
 std::string length_text(double millimetres, bool inch);
 /// "800 × 1000 × 300 mm", width × height × depth.
 std::string size_text(double width_mm, double height_mm, double depth_mm, bool inch);
+/// "750 × 1150 mm", width × height.
+std::string plate_text(double width_mm, double height_mm, bool inch);
 /// "51.3 °C" or "124.3 °F", one decimal.
 std::string temperature_text(double celsius, bool inch);
 /// A temperature as a person states it: "40 °C", "18.5 °F"; a decimal only where there is one.
 std::string stated_temperature_text(double celsius, bool inch);
+/// "5 to 40 °C", "41 to 104 °F": two temperatures as a person states them.
+std::string temperature_range_text(double low_c, double high_c, bool inch);
 /// A temperature difference: "8.0 K" or "14.4 °F" (1.8 °F per K exactly).
 std::string rise_text(double kelvin, bool inch);
 /// A height above the sea or a length of cable: "450 m", or in whole feet "1476 ft" (1 ft =

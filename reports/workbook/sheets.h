@@ -25,6 +25,8 @@ struct Source {
 // (bill), labour, hours_total (hours); the price chain names its own.
 
 void write_summary(const Source& source, Page& page);
+/// "Scope and terms": what the offer holds, what it does not, assumptions, cautions, terms.
+void write_offer(const Source& source, Page& page);
 void write_points(const Source& source, Page& page);
 void write_bill(const Source& source, Page& page);
 void write_hours(const Source& source, Page& page);

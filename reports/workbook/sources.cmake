@@ -4,6 +4,7 @@ target_sources(reports PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/cell_text.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/findings_sheet.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/hours_sheet.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/workbook/offer_sheet.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/page.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/points_sheet.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/price_chain.cpp

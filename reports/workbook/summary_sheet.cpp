@@ -30,7 +30,6 @@ private:
     void write_box(const BoxResult& box);
     void write_boxes();
     void write_findings();
-    void write_cautions();
     std::string delivery() const;
 
     const Source& source_;
@@ -234,18 +233,6 @@ void Summary::write_findings() {
     ++row_;
 }
 
-void Summary::write_cautions() {
-    page_.section(row_++, last_column, "What the offer does not claim");
-    const int first = row_;
-    for (const Finding& finding : source_.estimate.findings) {
-        const FindingRow* known = source_.rules.find_finding(finding.code);
-        if (known == nullptr || !known->caution || finding.severity != Severity::note) continue;
-        page_.paragraph(row_++, 0, last_column, finding_text(finding, source_.rules),
-                        look::label().sized(9));
-    }
-    if (row_ == first) page_.text({row_++, 0}, "nothing listed", look::label());
-}
-
 void Summary::write() {
     page_.widths({21, 13, 19, 15, 36});
     write_job();
@@ -254,7 +241,6 @@ void Summary::write() {
     write_points();
     write_boxes();
     write_findings();
-    write_cautions();
     page_.print(source_.print(false));
 }
 

@@ -46,6 +46,7 @@ void write_workbook(const Estimate& estimate, const RuleBook& rules, const std::
     const BidRequest& request = estimate.request;
     file.describe(request.title, request.prepared_by, request.date);
     Page summary(file, "Summary");
+    Page offer(file, "Scope and terms");
     Page points(file, "Points");
     Page bill(file, "Bill of material");
     Page hours(file, "Hours");
@@ -54,6 +55,7 @@ void write_workbook(const Estimate& estimate, const RuleBook& rules, const std::
     Page basis(file, "Basis");
     const Source source{estimate, rules};
     write_summary(source, summary);
+    write_offer(source, offer);
     write_points(source, points);
     write_bill(source, bill);
     write_hours(source, hours);

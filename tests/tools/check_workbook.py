@@ -40,7 +40,7 @@ RECALCULATE = """<?xml version="1.0" encoding="UTF-8"?>
  oor:op="fuse"><value>0</value></prop></item>
 </oor:items>
 """
-SHEETS = ["Summary", "Points", "Bill of material", "Hours", "Supply and heat",
+SHEETS = ["Summary", "Scope and terms", "Points", "Bill of material", "Hours", "Supply and heat",
           "Findings and assumptions", "Basis"]
 ERROR = re.compile(r"^(#.*[!?]|#N/A|Err:\d+)$")
 
