@@ -1,5 +1,6 @@
 #include "reports/number_format.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
@@ -66,6 +67,40 @@ std::string conductor_text(const std::string& size, bool inch) {
         if (!gauge.empty()) return size + " (at least " + gauge + " AWG)";
     }
     return size;
+}
+
+namespace {
+
+constexpr double cubic_metres_per_cubic_foot = 0.3048 * 0.3048 * 0.3048; // 1 ft = 0.3048 m exactly
+
+std::string one_in_inch_units(double value, std::string_view unit) {
+    if (unit == "mm") return length_text(value, true);
+    if (unit == "°C") return stated_temperature_text(value, true);
+    if (unit == "K") return rise_text(value, true);
+    if (unit == "m") return distance_text(value, true);
+    if (unit == "m³/h")
+        return number_text(value / cubic_metres_per_cubic_foot / 60, 0) + " ft³/min";
+    return {};
+}
+
+} // namespace
+
+std::string in_inch_units(const std::string& value, const std::string& unit, bool inch) {
+    if (!inch) return {};
+    std::string_view rest = value;
+    if (rest.starts_with('[') && rest.ends_with(']')) rest = rest.substr(1, rest.size() - 2);
+    std::string text;
+    while (!rest.empty()) {
+        const auto end = std::min(rest.find(','), rest.size());
+        std::string_view item = rest.substr(0, end);
+        rest.remove_prefix(std::min(end + 1, rest.size()));
+        while (item.starts_with(' ')) item.remove_prefix(1);
+        const auto number = parse_decimal(item);
+        const std::string one = number ? one_in_inch_units(number->number(), unit) : std::string();
+        if (one.empty()) return {};
+        text += (text.empty() ? "" : ", ") + one;
+    }
+    return text;
 }
 
 } // namespace backplate

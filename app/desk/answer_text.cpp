@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "pricing/values/document_units.h"
+#include "reports/number_format.h"
 #include "reports/wording.h"
 
 namespace backplate {
@@ -44,6 +46,17 @@ std::string FigureText::number(double value, int places) const {
 
 std::string FigureText::hours(Hours hours) const { return number(hours.number(), 1); }
 
+std::string FigureText::temperature(Celsius value, int places) const {
+    return number(temperature_in(value.value, inch_), places) + " " + temperature_unit(inch_);
+}
+
+std::string FigureText::size(std::initializer_list<double> sides_mm) const {
+    std::string text;
+    for (const double side : sides_mm)
+        text += (text.empty() ? "" : " × ") + number(length_in(side, inch_), inch_ ? 2 : 0);
+    return text + " " + length_unit(inch_);
+}
+
 TextRows module_rows(const BoxResult& box, const PriceBook& prices) {
     TextRows rows;
     for (const ModuleResult& module : box.modules) {
@@ -76,7 +89,7 @@ std::string supply_detail(const BoxResult& box, const FigureText& text) {
         std::string detail = "load " + text.number(supply.load.value, 2) + " A";
         if (supply.required && supply.air)
             detail += ", needs " + text.number(supply.required->value, 2) + " A at " +
-                      text.number(supply.air->value, 0) + " °C";
+                      text.temperature(*supply.air, 0);
         for (const PartCount& part : supply.parts)
             detail += " · " + pieces(part.part, part.quantity);
         return detail;
@@ -86,13 +99,13 @@ std::string supply_detail(const BoxResult& box, const FigureText& text) {
 std::string heat_figure(const BoxResult& box, const FigureText& text) {
     const std::string inside = text.number(box.heat.inside.value, 0) + " W";
     if (!box.heat.top) return inside;
-    return inside + ", " + text.number(box.heat.top->value, 1) + " °C at the top";
+    return inside + ", " + text.temperature(*box.heat.top, 1) + " at the top";
 }
 
 std::string heat_detail(const BoxResult& box, const FigureText& text) {
     std::string detail =
         (box.heat.stage.empty() ? "no verdict without the box" : plain_words(box.heat.stage)) +
-        ", limit " + text.number(box.heat.limit.value, 1) + " °C";
+        ", limit " + text.temperature(box.heat.limit, 1);
     for (const PartCount& part : box.heat.parts) detail += " · " + pieces(part.part, part.quantity);
     return detail;
 }
@@ -102,11 +115,9 @@ std::string enclosure_figure(const BoxResult& box, const FigureText& text) {
         const std::string part = enclosure.part.empty() ? "by the client" : enclosure.part;
         if (!enclosure.width_mm || !enclosure.height_mm || !enclosure.depth_mm)
             return pieces(part, enclosure.quantity) + ", plate " +
-                   text.number(enclosure.plate_width_mm, 0) + " × " +
-                   text.number(enclosure.plate_height_mm, 0) + " mm";
-        return pieces(part, enclosure.quantity) + ", " + text.number(*enclosure.width_mm, 0) +
-               " × " + text.number(*enclosure.height_mm, 0) + " × " +
-               text.number(*enclosure.depth_mm, 0) + " mm";
+                   text.size({enclosure.plate_width_mm, enclosure.plate_height_mm});
+        return pieces(part, enclosure.quantity) + ", " +
+               text.size({*enclosure.width_mm, *enclosure.height_mm, *enclosure.depth_mm});
     });
 }
 
@@ -121,7 +132,8 @@ std::string enclosure_detail(const BoxResult& box, const FigureText& text) {
 
 std::string incoming_figure(const BoxResult& box, const FigureText& text) {
     if (!box.incoming) return "–";
-    return text.number(box.incoming->device.value, 0) + " A, " + box.incoming->conductor;
+    return text.number(box.incoming->device.value, 0) + " A, " +
+           conductor_text(box.incoming->conductor, text.inch());
 }
 
 std::string wiring_figure(const BoxResult& box) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <initializer_list>
 #include <string>
 #include <vector>
 
@@ -10,18 +11,25 @@ namespace backplate {
 
 using TextRows = std::vector<std::vector<std::string>>;
 
-/// Amounts and physics as the window shows them: group blanks, the user's decimal mark.
+/// Amounts and physics as the window shows them: group blanks, the user's decimal mark, the units
+/// of the job (mm and °C, or inches and °F).
 class FigureText {
 public:
-    explicit FigureText(char decimal_mark) : mark_(decimal_mark) {}
+    explicit FigureText(char decimal_mark, bool inch = false) : mark_(decimal_mark), inch_(inch) {}
+
+    bool inch() const { return inch_; }
 
     std::string money(Money amount, int digits) const;
     std::string number(double value, int places) const;
-    std::string hours(Hours hours) const; ///< to tenths of an hour
+    std::string hours(Hours hours) const;                     ///< to tenths of an hour
+    std::string temperature(Celsius value, int places) const; ///< with its unit
+    /// "800 × 1000 × 300 mm": the sides that are given.
+    std::string size(std::initializer_list<double> sides_mm) const;
 
 private:
     std::string marked(std::string text) const;
     char mark_;
+    bool inch_;
 };
 
 TextRows module_rows(const BoxResult& box, const PriceBook& prices);

@@ -63,7 +63,7 @@ void BuiltPanel::show() {
 }
 
 void BuiltPanel::show_box(const Estimate& estimate, const BoxResult& box) {
-    const FigureText text(state_.decimal_mark);
+    const FigureText text(state_.decimal_mark, estimate.request.inch);
     system_->SetLabelText(wxString::FromUTF8(system_text(estimate, box.name)));
     modules_->set_rows(module_rows(box, *state_.inputs->prices));
     points_->set_rows(point_rows(estimate, box.name, text));

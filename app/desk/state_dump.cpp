@@ -28,8 +28,8 @@ nlohmann::json doubts_json(const DeskState& desk) {
     return rows;
 }
 
-nlohmann::json box_of(const BoxResult& box) {
-    const FigureText text('.');
+nlohmann::json box_of(const BoxResult& box, bool inch) {
+    const FigureText text('.', inch);
     auto modules = nlohmann::json::array();
     for (const ModuleResult& module : box.modules)
         modules.push_back({{"part", module.part}, {"quantity", module.quantity}});
@@ -64,7 +64,8 @@ void dump_state(const std::string& path, const ShownState& shown) {
     if (estimate) {
         state["hours"] = labour_hours(*estimate).text();
         state["findings"] = estimate->findings.size();
-        if (desk.box < estimate->boxes.size()) state["box"] = box_of(estimate->boxes[desk.box]);
+        if (desk.box < estimate->boxes.size())
+            state["box"] = box_of(estimate->boxes[desk.box], estimate->request.inch);
     }
     write_file(path, state.dump(1) + "\n");
 }

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "pricing/values/document_units.h"
+
 namespace backplate {
 namespace {
 
@@ -16,10 +18,6 @@ const Part* largest_plate(const SearchFacts& search) {
     return *std::max_element(all.begin(), all.end(), [](const Part* a, const Part* b) {
         return plate_area(*a) < plate_area(*b);
     });
-}
-
-std::string size_text(double width_mm, double height_mm) {
-    return number_text(width_mm, 0) + " × " + number_text(height_mm, 0) + " mm";
 }
 
 /// The height at which a plate of this width would hold the devices; nothing where none does.
@@ -49,11 +47,12 @@ std::string room_text(const SearchFacts& search, const RoomNeed& need) {
     const double width = *plate->plate_width_mm;
     const bool existing = choices.enclosure == EnclosureChoice::existing_plate;
     std::string text = existing ? "room: the existing plate of " : "room: the largest plate of ";
-    text += size_text(width, plate->plate_height_mm.value_or(0));
+    const bool inch = search.facts.request->inch;
+    text += plate_text(width, plate->plate_height_mm.value_or(0), inch);
     if (!plate->key.empty()) text += " (" + plate->key + ")";
     text += " does not hold the devices and " + choices.room.text() + " % free room";
     if (const auto height = height_needed(need, *plate, choices.room, rules))
-        text += ", which ask for " + size_text(width, *height) + " at that width";
+        text += ", which ask for " + plate_text(width, *height, inch) + " at that width";
     else
         text += ": a device is wider than its rail";
     if (const auto fits = room_that_fits(need, *plate, choices.room, rules))
@@ -63,7 +62,8 @@ std::string room_text(const SearchFacts& search, const RoomNeed& need) {
 
 std::string heat_text(const SearchFacts& search, const Refusals& refusals) {
     return "heat: at least " + number_text(refusals.least_inside, 1) + " W inside at " +
-           number_text(search.facts.box->site.ambient_high_c, 1) + " °C outside, at most " +
+           temperature_text(search.facts.box->site.ambient_high_c, search.facts.request->inch) +
+           " outside, at most " +
            number_text(static_cast<double>(refusals.most_shed) / 1000, 1) +
            " W can be shed below the limit of the parts";
 }

@@ -1,6 +1,7 @@
 #include <string>
 #include <vector>
 
+#include "reports/number_format.h"
 #include "reports/wording.h"
 #include "reports/workbook/sheets.h"
 
@@ -27,9 +28,13 @@ void write_finding(const Source& source, Page& page, const Finding& finding, int
     page.text({row, 4}, finding.code, look::wrapped().coloured(look::quiet));
 }
 
-void write_assumption(Page& page, const Assumption& assumption, int number, int row) {
+void write_assumption(Page& page, const Assumption& assumption, bool inch, int number, int row) {
     std::string value = assumption.value == "null" ? "not stated" : assumption.value;
-    if (!assumption.unit.empty() && assumption.value != "null") value += " " + assumption.unit;
+    const std::string in_inches = in_inch_units(value, assumption.unit, inch);
+    if (!in_inches.empty())
+        value = in_inches;
+    else if (!assumption.unit.empty() && assumption.value != "null")
+        value += " " + assumption.unit;
     page.number({row, 0}, number, look::text());
     page.text({row, 1}, value, look::wrapped());
     page.text({row, 2}, assumption.text, look::wrapped());
@@ -56,7 +61,7 @@ void write_findings(const Source& source, Page& page) {
     page.header(row++, {{"No."}, {"Value taken"}, {"What it says"}, {"Field"}, {"Rule"}});
     int number = 1;
     for (const Assumption& assumption : source.estimate.request.assumptions)
-        write_assumption(page, assumption, number++, row++);
+        write_assumption(page, assumption, source.inch(), number++, row++);
     page.print(source.print(true));
 }
 

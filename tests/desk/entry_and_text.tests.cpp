@@ -50,6 +50,31 @@ TEST_CASE("amounts are grouped by threes before the mark only") {
     CHECK(comma.number(0.12345, 3) == "0,123");
 }
 
+// 25.4 mm are an inch, 50 °C are 122 °F, both exact; 14 AWG is the least gauge of 1.5 mm² (ASTM
+// B258: 2.08 mm²).
+TEST_CASE("the window shows the units of the job") {
+    BoxResult box;
+    box.heat.inside = Watts{61.8};
+    box.heat.top = Celsius{50};
+    box.heat.limit = Celsius{60};
+    box.heat.stage = "sealed";
+    EnclosureResult enclosure;
+    enclosure.part = "X";
+    enclosure.width_mm = 762;
+    enclosure.height_mm = 1016;
+    enclosure.depth_mm = 254;
+    box.enclosures.push_back(enclosure);
+    box.incoming = IncomingResult{Amperes{1.5}, Amperes{6}, "1.5 mm²", "B"};
+    const FigureText metric('.'), inch('.', true);
+    CHECK(heat_figure(box, metric) == "62 W, 50.0 °C at the top");
+    CHECK(heat_figure(box, inch) == "62 W, 122.0 °F at the top");
+    CHECK(heat_detail(box, inch) == "Sealed, limit 140.0 °F");
+    CHECK(enclosure_figure(box, metric) == "X, 762 × 1\u202f016 × 254 mm");
+    CHECK(enclosure_figure(box, inch) == "X, 30.00 × 40.00 × 10.00 in");
+    CHECK(incoming_figure(box, metric) == "6 A, 1.5 mm²");
+    CHECK(incoming_figure(box, inch) == "6 A, 1.5 mm² (at least 14 AWG)");
+}
+
 TEST_CASE("a pointer reads as a place counted from one") {
     CHECK(place_words("/boxes/0/points/11/count") == "boxes 1, points 12, count");
     CHECK(place_words("/boxes/0/site/altitude_m") == "boxes 1, site, altitude m");

@@ -22,3 +22,18 @@ TEST_CASE("conductors name their equivalent in the other system") {
         Row{"busbar", true, "busbar"}, Row{"x mm²", true, "x mm²"});
     CHECK(conductor_text(row.size, row.inch) == row.text);
 }
+
+TEST_CASE("figures of the engine stand beside the units of an inch job") {
+    struct Row {
+        const char *value, *unit, *text;
+    };
+    // 25.4 mm, 0.3048 m and 1.8 °F per K, exact by definition; 100 m³/h ÷ 0.3048³ ÷ 60 = 58.86.
+    const Row row = GENERATE(
+        Row{"1150", "mm", "45.28 in"}, Row{"40", "°C", "104 °F"}, Row{"8", "K", "14.4 °F"},
+        Row{"450", "m", "1476 ft"}, Row{"100", "m³/h", "59 ft³/min"},
+        Row{"[5, 40]", "°C", "41 °F, 104 °F"}, Row{"[5,40]", "°C", "41 °F, 104 °F"},
+        Row{"20", "%", ""}, Row{"IP54", "", ""}, Row{"wall", "mm", ""}, Row{"null", "mm", ""});
+    CAPTURE(row.value, row.unit);
+    CHECK(in_inch_units(row.value, row.unit, true) == row.text);
+    CHECK(in_inch_units(row.value, row.unit, false).empty());
+}
