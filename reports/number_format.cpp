@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
 #include <numbers>
 #include <optional>
@@ -95,8 +96,10 @@ std::string in_inch_units(const std::string& value, const std::string& unit, boo
         std::string_view item = rest.substr(0, end);
         rest.remove_prefix(std::min(end + 1, rest.size()));
         while (item.starts_with(' ')) item.remove_prefix(1);
-        const auto number = parse_decimal(item);
-        const std::string one = number ? one_in_inch_units(number->number(), unit) : std::string();
+        double number = 0;
+        const auto read = std::from_chars(item.data(), item.data() + item.size(), number);
+        const bool whole = !item.empty() && read.ptr == item.data() + item.size();
+        const std::string one = whole ? one_in_inch_units(number, unit) : std::string();
         if (one.empty()) return {};
         text += (text.empty() ? "" : ", ") + one;
     }

@@ -56,6 +56,8 @@ if [ "$mode" != --quick ]; then
     stage wrong_requests 300 python3 "$root/tests/tools/check_wrong_requests.py" "$jobs"
     stage wrong_tables 300 python3 "$root/tests/tools/check_wrong_tables.py" "$jobs"
     stage own_platform 120 python3 "$root/tests/tools/check_own_platform.py" "$jobs"
+    stage units_planted 60 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs" --self-test
+    stage units 300 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs"
     stage demo_workbook 300 sh "$root/tests/tools/check_demo_workbook.sh" "$jobs" "$build/demo_workbook"
     stage workbook 600 ctest --test-dir "$build" -L workbook --no-tests=error --output-on-failure
     stage desk 600 ctest --test-dir "$build" -L desk --no-tests=error --output-on-failure

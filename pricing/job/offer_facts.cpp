@@ -12,8 +12,12 @@ constexpr std::string_view scope_prefix = "scope.", circumstance_prefix = "circu
 
 std::string whole(std::int64_t value) { return steps_text(value, 0); }
 
+/// The word as it was sent where that is not_stated (its default is filled in), else as filled.
 std::string scope_fact(const OfferView& view, std::string_view key) {
-    const Node* node = at_pointer(view.estimate.request.filled, "/scope/" + std::string(key));
+    const std::string pointer = "/scope/" + std::string(key);
+    const Node* sent = at_pointer(view.estimate.request.sent, pointer);
+    if (sent && sent->text == "not_stated") return sent->text;
+    const Node* node = at_pointer(view.estimate.request.filled, pointer);
     if (!node) return {};
     if (const auto number = number_value(*node)) return number_text(*number);
     return node->text;

@@ -63,8 +63,7 @@ std::string room_text(const SearchFacts& search, const RoomNeed& need) {
 std::string heat_text(const SearchFacts& search, const Refusals& refusals) {
     return "heat: at least " + number_text(refusals.least_inside, 1) + " W inside at " +
            temperature_text(search.facts.box->site.ambient_high_c, search.facts.request->inch) +
-           " outside, at most " +
-           number_text(static_cast<double>(refusals.most_shed) / 1000, 1) +
+           " outside, at most " + number_text(static_cast<double>(refusals.most_shed) / 1000, 1) +
            " W can be shed below the limit of the parts";
 }
 

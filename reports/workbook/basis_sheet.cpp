@@ -63,7 +63,8 @@ void write_basis(const Source& source, Page& page) {
     page.freeze_above(first_row);
     page.repeat_row(head_row);
     int row = first_row;
-    for (const BasisEntry& entry : source.estimate.basis) write_entry(page, entry, source.inch(), row++);
+    for (const BasisEntry& entry : source.estimate.basis)
+        write_entry(page, entry, source.inch(), row++);
     const int last = row == first_row ? head_row : row - 1;
     page.filter({head_row, 0}, {last, last_column});
     page.allow_number_text({first_row, 1}, {last < first_row ? first_row : last, 1});

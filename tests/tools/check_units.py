@@ -23,10 +23,10 @@ except ImportError:
 
 ROOT = Path(__file__).resolve().parents[2]
 REQUESTS = sorted((ROOT / "demo/requests").glob("*.json"))
-NUMBER = r"-?\d[\d,]*(?:\.\d+)?"
+NUMBER = r"-?\d+(?:,\d{3})*(?:\.\d+)?"
 CHAIN = rf"(?:\[{NUMBER}(?:, ?{NUMBER})*\]|{NUMBER}(?:(?: × | to ){NUMBER})*)"
 METRIC = re.compile(rf"({CHAIN}) (mm²|mm|°C|K|m³/h|m)(?![\w²³/])")
-INCH = re.compile(rf"({CHAIN}) (in|°F|ft³/min|ft|AWG)(?![\w³/])")
+INCH = re.compile(rf"({CHAIN}) (in(?! (?:box|the)\b)|°F|ft³/min|ft|AWG)(?![\w³/])")
 # To the metric unit, and how far two printed figures may lie apart (half a step of each).
 SCALES = {"in": ("mm", 25.4, 0, 0.66), "°F": ("°C", 5 / 9, -32, 0.6), "ft": ("m", 0.3048, 0, 0.7),
           "ft³/min": ("m³/h", 0.3048 ** 3 * 60, 0, 0.9)}
@@ -195,7 +195,7 @@ def judge(program):
 def self_test():
     planted = [
         foreign("a plate of 800 × 600 mm", True), foreign("at 40.0 °C", True),
-        foreign("up to 450 m", True), foreign("at 104 °F", False), foreign("31.50 in wide", False),
+        foreign("up to 450 m", True), foreign("at 104 °F", False), foreign("31.50 in, wide", False),
         foreign("1.5 mm²", True), foreign("14 AWG", False),
         twin_faults("x", "40 °C at 800 mm", "104 °F at 31.00 in")[0],
         twin_faults("x", "40 °C", "104 °F and 3.00 in")[0],

@@ -94,7 +94,7 @@ std::size_t prints(const std::vector<const OfferTextRow*>& rows, const State& st
 // What an offer must say one way or the other: trade-practice 1.2 (inclusions, exclusions,
 // assumptions, validity, delivery, payment, warranty).
 const std::set<std::string> always_said{
-    "scope",         "basis",          "drawings",    "software",       "works test",
+    "panels",        "basis",          "drawings",    "software",       "works test",
     "commissioning", "documents",      "languages",   "packing",        "transport",
     "safety",        "spare channels", "listing",     "cable glands",   "field scope",
     "tax",           "duty",           "area",        "quantities",     "estimate",

@@ -163,7 +163,7 @@ TEST_CASE("sentences hold the figures of the job") {
                     R"(, "job": {"enquiry": "E-7", "date": "2026-11-25", "valid_days": 45},
                         "scope": {"witness_days": 1.5},
                         "commercial": {"delivery_term": "DAP", "tax_percent": 19})"));
-    CHECK_THAT(text_of(estimate, "scope"),
+    CHECK_THAT(text_of(estimate, "panels"),
                Catch::StartsWith("This offer covers 1 control panel(s) for 12 points"));
     CHECK(text_of(estimate, "basis") ==
           "It rests on enquiry E-7. Papers that came later are not considered.");
