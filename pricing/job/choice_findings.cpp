@@ -63,7 +63,7 @@ void sun_finding(const PanelChoice& choice, const Box& box, FindingSink& sink) {
     const bool known = sink.rules().solar.finishes.contains(finish);
     sink.add("SOLAR", box_path(box.index) + "/site/place",
              {{"box", box.name},
-              {"rise", number_text(rise.value, 1)},
+              {"rise", rise_text(rise.value, sink.inch())},
               {"finish", known ? finish : "dark (none is stated)"}});
 }
 
