@@ -253,12 +253,13 @@ void record_supply(const Context& context) {
 std::string climate_term(const Context& context, Formula& formula) {
     std::vector<std::string> terms;
     const auto add_term = [&](const Part* part, int pieces) {
-        if (!part || part->own_a || !part->own_w) return;
+        if (!part->own_w) return;
         terms.push_back(
             steps_text(pieces, 0) + " × " +
             formula.use(from_part(part->key + "/own_w", number_text(*part->own_w), "W")));
     };
-    add_term(context.design.stage.part, context.design.stage.quantity);
+    const CoolingStage& stage = context.design.stage;
+    if (stage.part && !stage.part->own_a) add_term(stage.part, stage.quantity); // else on 24 V
     if (const auto& heating = context.design.heating) add_term(heating->heater, heating->pieces);
     if (terms.empty()) return {};
     if (terms.size() == 1) return " + " + terms.front();
