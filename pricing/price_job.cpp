@@ -1,6 +1,8 @@
 #include "pricing/price_job.h"
 
+#include "pricing/book/exchange.h"
 #include "pricing/cost/bill.h"
+#include "pricing/cost/charges.h"
 #include "pricing/cost/roll_up.h"
 #include "pricing/job/box_result.h"
 #include "pricing/job/findings.h"
@@ -30,17 +32,48 @@ void complete_assumptions(Estimate& estimate) {
         replace_all(assumption.text, "{rating_ka}", rating);
 }
 
-void price_panel(Estimate& estimate, const PanelChoice& choice, const RuleBook& rules,
+/// The rules and list prices of a run in the job's currency, and those they came from.
+struct Prices {
+    const PriceBook& book;                  ///< as it stands in the library
+    const RuleBook& rules;                  ///< in the job's currency
+    const ExchangeRate* exchange = nullptr; ///< null: the price book's own currency
+};
+
+/// How many equal boxes count with their learning curve.
+void record_batch(const LabourPlan& plan, const BoxResult& result, const RuleBook& rules,
+                  Recorder& recorder) {
+    const OptionalRule& slope = rules.learning.slope;
+    if (result.quantity == 1 || !slope) return;
+    const std::string box = box_path(plan.box_index);
+    recorder.add({box + "/batch_factor",
+                  steps_text(plan.batch, 6),
+                  "",
+                  rules.learning.theory + "(a, b)",
+                  slope->id,
+                  {from_rule(slope->id, slope->text(), slope->unit),
+                   from_request(box + "/quantity", steps_text(result.quantity, 0), "")},
+                  slope->source});
+}
+
+void price_panel(Estimate& estimate, const PanelChoice& choice, const Prices& prices,
                  Recorder& recorder) {
+    const RuleBook& rules = prices.rules;
     const PanelDesign& design = *choice.design;
     const Box& box = *choice.search->facts.box;
     const int digits = rules.digits_of(estimate.request.currency);
-    estimate.bill = bill_lines(design.bill, box, rules, digits);
     estimate.labour = labour_lines(choice.search->plan, design.counts, box.name, digits, &recorder);
+    Money labour;
+    for (const LabourLine& line : estimate.labour) labour += line.cost;
+    estimate.bill = bill_lines(design.bill, estimate.request, box, rules, digits);
+    add_charges(estimate.bill, labour, estimate.request, box, rules, digits);
     estimate.price = roll_up(estimate.bill, estimate.labour, estimate.request, rules);
-    record_bill(estimate.bill, design.bill, rules, recorder);
-    record_price(*estimate.price, estimate.request, rules, recorder);
+    record_bill(estimate.bill, design.bill, prices.book, prices.exchange, rules, recorder);
+    record_charges(estimate.bill, estimate.labour, box, rules, recorder);
+    record_price(*estimate.price, estimate.bill, estimate.labour, estimate.request, rules,
+                 recorder);
     BoxResult& result = estimate.boxes.back();
+    result.batch = choice.search->plan.batch;
+    record_batch(choice.search->plan, result, rules, recorder);
     result.material = estimate.price->material;
     for (const LabourLine& line : estimate.labour)
         if (!line.box.empty()) result.labour += line.cost;
@@ -68,24 +101,31 @@ SystemResult system_of(const PanelChoice& choice) {
     return system;
 }
 
-void build(Estimate& estimate, const PanelChoice& choice, const RuleBook& rules, FindingSink& sink,
+void build(Estimate& estimate, const PanelChoice& choice, const Prices& prices, FindingSink& sink,
            Work& work) {
+    const RuleBook& rules = prices.rules;
     Recorder recorder;
     const Box& box = *choice.search->facts.box;
     estimate.boxes.push_back(box_result(choice, rules, work));
     record_required(choice.search->facts.demand, box, estimate.request.spare, 0, recorder);
     record_panel(choice, estimate.boxes.back(), estimate.points, 0, recorder);
     record_counts(choice, recorder);
-    price_panel(estimate, choice, rules, recorder);
+    price_panel(estimate, choice, prices, recorder);
     record_delivery(estimate, rules, recorder);
     panel_findings(choice, estimate.boxes.back(), estimate.points, estimate.request, 0, sink);
     estimate.basis = recorder.take();
 }
 
-} // namespace
+/// The rate that the job's currency needs; null where it is the price book's own.
+const ExchangeRate* exchange_of(const BidRequest& request, const RuleBook& rules) {
+    const std::string& own = rules.policy.currency;
+    return own.empty() || own == request.currency ? nullptr : rules.find_exchange(request.currency);
+}
 
-Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleBook& rules,
-                   Work& work) {
+/// Sizes and prices with amounts that are all in the job's currency.
+Estimate estimate_with(const BidRequest& request, const PriceBook& book, const Prices& prices,
+                       Work& work) {
+    const RuleBook& rules = prices.rules;
     Estimate estimate;
     estimate.prices_issue = book.issue();
     estimate.rules_issue = rules.issue;
@@ -97,11 +137,13 @@ Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleB
     estimate.points = point_results(choice, request);
     estimate.systems.push_back(system_of(choice));
     if (choice.design)
-        build(estimate, choice, rules, sink, work);
+        build(estimate, choice, prices, sink, work);
     else
         not_buildable(estimate, choice, sink);
+    if (prices.exchange) exchange_finding(*prices.exchange, sink);
     request_findings(estimate, choice, sink);
     scope_findings(estimate, choice, sink);
+    money_findings(estimate, sink);
     site_findings(box, choice, sink);
     point_findings(choice, sink);
     if (estimate.buildable) {
@@ -113,6 +155,16 @@ Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleB
     sort_findings(estimate.findings, rules);
     if (estimate.buildable) estimate.offer_texts = offer_texts(estimate, book, rules);
     return estimate;
+}
+
+} // namespace
+
+Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleBook& rules,
+                   Work& work) {
+    const ExchangeRate* exchange = exchange_of(request, rules);
+    if (!exchange) return estimate_with(request, book, {book, rules}, work);
+    const RuleBook converted = exchanged(rules, *exchange);
+    return estimate_with(request, exchanged(book, *exchange), {book, converted, exchange}, work);
 }
 
 } // namespace backplate

@@ -172,6 +172,8 @@ private:
     void box_members(const BoxResult& box) {
         json_.text("name", box.name);
         integer("quantity", box.quantity);
+        json_.number("batch_factor",
+                     steps_text(multiply_divide(box.batch, 1, 1000, Rounding::half_away), 3));
         list("modules", box.modules, [this](const ModuleResult& module) {
             json_.text("part", module.part);
             json_.text("role", module.role);

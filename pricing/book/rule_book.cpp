@@ -32,6 +32,14 @@ const Material* RuleBook::find_material(std::string_view key) const {
     return find_row(materials, key, &Material::key);
 }
 
+const DeliveryTerm* RuleBook::find_term(std::string_view key) const {
+    return find_row(delivery_terms, key, &DeliveryTerm::key);
+}
+
+const ExchangeRate* RuleBook::find_exchange(std::string_view currency) const {
+    return find_row(exchange_rates, currency, &ExchangeRate::key);
+}
+
 int RuleBook::digits_of(const std::string& currency) const {
     constexpr int usual = 2; // ISO 4217: the exponent of all but a few currencies
     const auto found = currency_digits.find(currency);
@@ -50,6 +58,7 @@ RuleBookResult make_rule_book(const RuleTables& tables) {
     read_room(reader, *book);
     read_labour(reader, *book);
     read_texts_of_offer(reader, *book);
+    read_price(reader, *book);
     if (result.faults.empty()) result.book = std::move(book);
     return result;
 }

@@ -21,6 +21,7 @@ struct Rule {
     std::optional<Decimal> low, high;
     std::string unit;
     std::string source;
+    std::optional<Decimal> before_exchange; ///< in the price book's currency, where that is another
 
     double number() const { return value.number(); }
     double low_number() const { return low ? low->number() : value.number(); }
@@ -192,9 +193,58 @@ struct Spelling {
     std::string key, meaning, text;
 };
 
+/// How the hours of equal boxes fall; trade-practice 2.5.
+struct LearningRules {
+    std::string theory; ///< crawford (hours of the n-th) or wright (mean of n); empty: no curve
+    OptionalRule slope; ///< percent of the hours left at twice the number
+};
+
+/// What hours of named classes are multiplied by where the work is harder than usual.
+struct HandFactor {
+    Rule rule;
+    std::string work_class, condition;
+};
+
+/// From cost to price. Words: `order` compound (overhead on direct cost and contingency) or
+/// additive (on direct cost); `overhead_style` percent, per_hour or by_class; `margin_style` one or
+/// by_class; `rates_are` cost or charge_out; `pack_charge` need, pack or part (rests whose part
+/// says job); `tax_rounding` total or line. An empty word is the first of its list.
 struct PricePolicy {
     Rule freight_percent, overhead, round_up_to, sundries_percent;
     Rule material_low_percent, material_high_percent;
+    std::string currency, order, overhead_style, margin_style, rates_are, pack_charge, tax_rounding;
+    OptionalRule overhead_per_hour; ///< currency per labour hour
+    OptionalRule overhead_material, overhead_labour, overhead_subcontract; ///< percent
+    OptionalRule margin_material, margin_labour, margin_subcontract;       ///< percent of price
+    OptionalRule small_order_limit, small_order_surcharge; ///< currency, per maker and job
+    OptionalRule escalation_percent_per_month;             ///< beyond the validity of a price
+};
+
+/// A sum that a rule adds to the bill: packing, carriage, reserve.
+struct Charge {
+    Rule rule;
+    std::string description, role;
+    std::string of; ///< percent of material, labour or direct; or an amount per box or job
+    std::string condition;
+};
+
+/// Who bears what under a delivery term (2020 edition); true: the seller.
+struct DeliveryTerm {
+    std::string key, meaning;
+    bool carriage = false, insurance = false, duty = false;
+};
+
+/// Units of a currency for one of the price book's.
+struct ExchangeRate {
+    std::string key; ///< ISO 4217
+    Rule rate, buffer_percent;
+    std::string date;
+};
+
+/// What an estimate of the class may miss by, percent.
+struct EstimateClass {
+    int number = 0;
+    Rule low, high;
 };
 
 struct Ratio {
@@ -233,6 +283,13 @@ struct RuleBook {
     Rule labour_correlation;
     OptionalRule draws;
     std::vector<Ratio> ratios;
+    LearningRules learning;
+    std::vector<HandFactor> hand_factors;
+    OptionalRule most_hand_factor; ///< the product of all stays below
+    std::vector<Charge> charges;
+    std::vector<DeliveryTerm> delivery_terms;
+    std::vector<ExchangeRate> exchange_rates;
+    std::vector<EstimateClass> estimate_classes;
     std::map<std::string, int> currency_digits;
     std::vector<DefaultRow> defaults;
     std::vector<WordRow> words;
@@ -252,6 +309,8 @@ struct RuleBook {
     const Interface* find_interface(std::string_view via, std::string_view signal) const;
     const FindingRow* find_finding(std::string_view code) const;
     const Material* find_material(std::string_view key) const;
+    const DeliveryTerm* find_term(std::string_view key) const;
+    const ExchangeRate* find_exchange(std::string_view currency) const;
     int digits_of(const std::string& currency) const; ///< 2 where the currency has no row
 };
 

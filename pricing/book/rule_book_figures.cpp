@@ -70,15 +70,6 @@ constexpr auto further_heat_rows =
                FurtherHeatRow{&HeatRules::stirred_film, "stirred_film"},
                FurtherHeatRow{&HeatRules::fouling_factor, "fouling_factor"}};
 
-using PolicyRow = RequiredRow<PricePolicy>;
-constexpr auto policy_rows =
-    std::array{PolicyRow{&PricePolicy::freight_percent, "freight_percent"},
-               PolicyRow{&PricePolicy::overhead, "overhead"},
-               PolicyRow{&PricePolicy::round_up_to, "round_up_to"},
-               PolicyRow{&PricePolicy::sundries_percent, "sundries_percent"},
-               PolicyRow{&PricePolicy::material_low_percent, "material_low_percent"},
-               PolicyRow{&PricePolicy::material_high_percent, "material_high_percent"}};
-
 using LossPart = RequiredRow<LossRow>;
 constexpr auto loss_parts = std::array{LossPart{&LossRow::l0, "l0"}, LossPart{&LossRow::l1, "l1"},
                                        LossPart{&LossRow::l2, "l2"}};
@@ -186,7 +177,6 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     read_breakers(reader, book);
     read_conductors(reader, book);
     book.continuous_factor_north_america = reader.optional("north_america", "continuous_factor");
-    read_rows(reader, "price_policy", book.policy, policy_rows);
     book.shop_hours_per_week = reader.required("delivery", "shop_hours_per_week");
     book.test_weeks = reader.required("delivery", "test_weeks");
     book.labour_correlation = reader.required("risk", "labour_correlation");

@@ -2,68 +2,22 @@
 #include <array>
 
 #include "pricing/book/rule_reader.h"
+#include "pricing/cost/conditions.h"
+#include "pricing/cost/drivers.h"
 
 namespace backplate {
 namespace {
 
 constexpr std::string_view table = "hours";
 
-/// What a norm may count; further drivers name a signal or the hours of other activities.
-constexpr std::array<std::string_view, 47> drivers{"job",
-                                                   "box",
-                                                   "bill line",
-                                                   "controller",
-                                                   "enclosure wall",
-                                                   "enclosure floor",
-                                                   "cut-out round",
-                                                   "cut-out rectangular",
-                                                   "cut-out gland",
-                                                   "rail row",
-                                                   "device",
-                                                   "device small",
-                                                   "device large",
-                                                   "device on plate",
-                                                   "door device",
-                                                   "operator panel",
-                                                   "module",
-                                                   "module or controller",
-                                                   "terminal",
-                                                   "internal wire",
-                                                   "shield",
-                                                   "network lead",
-                                                   "point",
-                                                   "digital point",
-                                                   "digital or special point",
-                                                   "analogue point",
-                                                   "analogue or temperature point",
-                                                   "temperature point",
-                                                   "special point",
-                                                   "safety point",
-                                                   "loop",
-                                                   "screen",
-                                                   "network",
-                                                   "network device",
-                                                   "soft point",
-                                                   "sheet new",
-                                                   "sheet typical",
-                                                   "sheet generated",
-                                                   "channel tested",
-                                                   "channel digital tested",
-                                                   "channel analogue tested",
-                                                   "channel temperature tested",
-                                                   "channel special tested",
-                                                   "channel safety tested",
-                                                   "assembly minute",
-                                                   "hours: all other",
-                                                   "hours: all other classes"};
-
 struct TimeUnit {
     std::string_view word;
     double hours;
 };
 
+constexpr double percent = 1.0 / 100;
 constexpr auto time_units =
-    std::array{TimeUnit{"h", 1}, TimeUnit{"min", 1.0 / 60}, TimeUnit{"%", 1.0 / 100}};
+    std::array{TimeUnit{"h", 1}, TimeUnit{"min", 1.0 / 60}, TimeUnit{"%", percent}};
 
 std::string_view first_word(std::string_view text) { return text.substr(0, text.find(' ')); }
 
@@ -87,38 +41,22 @@ bool is_activity(const RuleBook& book, std::string_view word) {
     return has_word(book, "#labour[].activity", word);
 }
 
-bool is_driver(const RuleBook& book, const std::string& driver) {
-    if (std::find(drivers.begin(), drivers.end(), driver) != drivers.end()) return true;
-    for (const std::string_view prefix : {"point ", "module "})
-        if (driver.starts_with(prefix)) return book.find_signal(driver.substr(prefix.size()));
-    constexpr std::string_view of_hours = "hours: ";
-    if (!driver.starts_with(of_hours)) return false;
-    const std::vector<std::string> words = parts_of(driver.substr(of_hours.size()), " ");
-    return std::all_of(words.begin(), words.end(),
+/// Classes and signals that a driver names must be those of the tables.
+bool is_driver(const RuleBook& book, const std::string& text) {
+    const DriverLookup found = find_driver(text);
+    if (found.unknown) return false;
+    const Driver& driver = found.driver;
+    if (driver.of_signal) return book.find_signal(driver.of);
+    const auto known = [&](const std::string& work_class) {
+        return std::any_of(book.signals.begin(), book.signals.end(),
+                           [&](const Signal& signal) { return signal.work_class == work_class; });
+    };
+    if (!driver.of.empty()) {
+        const auto classes = parts_of(driver.of, " or ");
+        return std::all_of(classes.begin(), classes.end(), known);
+    }
+    return std::all_of(driver.activities.begin(), driver.activities.end(),
                        [&](const std::string& word) { return is_activity(book, word); });
-}
-
-/// What a condition may look at: the scope of a request and two facts of the job.
-bool is_fact(const RuleBook& book, std::string_view key) {
-    if (key == "practice" || key == "approvals") return true;
-    return key.starts_with("scope.") &&
-           std::any_of(book.defaults.begin(), book.defaults.end(),
-                       [&](const DefaultRow& row) { return row.key == key; });
-}
-
-bool is_term(const RuleBook& book, std::string_view term) {
-    const std::size_t end = std::min(term.find_first_of("=!>"), term.size());
-    if (!is_fact(book, term.substr(0, end))) return false;
-    std::string_view rest = term.substr(end);
-    if (rest.starts_with("!=")) rest.remove_prefix(1);
-    return rest.size() > 1 && rest.front() != '!' && rest.find(' ') == std::string_view::npos;
-}
-
-bool is_condition(const RuleBook& book, const std::string& text) {
-    if (text == "always") return true;
-    const std::vector<std::string> terms = parts_of(text, " and ");
-    return std::all_of(terms.begin(), terms.end(),
-                       [&](const std::string& term) { return is_term(book, term); });
 }
 
 /// The words of one norm, each against what the engine can count, pay and judge.
@@ -134,9 +72,11 @@ void check_norm(RuleReader& reader, const RuleBook& book, const LabourNorm& norm
            "a word of the table words, key #labour[].class");
     expect(book.rates.contains(norm.work_class), "class", norm.work_class,
            "a class with a row in the table rates");
+    expect(norm.once || norm.hours_per_unit != percent, "count", "each",
+           "once where the unit is %: a share counts the hours of all boxes");
     expect(is_driver(book, norm.driver), "driver", norm.driver,
            "something that can be counted, as \"module\", \"point DI\", \"hours: software\"");
-    expect(is_condition(book, norm.condition), "condition", norm.condition,
+    expect(known_condition(book, norm.condition), "condition", norm.condition,
            "always, or terms as scope.software=included, practice!=iec, approvals>0 "
            "joined by \" and \"");
 }

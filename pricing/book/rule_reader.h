@@ -70,5 +70,7 @@ void read_lists(RuleReader& reader, RuleBook& book);
 void read_labour(RuleReader& reader, RuleBook& book);
 /// After read_lists: words, defaults and findings are looked up there.
 void read_texts_of_offer(RuleReader& reader, RuleBook& book);
+/// After read_lists: words and scope keys are looked up there.
+void read_price(RuleReader& reader, RuleBook& book);
 
 } // namespace backplate

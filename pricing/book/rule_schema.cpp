@@ -33,6 +33,48 @@ constexpr auto hours = std::array{
     ColumnSpec{"learning", flag, true, "falls with the number of equal boxes"},
     ColumnSpec{"condition", text, true, "always, or terms key=value joined by and"}};
 
+constexpr auto hand_factors =
+    std::array{ColumnSpec{"value", number, true, "what the hours are multiplied by", {}, 0.1, 10},
+               unit_column,
+               low_column,
+               high_column,
+               minimum_column,
+               maximum_column,
+               explanation_column,
+               ColumnSpec{"class", word, false, "hours of this class; the limit has none"},
+               ColumnSpec{"condition", text, true, "always, or terms key=value joined by and"}};
+
+constexpr auto charges = std::array{
+    ColumnSpec{"value", number, true, "percent, or an amount in the price book's currency"},
+    unit_column,
+    low_column,
+    high_column,
+    minimum_column,
+    maximum_column,
+    explanation_column,
+    ColumnSpec{"description", text, true, "as it stands on the bill"},
+    ColumnSpec{"role", word, true, "role of its line on the bill"},
+    ColumnSpec{"of", word, true, "what it is a percentage of, or what it is paid for",
+               "material labour direct box job"},
+    ColumnSpec{"condition", text, true, "always, or terms key=value joined by and"}};
+
+constexpr std::string_view parties = "seller buyer";
+
+constexpr auto delivery_terms =
+    std::array{ColumnSpec{"meaning", text, true, "what the letters stand for"},
+               ColumnSpec{"carriage", word, true, "who pays the main carriage", parties},
+               ColumnSpec{"insurance", word, true, "who must insure the carriage", parties},
+               ColumnSpec{"duty", word, true, "who pays import duty", parties}};
+
+constexpr auto exchange_rates = std::array{
+    ColumnSpec{"rate", number, true, "units for one of the price book's currency"},
+    ColumnSpec{"date", text, true, "day of the rate"},
+    ColumnSpec{"buffer_percent", number, true, "added against a change of the rate", {}, 0, 100}};
+
+constexpr auto estimate_classes =
+    std::array{ColumnSpec{"low", number, true, "lowest outcome against the price, %", {}, -100, 0},
+               ColumnSpec{"high", number, true, "highest outcome, %", {}, 0, 1000}};
+
 constexpr auto signals = std::array{
     ColumnSpec{"meaning", text, true, "what the signal is"},
     ColumnSpec{"wiring", word, true, "wiring taken where none is stated"},
@@ -208,6 +250,12 @@ constexpr auto schema = std::array{
     TableSpec{"price_policy", "from cost to price", plain, true},
     TableSpec{"risk", "spread of the cost", plain, true},
     TableSpec{"ratios", "usual ranges of ratios", plain, true},
+    TableSpec{"learning", "how the hours of equal boxes fall", plain, true},
+    TableSpec{"hand_factors", "harder work than usual, switched on by hand", hand_factors},
+    TableSpec{"charges", "sums that a rule adds to the bill", charges},
+    TableSpec{"delivery_terms", "who bears what", delivery_terms},
+    TableSpec{"exchange_rates", "currencies other than the price book's", exchange_rates},
+    TableSpec{"estimate_classes", "what an estimate may miss by", estimate_classes},
     TableSpec{"shop", "what this shop has settled", plain, true},
     TableSpec{"currencies", "decimals of currencies", currencies},
     TableSpec{"defaults", "keys of a request", defaults},

@@ -1,16 +1,27 @@
 #include "pricing/cost/bill.h"
 
+#include <algorithm>
+
+#include "pricing/cost/charges.h"
+
 namespace backplate {
 namespace {
 
-std::string pack_note(const Part& part, std::int64_t quantity) {
-    if (part.pack <= 1 || quantity % part.pack == 0) return {};
-    const std::int64_t bought = (quantity + part.pack - 1) / part.pack * part.pack;
-    return "packs of " + steps_text(part.pack, 0) + ", " + steps_text(bought - quantity, 0) +
-           " to " + (part.rest_to.empty() ? "stock" : part.rest_to);
+/// What a part that is not ordered in the number needed leaves over, in words.
+std::string rest_note(const BillLine& line, const Part& part, std::int64_t need) {
+    if (line.to_buy == need) return {};
+    const std::string rest = steps_text(line.to_buy - need, 0);
+    const std::string packs = "packs of " + steps_text(part.pack, 0) + ", ";
+    return (part.pack > 1 ? packs : "minimum order " + steps_text(part.minimum_order, 0) + ", ") +
+           rest + " to " + (line.rest_charged > 0 ? "the job" : "stock");
 }
 
-BillLine part_line(const BillItem& item) {
+bool charged(const Part& part, const std::string& pack_charge) {
+    return pack_charge == "pack" || (pack_charge == "part" && part.rest_to == "job");
+}
+
+BillLine part_line(const BillItem& item, const BidRequest& request, const Box& box,
+                   const RuleBook& rules) {
     const Part& part = *item.part;
     BillLine line;
     line.part = part.key;
@@ -19,8 +30,17 @@ BillLine part_line(const BillItem& item) {
     line.list = part.list;
     line.unit_net = part.net();
     line.price_date = part.price_date;
+    line.valid_until = part.valid_until;
     line.lead_days = part.lead_days;
-    line.note = pack_note(part, item.quantity);
+    line.maker = part.maker;
+    line.allowance = part.allowance;
+    if (part.valid_until)
+        line.months_uncovered =
+            months_between(*part.valid_until, request.date.plus_days(request.valid_days));
+    const std::int64_t need = item.quantity * box.quantity;
+    line.to_buy = pieces_to_buy(part, need);
+    if (charged(part, rules.policy.pack_charge)) line.rest_charged = line.to_buy - need;
+    line.note = rest_note(line, part, need);
     return line;
 }
 
@@ -44,12 +64,18 @@ BillLine sundries_line(const RuleBook& rules) {
 
 } // namespace
 
-std::vector<BillLine> bill_lines(const std::vector<BillItem>& items, const Box& box,
-                                 const RuleBook& rules, int digits) {
+std::int64_t pieces_to_buy(const Part& part, std::int64_t need) {
+    const std::int64_t pack = std::max(1, part.pack);
+    const std::int64_t least = std::max<std::int64_t>(need, part.minimum_order);
+    return need == 0 ? 0 : (least + pack - 1) / pack * pack;
+}
+
+std::vector<BillLine> bill_lines(const std::vector<BillItem>& items, const BidRequest& request,
+                                 const Box& box, const RuleBook& rules, int digits) {
     std::vector<BillLine> lines;
     for (const BillItem& item : items) {
-        lines.push_back(item.part ? part_line(item) : text_line(item));
-        lines.back().role = item.role;
+        lines.push_back(item.part ? part_line(item, request, box, rules) : text_line(item));
+        lines.back().role = lines.back().allowance ? "allowance" : item.role;
         lines.back().quantity = item.quantity;
     }
     lines.push_back(sundries_line(rules));
@@ -57,13 +83,15 @@ std::vector<BillLine> bill_lines(const std::vector<BillItem>& items, const Box& 
         lines[i].line = static_cast<int>(i) + 1;
         lines[i].box = box.name;
     }
-    reprice(lines, box, rules, digits);
+    reprice(lines, Money{}, box, rules, digits);
     return lines;
 }
 
-void reprice(std::vector<BillLine>& lines, const Box& box, const RuleBook& rules, int digits) {
+void reprice(std::vector<BillLine>& lines, Money labour, const Box& box, const RuleBook& rules,
+             int digits) {
     Money above;
     for (BillLine& line : lines) {
+        if (!line.charge.empty()) continue;
         if (line.role == "sundries")
             line.unit_net = above.share(Percent::of(rules.policy.sundries_percent.value), digits);
         if (!line.unit_net) continue;
@@ -71,12 +99,30 @@ void reprice(std::vector<BillLine>& lines, const Box& box, const RuleBook& rules
         line.line_all = line.line_net->times(box.quantity);
         above += *line.line_net;
     }
+    reprice_charges(lines, labour, box.quantity, rules, digits);
 }
 
 namespace {
 
+/// A list price in another currency than the price book's.
+void record_exchange(const BillLine& line, const std::string& at, const ExchangeRate& exchange,
+                     const PriceBook& book, Recorder& recorder) {
+    const Part* part = book.find(line.part);
+    if (!part || !part->list) return;
+    const Rule& rate = exchange.rate;
+    recorder.add({at + "list",
+                  line.list->text(Money::places),
+                  "",
+                  "a × b × (1 + c ÷ 100)",
+                  rate.id,
+                  {from_part(line.part + "/list", part->list->unit_text(2), ""),
+                   from_rule(rate.id, rate.text(), ""),
+                   from_rule(rate.id, exchange.buffer_percent.text(), "%")},
+                  "trade-practice 4.4: rate and buffer"});
+}
+
 void record_unit_price(const BillLine& line, const BillItem& item, const std::string& at,
-                       Recorder& recorder) {
+                       bool exchange, Recorder& recorder) {
     if (item.part->discounts.empty()) return;
     BasisEntry entry{at + "unit_net",
                      line.unit_net->unit_text(2),
@@ -87,7 +133,8 @@ void record_unit_price(const BillLine& line, const BillItem& item, const std::st
                      "trade-practice 4.1: discounts multiply, rounded once to four decimals"};
     for (const Percent& discount : item.part->discounts)
         entry.formula += " × (1 − " + discount.text() + " ÷ 100)";
-    entry.inputs = {from_part(line.part + "/list", line.list->unit_text(2), "")};
+    entry.inputs = {exchange ? from_figure(at + "list", line.list->text(Money::places), "")
+                             : from_part(line.part + "/list", line.list->unit_text(2), "")};
     recorder.add(std::move(entry));
 }
 
@@ -95,27 +142,29 @@ void record_sundries(const std::vector<BillLine>& lines, const RuleBook& rules,
                      Recorder& recorder) {
     const Rule& percent = rules.policy.sundries_percent;
     Money above;
-    for (std::size_t i = 0; i + 1 < lines.size(); ++i)
-        if (lines[i].line_net) above += *lines[i].line_net;
-    recorder.add(
-        {"/bill/" + steps_text(static_cast<std::int64_t>(lines.size()) - 1, 0) + "/line_net",
-         lines.back().line_net->text(Money::places),
-         "",
-         above.text(Money::places) + " × a ÷ 100",
-         percent.id,
-         {from_rule(percent.id, percent.text(), percent.unit)},
-         percent.source});
+    std::size_t at = 0;
+    for (; lines[at].role != "sundries"; ++at)
+        if (lines[at].line_net) above += *lines[at].line_net;
+    recorder.add({"/bill/" + steps_text(static_cast<std::int64_t>(at), 0) + "/line_net",
+                  lines[at].line_net->text(Money::places),
+                  "",
+                  above.text(Money::places) + " × a ÷ 100",
+                  percent.id,
+                  {from_rule(percent.id, percent.text(), percent.unit)},
+                  percent.source});
 }
 
 } // namespace
 
 void record_bill(const std::vector<BillLine>& lines, const std::vector<BillItem>& items,
-                 const RuleBook& rules, Recorder& recorder) {
+                 const PriceBook& book, const ExchangeRate* exchange, const RuleBook& rules,
+                 Recorder& recorder) {
     for (std::size_t i = 0; i < items.size(); ++i) {
         const BillLine& line = lines[i];
         const std::string at = "/bill/" + steps_text(static_cast<std::int64_t>(i), 0) + "/";
         if (!items[i].part || !line.unit_net) continue;
-        record_unit_price(line, items[i], at, recorder);
+        if (exchange) record_exchange(line, at, *exchange, book, recorder);
+        record_unit_price(line, items[i], at, exchange != nullptr, recorder);
         recorder.add({at + "line_net",
                       line.line_net->text(Money::places),
                       "",

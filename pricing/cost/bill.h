@@ -10,16 +10,22 @@ namespace backplate {
 /// The printed bill of one box: every line rounded once to the currency's digits, a net unit price
 /// once to four decimals; the sundries last. A line without a price keeps nothing, not 0.
 /// Source: trade-practice 4.1.
-std::vector<BillLine> bill_lines(const std::vector<BillItem>& items, const Box& box,
-                                 const RuleBook& rules, int digits);
+std::vector<BillLine> bill_lines(const std::vector<BillItem>& items, const BidRequest& request,
+                                 const Box& box, const RuleBook& rules, int digits);
 
-/// Line amounts and sundries again, from quantities and net unit prices as they stand: the cost
-/// step over a frozen design.
-void reprice(std::vector<BillLine>& lines, const Box& box, const RuleBook& rules, int digits);
+/// Line amounts, sundries and charges again, from quantities and net unit prices as they stand: the
+/// cost step over a frozen design. `labour` is that of the job.
+void reprice(std::vector<BillLine>& lines, Money labour, const Box& box, const RuleBook& rules,
+             int digits);
 
-/// Basis of unit prices, packs, sundries.
+/// Pieces to order for a need: whole packs, not below the minimum order.
+std::int64_t pieces_to_buy(const Part& part, std::int64_t need);
+
+/// Basis of unit prices and sundries. `book` holds the list prices before the exchange, null for
+/// none.
 void record_bill(const std::vector<BillLine>& lines, const std::vector<BillItem>& items,
-                 const RuleBook& rules, Recorder& recorder);
+                 const PriceBook& book, const ExchangeRate* exchange, const RuleBook& rules,
+                 Recorder& recorder);
 
 Money material_of(const std::vector<BillLine>& lines);
 

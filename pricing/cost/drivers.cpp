@@ -45,41 +45,41 @@ int tested_of_class(const BoxCounts& counts, const std::string& of) {
     return entry(counts.tested_by_class, of);
 }
 
-constexpr std::array<NamedCount, 33> plain_drivers{{
-    {"job", one},
-    {"box", one},
-    {"bill line", field<&BoxCounts::bill_lines>},
-    {"controller", field<&BoxCounts::controllers>},
-    {"module", field<&BoxCounts::modules>},
-    {"module or controller", modules_and_controllers},
-    {"enclosure wall", field<&BoxCounts::enclosures_wall>},
-    {"enclosure floor", field<&BoxCounts::enclosures_floor>},
-    {"cut-out round", field<&BoxCounts::cut_round>},
-    {"cut-out rectangular", field<&BoxCounts::cut_rectangular>},
-    {"cut-out gland", field<&BoxCounts::cut_gland>},
-    {"rail row", field<&BoxCounts::rail_rows>},
-    {"device", field<&BoxCounts::devices>},
-    {"device small", field<&BoxCounts::devices_small>},
-    {"device large", field<&BoxCounts::devices_large>},
-    {"device on plate", field<&BoxCounts::devices_on_plate>},
-    {"door device", field<&BoxCounts::door_devices>},
-    {"operator panel", field<&BoxCounts::operator_panels>},
-    {"terminal", field<&BoxCounts::terminals>},
-    {"internal wire", field<&BoxCounts::wires>},
-    {"shield", field<&BoxCounts::shields>},
-    {"network lead", field<&BoxCounts::network_leads>},
-    {"point", field<&BoxCounts::points>},
-    {"loop", field<&BoxCounts::loops>},
-    {"screen", field<&BoxCounts::screens>},
-    {"network", field<&BoxCounts::networks>},
-    {"network device", field<&BoxCounts::network_devices>},
-    {"soft point", field<&BoxCounts::soft_points>},
-    {"assembly minute", field<&BoxCounts::assembly_minutes>},
-    {"sheet new", field<&BoxCounts::sheets_new>},
-    {"sheet typical", field<&BoxCounts::sheets_typical>},
-    {"sheet generated", field<&BoxCounts::sheets_generated>},
-    {"channel tested", all_tested},
-}};
+constexpr auto plain_drivers =
+    std::array{NamedCount{"job", one},
+               NamedCount{"box", one},
+               NamedCount{"bill line", field<&BoxCounts::bill_lines>},
+               NamedCount{"controller", field<&BoxCounts::controllers>},
+               NamedCount{"module", field<&BoxCounts::modules>},
+               NamedCount{"module or controller", modules_and_controllers},
+               NamedCount{"enclosure wall", field<&BoxCounts::enclosures_wall>},
+               NamedCount{"enclosure floor", field<&BoxCounts::enclosures_floor>},
+               NamedCount{"cut-out round", field<&BoxCounts::cut_round>},
+               NamedCount{"cut-out rectangular", field<&BoxCounts::cut_rectangular>},
+               NamedCount{"cut-out gland", field<&BoxCounts::cut_gland>},
+               NamedCount{"rail row", field<&BoxCounts::rail_rows>},
+               NamedCount{"device", field<&BoxCounts::devices>},
+               NamedCount{"device small", field<&BoxCounts::devices_small>},
+               NamedCount{"device large", field<&BoxCounts::devices_large>},
+               NamedCount{"device on plate", field<&BoxCounts::devices_on_plate>},
+               NamedCount{"door device", field<&BoxCounts::door_devices>},
+               NamedCount{"operator panel", field<&BoxCounts::operator_panels>},
+               NamedCount{"terminal", field<&BoxCounts::terminals>},
+               NamedCount{"internal wire", field<&BoxCounts::wires>},
+               NamedCount{"shield", field<&BoxCounts::shields>},
+               NamedCount{"network lead", field<&BoxCounts::network_leads>},
+               NamedCount{"point", field<&BoxCounts::points>},
+               NamedCount{"loop", field<&BoxCounts::loops>},
+               NamedCount{"screen", field<&BoxCounts::screens>},
+               NamedCount{"network", field<&BoxCounts::networks>},
+               NamedCount{"network device", field<&BoxCounts::network_devices>},
+               NamedCount{"soft point", field<&BoxCounts::soft_points>},
+               NamedCount{"assembly minute", field<&BoxCounts::assembly_minutes>},
+               NamedCount{"sheet new", field<&BoxCounts::sheets_new>},
+               NamedCount{"sheet typical", field<&BoxCounts::sheets_typical>},
+               NamedCount{"sheet generated", field<&BoxCounts::sheets_generated>},
+               NamedCount{"channel tested", all_tested},
+               NamedCount{"further identical box", field<&BoxCounts::further_boxes>}};
 
 bool ends_with(std::string_view text, std::string_view end) { return text.ends_with(end); }
 
@@ -110,10 +110,18 @@ int BoxCounts::channels_tested() const {
 DriverLookup find_driver(const std::string& name) {
     const std::string_view view = name;
     if (view.starts_with("hours: ")) return {hours_driver(view.substr(7)), false};
+    if (constexpr std::string_view further = "hours for further boxes: ";
+        view.starts_with(further)) {
+        DriverLookup found{hours_driver(view.substr(further.size())), false};
+        found.driver.further_boxes = true;
+        return found;
+    }
     for (const NamedCount& row : plain_drivers)
         if (row.name == view) return {{row.count, "", {}, name == "job"}, false};
-    if (view.starts_with("point ")) return {{points_of_signal, name.substr(6), {}, false}, false};
-    if (view.starts_with("module ")) return {{modules_of_signal, name.substr(7), {}, false}, false};
+    if (view.starts_with("point "))
+        return {{points_of_signal, name.substr(6), {}, false, false, true}, false};
+    if (view.starts_with("module "))
+        return {{modules_of_signal, name.substr(7), {}, false, false, true}, false};
     if (ends_with(view, " point"))
         return {{points_of_class, name.substr(0, name.size() - 6), {}, false}, false};
     if (view.starts_with("channel ") && ends_with(view, " tested"))

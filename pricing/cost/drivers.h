@@ -19,6 +19,12 @@ struct BoxCounts {
     int terminals = 0, wires = 0, shields = 0, network_leads = 0;
     int points = 0, loops = 0, screens = 0, networks = 0, network_devices = 0, soft_points = 0;
     int sheets_new = 0, sheets_typical = 0, sheets_generated = 0;
+    int further_boxes = 0;      ///< equal to this one, beyond the first; the rest is of one box
+    int power_wires_large = 0;  ///< above the section of the row wires/large section
+    int safety_controllers = 0; ///< controllers that carry safety points
+    int witness_days = 0, site_days = 0, site_visits = 0; ///< tenths of a day; visits
+    int further_languages = 0;
+    int free_issue = 0; ///< pieces that the client supplies
     std::map<std::string, int> points_by_class, points_by_signal; ///< used
     std::map<std::string, int> tested_by_class;                   ///< channels in the works test
     std::map<std::string, int> modules_by_signal;
@@ -30,10 +36,12 @@ struct BoxCounts {
 /// A driver of the hours table, found once per run: a count of the box, or hours of activities.
 struct Driver {
     int (*count)(const BoxCounts&, const std::string& of) = nullptr; ///< null: hours of activities
-    std::string of;                                                  ///< class or signal
+    std::string of;                                                  ///< classes or a signal
     std::vector<std::string> activities; ///< hours of these; empty: of all other activities
     bool per_job = false;                ///< stands at the job, not at the box
     bool other_classes = false;          ///< of all others: not of the norm\'s own class
+    bool of_signal = false;              ///< `of` is a signal
+    bool further_boxes = false;          ///< hours of activities, for every further equal box
 };
 
 /// Nothing the engine counts bears the name: count stays null and `activities` empty with

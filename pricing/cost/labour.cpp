@@ -6,6 +6,9 @@
 #include <map>
 #include <string_view>
 
+#include "pricing/cost/conditions.h"
+#include "pricing/cost/learning.h"
+
 namespace backplate {
 namespace {
 
@@ -43,62 +46,16 @@ std::int64_t rate_steps(const Rule& rate) {
     return round_to_steps(rate.value, Money::places, Rounding::half_away);
 }
 
-std::string scope_word(std::string_view key, const ScopeOfSupply& scope) {
-    if (key == "drawings") return scope.drawings;
-    if (key == "software") return scope.software;
-    if (key == "works_test") return scope.works_test;
-    if (key == "commissioning") return scope.commissioning;
-    if (key == "packing") return scope.packing;
-    if (key == "transport") return scope.transport;
-    if (key == "documents") return scope.documents;
-    if (key == "languages") return steps_text(scope.languages, 0);
-    if (key == "witness_days") return number_text(scope.witness_days);
-    if (key == "site_days") return number_text(scope.site_days);
-    return {};
-}
-
-std::string spare_kind(SpareKind kind) {
-    if (kind == SpareKind::installed) return "installed";
-    return kind == SpareKind::slot ? "slot" : "wired";
-}
-
-std::string fact(std::string_view key, const BidRequest& request) {
-    if (key.starts_with("scope.")) {
-        const std::string word = scope_word(key.substr(6), request.scope);
-        if (word != "not_stated") return word;
-        return key == "scope.commissioning" || key == "scope.transport" ? "excluded" : "included";
-    }
-    if (key == "practice") return request.north_america ? "north_america" : "iec";
-    if (key == "spare.kind") return spare_kind(request.spare.kind);
-    if (key == "approvals") {
-        std::size_t count = 0;
-        for (const Box& box : request.boxes) count += box.site.approvals.size();
-        return steps_text(static_cast<std::int64_t>(count), 0);
-    }
-    return {};
-}
-
-bool term_holds(std::string_view term, const BidRequest& request) {
-    if (term == "always") return true;
-    if (const auto at = term.find("!="); at != std::string_view::npos)
-        return fact(term.substr(0, at), request) != term.substr(at + 2);
-    if (const auto at = term.find('='); at != std::string_view::npos)
-        return fact(term.substr(0, at), request) == term.substr(at + 1);
-    const auto at = term.find('>');
-    if (at == std::string_view::npos) return false;
-    const auto have = parse_decimal(fact(term.substr(0, at), request));
-    const auto limit = parse_decimal(term.substr(at + 1));
-    return have && limit && have->number() > limit->number();
-}
-
 /// Hours of one activity and class, millionths.
 struct Group {
     std::string activity, work_class;
     bool at_job = false;
     const Rule* rate = nullptr;
-    std::int64_t once = 0, each = 0, low = 0, high = 0;
+    std::int64_t once = 0, each = 0; ///< each: one box, before learning
+    std::int64_t all = 0;            ///< each over all boxes
+    std::int64_t low = 0, high = 0;  ///< of all boxes
     std::vector<std::pair<const LabourPlan::Entry*, std::int64_t>> parts; ///< with their count
-    std::int64_t hours() const { return once + each; }
+    std::int64_t hours() const { return once + all; }
 };
 
 Group& group_of(std::vector<Group>& groups, const LabourPlan::Entry& entry) {
@@ -107,17 +64,18 @@ Group& group_of(std::vector<Group>& groups, const LabourPlan::Entry& entry) {
         if (group.activity == norm.activity && group.work_class == norm.work_class &&
             group.at_job == entry.driver.per_job)
             return group;
-    groups.push_back(
-        {norm.activity, norm.work_class, entry.driver.per_job, entry.rate, 0, 0, 0, 0, {}});
-    return groups.back();
+    Group group;
+    group.activity = norm.activity;
+    group.work_class = norm.work_class;
+    group.at_job = entry.driver.per_job;
+    group.rate = entry.rate;
+    return groups.emplace_back(std::move(group));
 }
 
-void add_hours(Group& group, const LabourPlan::Entry& entry, std::int64_t likely, std::int64_t low,
-               std::int64_t high, std::int64_t count) {
-    (entry.norm->once ? group.once : group.each) += likely;
-    group.low += low;
-    group.high += high;
-    group.parts.emplace_back(&entry, count);
+/// Hours of one box as hours of all.
+std::int64_t for_all(const LabourPlan& plan, const LabourNorm& norm, std::int64_t hours) {
+    if (norm.once) return hours;
+    return norm.learning ? share(hours, plan.batch) : hours * plan.boxes;
 }
 
 void add_counted(std::vector<Group>& groups, const LabourPlan& plan, const BoxCounts& counts) {
@@ -125,18 +83,29 @@ void add_counted(std::vector<Group>& groups, const LabourPlan& plan, const BoxCo
         const std::int64_t count = entry.driver.count(counts, entry.driver.of);
         if (count == 0) continue;
         const LabourNorm& norm = *entry.norm;
-        add_hours(group_of(groups, entry), entry, micro(norm, norm.rule.value, count),
-                  micro(norm, norm.rule.low, count), micro(norm, norm.rule.high, count), count);
+        const auto hours = [&](const std::optional<Decimal>& value) {
+            return share(micro(norm, value, count), entry.hand_factor);
+        };
+        Group& group = group_of(groups, entry);
+        const std::int64_t likely = hours(norm.rule.value);
+        (norm.once ? group.once : group.each) += likely;
+        if (!norm.once) group.all += for_all(plan, norm, likely);
+        group.low += for_all(plan, norm, hours(norm.rule.low));
+        group.high += for_all(plan, norm, hours(norm.rule.high));
+        group.parts.emplace_back(&entry, count);
     }
 }
 
-void add_own_hours(std::vector<Group>& groups, const BoxCounts& counts) {
+/// What equipment brings along is stated, so it does not learn.
+void add_own_hours(std::vector<Group>& groups, const LabourPlan& plan, const BoxCounts& counts) {
     if (counts.own_hours == 0) return;
+    const std::int64_t one = counts.own_hours * 1000, all = one * plan.boxes;
     for (Group& group : groups)
         if (group.activity == "mounting") {
-            group.each += counts.own_hours * 1000;
-            group.low += counts.own_hours * 1000;
-            group.high += counts.own_hours * 1000;
+            group.each += one;
+            group.all += all;
+            group.low += all;
+            group.high += all;
             return;
         }
 }
@@ -187,15 +156,18 @@ void add_shares(std::vector<Group>& groups, const std::vector<LabourPlan::Entry>
         sums.emplace_back(&entry, counted_by(groups, entry));
     for (const auto& [entry, sum] : sums) {
         if (sum.once == 0) continue;
-        add_hours(group_of(groups, *entry), *entry, share(entry->micro_hours, sum.once),
-                  share(entry->low, sum.low), share(entry->high, sum.high), 0);
+        Group& group = group_of(groups, *entry);
+        group.once += share(entry->micro_hours, sum.once);
+        group.low += share(entry->low, sum.low);
+        group.high += share(entry->high, sum.high);
+        group.parts.emplace_back(entry, 0);
     }
 }
 
 std::vector<Group> hours_by_activity(const LabourPlan& plan, const BoxCounts& counts) {
     std::vector<Group> groups;
     add_counted(groups, plan, counts);
-    add_own_hours(groups, counts);
+    add_own_hours(groups, plan, counts);
     add_shares(groups, plan.shares);
     add_shares(groups, plan.overall);
     return groups;
@@ -212,7 +184,7 @@ LabourLine line_of(const Group& group, const std::string& box, int digits) {
     line.work_class = group.work_class;
     line.once = rounded(group.once);
     line.each = rounded(group.each);
-    line.hours = line.once + line.each;
+    line.hours = line.once + rounded(group.all);
     line.rate =
         Money::of_steps(round_to_steps(group.rate->value, Money::places, Rounding::half_away));
     line.cost = line.rate.times(line.hours, digits);
@@ -221,18 +193,46 @@ LabourLine line_of(const Group& group, const std::string& box, int digits) {
     return line;
 }
 
+/// " × min(a × b, c)": the hand factors of the class and their limit.
+std::string factor_term(const LabourPlan& plan, const std::string& work_class, BasisEntry& entry) {
+    std::string product;
+    const auto input = [&](const Rule& rule) {
+        entry.inputs.push_back(from_rule(rule.id, rule.text(), rule.unit));
+        return input_letter(entry.inputs.size() - 1);
+    };
+    for (const HandFactor* factor : plan.factors)
+        if (factor->work_class == work_class)
+            product += (product.empty() ? "" : " × ") + input(factor->rule);
+    if (product.empty()) return {};
+    if (!plan.most_factor) return " × " + product;
+    return " × min(" + product + ", " + input(*plan.most_factor) + ")";
+}
+
+/// " × a": what turns hours of one box into hours of all.
+std::string batch_term(const LabourPlan& plan, bool learning, BasisEntry& entry) {
+    if (plan.boxes == 1) return {};
+    const std::string box = "/boxes/" + steps_text(static_cast<std::int64_t>(plan.box_index), 0);
+    entry.inputs.push_back(learning
+                               ? from_figure(box + "/batch_factor", steps_text(plan.batch, 6), "")
+                               : from_request(box + "/quantity", steps_text(plan.boxes, 0), ""));
+    return " × " + input_letter(entry.inputs.size() - 1);
+}
+
 /// "3 × a ÷ 60": a count as a plain number, the norm by its row.
-std::string counted_term(const LabourPlan::Entry& part, std::int64_t count, BasisEntry& entry) {
+std::string counted_term(const LabourPlan& plan, const LabourPlan::Entry& part, std::int64_t count,
+                         BasisEntry& entry) {
     const Rule& rule = part.norm->rule;
     std::string term = steps_text(count, 0) + " × " + input_letter(entry.inputs.size());
     if (part.norm->hours_per_unit != 1) term += " ÷ 60";
     entry.inputs.push_back(from_rule(rule.id, rule.text(), rule.unit));
+    term += factor_term(plan, part.norm->work_class, entry);
+    if (!part.norm->once) term += batch_term(plan, part.norm->learning, entry);
     return term;
 }
 
 /// "(a + b) × c ÷ 100": the printed hours that the share counts.
-std::string share_term(const LabourPlan::Entry& part, const std::vector<LabourLine>& lines,
-                       BasisEntry& entry) {
+std::string share_term(const LabourPlan& plan, const LabourPlan::Entry& part,
+                       const std::vector<LabourLine>& lines, BasisEntry& entry) {
     std::string sum;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         if (!counts(part, lines[i].activity, lines[i].work_class)) continue;
@@ -242,14 +242,16 @@ std::string share_term(const LabourPlan::Entry& part, const std::vector<LabourLi
                         lines[i].hours.text(), "h"));
     }
     const Rule& rule = part.norm->rule;
-    const std::string term = "(" + sum + ") × " + input_letter(entry.inputs.size()) + " ÷ " +
-                             steps_text(std::llround(1 / part.norm->hours_per_unit), 0);
+    std::string term = "(" + sum + ") × " + input_letter(entry.inputs.size()) + " ÷ " +
+                       steps_text(std::llround(1 / part.norm->hours_per_unit), 0);
     entry.inputs.push_back(from_rule(rule.id, rule.text(), rule.unit));
+    if (part.driver.further_boxes) term += " × " + steps_text(plan.boxes - 1, 0);
     return term;
 }
 
-void record_group(const Group& group, std::size_t index, std::int64_t own_hours,
-                  const std::vector<LabourLine>& lines, Recorder& recorder) {
+void record_group(const LabourPlan& plan, const Group& group, std::size_t index,
+                  std::int64_t own_hours, const std::vector<LabourLine>& lines,
+                  Recorder& recorder) {
     const LabourLine& line = lines[index];
     const Rule& first = group.parts.front().first->norm->rule;
     BasisEntry entry{"/labour/" + steps_text(static_cast<std::int64_t>(index), 0) + "/hours",
@@ -261,45 +263,90 @@ void record_group(const Group& group, std::size_t index, std::int64_t own_hours,
                      first.source};
     for (const auto& [part, count] : group.parts) {
         if (!entry.formula.empty()) entry.formula += " + ";
-        entry.formula += part->driver.count ? counted_term(*part, count, entry)
-                                            : share_term(*part, lines, entry);
+        entry.formula += part->driver.count ? counted_term(plan, *part, count, entry)
+                                            : share_term(plan, *part, lines, entry);
     }
     if (group.activity == "mounting" && own_hours > 0)
-        entry.formula += " + " + steps_text(own_hours, 3);
+        entry.formula += " + " + steps_text(own_hours, 3) + batch_term(plan, false, entry);
     recorder.add(std::move(entry));
 }
 
-LabourPlan::Entry entry_of(const LabourNorm& norm, Driver driver, const RuleBook& rules) {
+/// Rate and cost of a line; a rate in another currency comes from the row and the exchange rate.
+void record_cost(const Group& group, std::size_t index, const LabourLine& line,
+                 const LabourPlan& plan, int digits, Recorder& recorder) {
+    const std::string at = "/labour/" + steps_text(static_cast<std::int64_t>(index), 0);
+    const Rule& rate = *group.rate;
+    if (rate.before_exchange && plan.exchange)
+        recorder.add(
+            {at + "/rate",
+             line.rate.text(Money::places),
+             "per h",
+             "a × b × (1 + c ÷ 100)",
+             plan.exchange->rate.id,
+             {from_rule(rate.id, rate.before_exchange->text(), rate.unit),
+              from_rule(plan.exchange->rate.id, plan.exchange->rate.text(), ""),
+              from_rule(plan.exchange->rate.id, plan.exchange->buffer_percent.text(), "%")},
+             rate.source});
+    const BasisInput hourly =
+        rate.before_exchange ? from_figure(at + "/rate", line.rate.text(Money::places), "per h")
+                             : from_rule(rate.id, rate.text(), rate.unit);
+    recorder.add({at + "/cost",
+                  line.cost.text(digits),
+                  "",
+                  "a × b",
+                  rate.id,
+                  {from_figure(at + "/hours", line.hours.text(), "h"), hourly},
+                  rate.source});
+}
+
+/// Product of the factors of the class, not above their limit; millionths.
+std::int64_t hand_factor(const LabourPlan& plan, const std::string& work_class) {
+    const auto millionths = [](const Rule& rule) {
+        return round_to_steps(rule.value, 6, Rounding::half_away);
+    };
+    std::int64_t product = LabourPlan::million;
+    for (const HandFactor* factor : plan.factors)
+        if (factor->work_class == work_class) product = share(product, millionths(factor->rule));
+    return plan.most_factor ? std::min(product, millionths(*plan.most_factor)) : product;
+}
+
+LabourPlan::Entry entry_of(const LabourPlan& plan, const LabourNorm& norm, Driver driver,
+                           const RuleBook& rules) {
     LabourPlan::Entry entry;
     entry.norm = &norm;
     entry.driver = std::move(driver);
     entry.micro_hours = micro(norm.rule.value, norm.hours_per_unit);
     entry.low = norm.rule.low ? micro(*norm.rule.low, norm.hours_per_unit) : entry.micro_hours;
     entry.high = norm.rule.high ? micro(*norm.rule.high, norm.hours_per_unit) : entry.micro_hours;
+    if (entry.driver.further_boxes)
+        for (std::int64_t* hours : {&entry.micro_hours, &entry.low, &entry.high})
+            *hours *= plan.boxes - 1;
     const auto rate = rules.rates.find(norm.work_class);
     entry.rate = rate == rules.rates.end() ? nullptr : &rate->second;
+    if (entry.driver.count) entry.hand_factor = hand_factor(plan, norm.work_class);
     return entry;
+}
+
+LabourPlan plan_of_batch(const BidRequest& request, const Box& box, const RuleBook& rules) {
+    LabourPlan plan;
+    plan.box_index = box.index;
+    plan.boxes = box.quantity;
+    plan.batch = LearningCurve::of(rules.learning).total_millionths(box.quantity);
+    for (const HandFactor& factor : rules.hand_factors)
+        if (condition_holds(factor.condition, request, box, rules)) plan.factors.push_back(&factor);
+    plan.exchange = rules.find_exchange(request.currency);
+    if (rules.most_hand_factor) plan.most_factor = &*rules.most_hand_factor;
+    return plan;
 }
 
 } // namespace
 
-bool condition_holds(const std::string& condition, const BidRequest& request) {
-    std::string_view rest = condition;
-    while (!rest.empty()) {
-        const auto end = rest.find(" and ");
-        if (!term_holds(rest.substr(0, end), request)) return false;
-        if (end == std::string_view::npos) break;
-        rest.remove_prefix(end + 5);
-    }
-    return true;
-}
-
-LabourPlan labour_plan(const BidRequest& request, const RuleBook& rules) {
-    LabourPlan plan;
+LabourPlan labour_plan(const BidRequest& request, const Box& box, const RuleBook& rules) {
+    LabourPlan plan = plan_of_batch(request, box, rules);
     for (const LabourNorm& norm : rules.labour) {
-        if (!condition_holds(norm.condition, request)) continue;
+        if (!condition_holds(norm.condition, request, box, rules)) continue;
         DriverLookup lookup = find_driver(norm.driver);
-        LabourPlan::Entry entry = entry_of(norm, std::move(lookup.driver), rules);
+        LabourPlan::Entry entry = entry_of(plan, norm, std::move(lookup.driver), rules);
         if (lookup.unknown || !entry.rate) {
             plan.unknown.push_back(norm.rule.id);
         } else if (entry.driver.count) {
@@ -311,9 +358,11 @@ LabourPlan labour_plan(const BidRequest& request, const RuleBook& rules) {
         }
     }
     for (LabourPlan::Entry& entry : plan.counted) {
-        entry.weight = weight_of(plan, *entry.norm, entry.micro_hours, *entry.rate);
+        const std::int64_t hours = share(entry.micro_hours, entry.hand_factor);
+        entry.weight = weight_of(plan, *entry.norm, for_all(plan, *entry.norm, hours), *entry.rate);
         if (entry.norm->activity == "mounting" && plan.own_hour_weight == 0)
-            plan.own_hour_weight = weight_of(plan, *entry.norm, 1000000, *entry.rate);
+            plan.own_hour_weight =
+                weight_of(plan, *entry.norm, LabourPlan::million * plan.boxes, *entry.rate);
     }
     return plan;
 }
@@ -335,8 +384,10 @@ std::vector<LabourLine> labour_lines(const LabourPlan& plan, const BoxCounts& co
     std::vector<LabourLine> lines;
     for (const Group& group : groups) lines.push_back(line_of(group, box, digits));
     if (!recorder) return lines;
-    for (std::size_t i = 0; i < groups.size(); ++i)
-        record_group(groups[i], i, counts.own_hours, lines, *recorder);
+    for (std::size_t i = 0; i < groups.size(); ++i) {
+        record_group(plan, groups[i], i, counts.own_hours, lines, *recorder);
+        record_cost(groups[i], i, lines[i], plan, digits, *recorder);
+    }
     return lines;
 }
 

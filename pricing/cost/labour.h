@@ -9,35 +9,44 @@
 
 namespace backplate {
 
-/// The norms that hold for a request, with their drivers found: made once per run.
+/// The norms that hold for one kind of box, with their drivers found: made once per run. Hours of
+/// rows `once` count once for all equal boxes, the others for each; rows that learn follow the
+/// learning curve, the rest is times the quantity.
 struct LabourPlan {
     struct Entry {
         const LabourNorm* norm = nullptr;
         Driver driver;
-        std::int64_t micro_hours = 0; ///< likely, per unit of the driver (percent: per hour)
+        std::int64_t micro_hours =
+            0; ///< likely, per unit of the driver in one box (percent: per hour)
         std::int64_t low = 0, high = 0;
         const Rule* rate = nullptr;
-        std::int64_t weight = 0; ///< cost of one unit with every share on it, 1e-10 of the currency
+        std::int64_t hand_factor = million; ///< millionths
+        std::int64_t weight = 0; ///< cost of one unit in every box with every share on it, 1e-10
     };
+    static constexpr std::int64_t million = 1000000;
     std::vector<Entry> counted;       ///< by counts
     std::vector<Entry> shares;        ///< of hours of named activities, in the order of the rows
     std::vector<Entry> overall;       ///< of all other hours
     std::vector<std::string> unknown; ///< rows with a driver that nothing counts
     std::int64_t own_hour_weight = 0; ///< as weight, of an hour that equipment brings along
+    std::size_t box_index = 0;
+    int boxes = 1;
+    std::int64_t batch = million; ///< hours of all boxes in hours of the first, millionths
+    std::vector<const HandFactor*> factors; ///< switched on
+    const Rule* most_factor = nullptr;
+    const ExchangeRate* exchange = nullptr; ///< of the job's currency, where it has a row
 };
 
-/// Does the row's condition hold: "always", or terms key=value, key!=value, key>number joined by
-/// " and ". Keys: scope.*, practice, approvals, spare.kind. not_stated counts as the default.
-bool condition_holds(const std::string& condition, const BidRequest& request);
+LabourPlan labour_plan(const BidRequest& request, const Box& box, const RuleBook& rules);
 
-LabourPlan labour_plan(const BidRequest& request, const RuleBook& rules);
-
-/// Likely labour cost before rounding, ten-thousandths of the currency: every count times its
-/// weight, so that a candidate costs a few additions.
+/// Likely labour cost of all boxes before rounding, ten-thousandths of the currency: every count
+/// times its weight, so that a candidate costs a few additions.
 std::int64_t labour_cost(const LabourPlan& plan, const BoxCounts& counts);
 
-/// Printed labour lines: hours of an activity rounded to 0.001 h once, cost to the currency's
-/// digits. A driver `job` or a share of all other hours stands at the job. Adds their basis.
+/// Printed labour lines of all boxes of the kind: hours of an activity rounded to 0.001 h, `once`
+/// and `each` (one box, before learning) apart; hours = once + each over all boxes after learning;
+/// cost to the currency's digits. A driver `job` or a share of all other hours stands at the job.
+/// Adds their basis.
 std::vector<LabourLine> labour_lines(const LabourPlan& plan, const BoxCounts& counts,
                                      const std::string& box, int digits, Recorder* recorder);
 

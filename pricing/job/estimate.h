@@ -114,7 +114,8 @@ struct BoxResult {
     std::optional<ShortCircuitResult> short_circuit;
     std::optional<int> terminals, wires;
     Layout layout;
-    Money material, labour, price; ///< price: this box's share of the job price
+    std::int64_t batch = 1000000;  ///< hours that learn of all boxes in those of one, millionths
+    Money material, labour, price; ///< of all boxes of the kind; price: their share of the job's
 };
 
 struct SystemResult {
@@ -133,12 +134,21 @@ struct BillLine {
     std::optional<Date> price_date;
     std::optional<int> lead_days;
     std::string note;
+    std::string charge; ///< rule that adds the line; empty: an article, equipment, sundries
+    std::optional<Percent> share; ///< of a charge in percent
+    std::string share_of;         ///< material, labour or direct
+    std::optional<Date> valid_until;
+    int months_uncovered = 0; ///< months of the offer after the end of the price's validity
+    std::string maker;
+    std::int64_t to_buy = 0;       ///< pieces for all boxes, in packs and minimum orders
+    std::int64_t rest_charged = 0; ///< pieces of it beyond the need that the job pays
+    bool allowance = false;        ///< no offer stands behind the price
 };
 
 struct LabourLine {
     std::string box; ///< empty: the job
     std::string activity, work_class;
-    Hours once, each, hours;
+    Hours once, each, hours; ///< each: one box before learning; hours: the job
     Money rate, cost;
     double low_cost = 0, high_cost = 0; ///< for the range only
 };

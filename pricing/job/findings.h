@@ -53,6 +53,10 @@ void panel_findings(const PanelChoice& choice, const BoxResult& result,
 void bill_findings(const Estimate& estimate, const PriceBook& book, FindingSink& sink);
 void price_findings(const Estimate& estimate, FindingSink& sink);
 void caution_findings(const Estimate& estimate, const PriceBook& book, FindingSink& sink);
+/// Batches, target, allowances, delivery term, estimate class, rates that hold overhead.
+void money_findings(const Estimate& estimate, FindingSink& sink);
+/// Prices that were turned into another currency.
+void exchange_finding(const ExchangeRate& exchange, FindingSink& sink);
 
 /// Gravest first; within a severity in the order of the findings table.
 void sort_findings(std::vector<Finding>& findings, const RuleBook& rules);

@@ -29,20 +29,24 @@ void validity_finding(const Estimate& estimate, const PriceBook& book, FindingSi
                   {"price_until", shortest->valid_until->text()}});
 }
 
-void pack_finding(const BillLine& line, const std::string& at, const Part& part,
+int boxes_of(const Estimate& estimate, const std::string& name) {
+    for (const BoxResult& box : estimate.boxes)
+        if (box.name == name) return box.quantity;
+    return 1;
+}
+
+void pack_finding(const BillLine& line, const std::string& at, const Part& part, int boxes,
                   FindingSink& sink) {
-    const std::int64_t pack = std::max(part.pack, 1);
-    const std::int64_t least = std::max<std::int64_t>(line.quantity, part.minimum_order);
-    const std::int64_t bought = (least + pack - 1) / pack * pack;
-    if (bought == line.quantity || line.quantity == 0) return;
+    const std::int64_t need = line.quantity * boxes;
+    if (line.to_buy <= need) return;
     sink.add("PACK_ROUNDING", at,
              {{"part", part.key},
-              {"quantity", whole(line.quantity)},
-              {"bought", whole(bought)},
-              {"pack", whole(pack)},
-              {"rest", whole(bought - line.quantity)},
-              {"rest_to", part.rest_to.empty() ? "stock" : part.rest_to}},
-             part.key + ", " + whole(bought) + " for " + whole(line.quantity));
+              {"quantity", whole(need)},
+              {"bought", whole(line.to_buy)},
+              {"pack", whole(std::max(1, part.pack))},
+              {"rest", whole(line.to_buy - need)},
+              {"rest_to", line.rest_charged > 0 ? "the job" : "stock"}},
+             part.key + ", " + whole(line.to_buy) + " for " + whole(need));
 }
 
 /// Kinds that warm the box by current of their own.
@@ -65,7 +69,7 @@ void part_findings(const BillLine& line, const std::string& at, const Part& part
                   {"state", plain_place(part.state)},
                   {"successor", part.successor.empty() ? "not named" : part.successor}},
                  part.key);
-    pack_finding(line, at, part, sink);
+    pack_finding(line, at, part, boxes_of(estimate, line.box), sink);
     if (heat_unknown(part))
         sink.add("HEAT_LOSS_UNKNOWN", at, {{"part", part.key}, {"row", "none (0 W)"}}, part.key);
     for (const Accessory& accessory : part.accessories) {

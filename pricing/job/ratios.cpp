@@ -12,9 +12,14 @@ struct Totals {
 
 Totals totals_of(const Estimate& estimate) {
     Totals totals;
+    const auto boxes_of = [&](const std::string& name) {
+        for (const BoxResult& box : estimate.boxes)
+            if (box.name == name) return box.quantity;
+        return 1;
+    };
     for (const PointResult& point : estimate.points) {
-        totals.points += point.used;
-        totals.channels += point.fitted;
+        totals.points += point.used * boxes_of(point.box);
+        totals.channels += point.fitted * boxes_of(point.box);
     }
     for (const LabourLine& line : estimate.labour) {
         totals.hours += line.hours.number();
@@ -22,8 +27,8 @@ Totals totals_of(const Estimate& estimate) {
         if (line.work_class == "engineering") totals.engineering += line.hours.number();
     }
     for (const BoxResult& box : estimate.boxes) {
-        totals.terminals += box.terminals.value_or(0);
-        totals.wires += box.wires.value_or(0);
+        totals.terminals += box.terminals.value_or(0) * box.quantity;
+        totals.wires += box.wires.value_or(0) * box.quantity;
     }
     return totals;
 }

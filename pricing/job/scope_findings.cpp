@@ -89,20 +89,6 @@ void paper_findings(const Estimate& estimate, FindingSink& sink) {
               {"hours", number_text(hours_of_activities(estimate, {"documents", "witness"}), 1)}});
 }
 
-void delivery_term_findings(const BidRequest& request, FindingSink& sink) {
-    const ScopeOfSupply& scope = request.scope;
-    const std::string& term = request.commercial.delivery_term;
-    if (term != "EXW")
-        sink.add("DUTY_FREIGHT", "/commercial/delivery_term",
-                 {{"term", term},
-                  {"duties", "the duties of that term"},
-                  {"amount", scope.transport == "included" ? "freight as listed" : "nothing"}});
-    const bool carriage = term == "CPT" || term == "CIP" || term == "DAP" || term == "DPU" ||
-                          term == "DDP" || term == "CFR" || term == "CIF";
-    if (carriage && scope.transport == "excluded")
-        sink.add("SCOPE_CONTRADICTION", "/scope", {{"what", "Carriage"}}, "carriage");
-}
-
 /// Demanded in one place of the request and excluded in another.
 void contradiction_findings(const BidRequest& request, FindingSink& sink) {
     const ScopeOfSupply& scope = request.scope;
@@ -124,7 +110,6 @@ void scope_findings(const Estimate& estimate, const PanelChoice& choice, Finding
     circumstance_findings(estimate, choice, sink);
     site_work_finding(estimate, sink);
     paper_findings(estimate, sink);
-    delivery_term_findings(request, sink);
     contradiction_findings(request, sink);
     for (const Box& box : request.boxes) {
         if (!box.site.approvals.empty()) {
@@ -149,11 +134,6 @@ void scope_findings(const Estimate& estimate, const PanelChoice& choice, Finding
                                                           }),
                                             1)}});
     }
-    if (request.estimate_class >= sink.limit("CLASS5"))
-        sink.add("CLASS5", "/job/estimate_class",
-                 {{"estimate_class", steps_text(request.estimate_class, 0)},
-                  {"low", request.estimate_class == 5 ? "-50 %" : "-30 %"},
-                  {"high", request.estimate_class == 5 ? "+100 %" : "+50 %"}});
 }
 
 } // namespace backplate

@@ -285,12 +285,13 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     add_terminals(design);
     add_item(design, search.parts.wire, wire_metres(design, search));
     design.counts.bill_lines = static_cast<int>(design.bill.size());
-    if (!search.housing.prepared) return direct_cost(design, search) + more_pieces;
+    const std::int64_t more = in_all_boxes(more_pieces, search);
+    if (!search.housing.prepared) return direct_cost(design, search) + more;
     design.counts.enclosures_wall = 1;
     const std::int64_t on_a_wall = direct_cost(design, search);
     design.counts.enclosures_wall = 0;
     design.counts.enclosures_floor = 1;
-    return std::min(on_a_wall, direct_cost(design, search)) + more_pieces;
+    return std::min(on_a_wall, direct_cost(design, search)) + more;
 }
 
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
@@ -338,13 +339,8 @@ std::int64_t direct_cost(const PanelDesign& design, const SearchFacts& search) {
         const auto net = item.part ? item.part->net() : item.equipment->asked->price;
         if (net) material += net->steps() * item.quantity;
     }
-    for (const Rule* percent :
-         {&search.rules->policy.sundries_percent, &search.rules->policy.freight_percent}) {
-        const std::int64_t hundred = Percent::whole(100).steps();
-        material = multiply_divide(material, hundred + Percent::of(percent->value).steps(), hundred,
-                                   Rounding::half_away);
-    }
-    return material + labour_cost(search.plan, design.counts);
+    return with_charges(material * search.facts.box->quantity,
+                        labour_cost(search.plan, design.counts), search.charges);
 }
 
 } // namespace backplate

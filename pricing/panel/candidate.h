@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "pricing/cost/charges.h"
 #include "pricing/panel/cold.h"
 #include "pricing/panel/housing.h"
 #include "pricing/panel/mix_problem.h"
@@ -19,6 +20,7 @@ struct SearchFacts {
     BoxFacts facts;
     FixedParts parts;
     LabourPlan plan;
+    ChargePlan charges;
     std::vector<SupplyChoice> supplies;
     std::vector<CoolingStage> stages;
     HeatingParts heating;                 ///< for the cold and switched-off box
@@ -30,6 +32,11 @@ struct SearchFacts {
 
 /// Why a candidate is not admissible.
 enum class Refusal { none, supply, backup, incoming, depth, room, heat };
+
+/// What a price in one box comes to in all boxes of the kind, ten-thousandths.
+inline std::int64_t in_all_boxes(std::int64_t price, const SearchFacts& search) {
+    return price * search.facts.box->quantity;
+}
 
 /// From an arrangement to its devices, terminals and wires, with the direct cost of these alone: no
 /// panel with this arrangement costs less. Part of the chain of one candidate: with_arrangement,
@@ -69,8 +76,8 @@ std::optional<double> parts_min_c(const PanelDesign& design);
 /// The highest air at the top that devices and supply allow.
 Celsius highest_top(const PanelDesign& design, const SearchFacts& search);
 
-/// Unrounded direct cost of bill and counts, ten-thousandths: material with sundries and freight,
-/// and labour.
+/// Unrounded direct cost of bill and counts for all boxes of the kind, ten-thousandths: material
+/// with sundries, freight and the charges in percent, and labour.
 std::int64_t direct_cost(const PanelDesign& design, const SearchFacts& search);
 
 } // namespace backplate

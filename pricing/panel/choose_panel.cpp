@@ -16,7 +16,8 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
     search->rules = &rules;
     search->facts = box_facts(request, box, book, rules, spare_modules);
     search->parts = fixed_parts(book, search->facts, rules);
-    search->plan = labour_plan(request, rules);
+    search->plan = labour_plan(request, box, rules);
+    search->charges = charge_plan(request, box, rules);
     search->supplies = supply_choices(book, search->facts, rules);
     search->stages = cooling_stages(book, search->facts);
     search->heating = heating_parts(book, search->facts);
@@ -91,7 +92,7 @@ std::vector<Power> powers_by_price(const SearchFacts& search) {
             const CoolingStage& stage = search.stages[k];
             std::int64_t price = price_of(supply);
             if (stage.part) price += stage.part->net()->steps() * stage.quantity;
-            powers.push_back({i, k, price});
+            powers.push_back({i, k, in_all_boxes(price, search)});
         }
     std::stable_sort(powers.begin(), powers.end(),
                      [](const Power& a, const Power& b) { return a.price < b.price; });
@@ -128,7 +129,7 @@ public:
         auto& candidates = choice.search->housing.candidates;
         std::stable_sort(candidates.begin(), candidates.end(),
                          [](const Part* a, const Part* b) { return price_of(*a) < price_of(*b); });
-        least_enclosure_ = price_of(*candidates.front());
+        least_enclosure_ = in_all_boxes(price_of(*candidates.front()), search_);
     }
 
     void run(std::vector<Start> starts) {
@@ -162,7 +163,7 @@ private:
         for (const Part* enclosure : search_.housing.candidates)
             if (deep_enough(need, *enclosure, search_.rules->room) &&
                 room_plan(need, *enclosure, search_.facts.box->choices.room, search_.rules->room)) {
-                enclosure_price = price_of(*enclosure);
+                enclosure_price = in_all_boxes(price_of(*enclosure), search_);
                 break;
             }
         start.least += enclosure_price;
@@ -187,7 +188,7 @@ private:
 
     void try_enclosures(const std::string& platform, const PanelDesign& powered) {
         for (const Part* enclosure : search_.housing.candidates) {
-            if (dearer(powered.direct_cost + price_of(*enclosure))) return;
+            if (dearer(powered.direct_cost + in_all_boxes(price_of(*enclosure), search_))) return;
             ++work_.counts.candidates;
             PanelDesign design = powered;
             const Refusal refusal = in_enclosure(design, search_, *enclosure, shed_);

@@ -43,11 +43,12 @@ bool stands_before(const RequestFault& a, const RequestFault& b) {
 /// Prices are in the currency of the price policy; another one needs a rate.
 void check_currency(const Node& sent, const RuleBook& rules, std::vector<RequestFault>& faults) {
     const Node* asked = at_pointer(sent, "/job/currency");
-    const auto priced = rules.texts.find("price_policy/currency");
-    if (!asked || !asked->is(Node::Kind::text) || priced == rules.texts.end()) return;
-    if (asked->text != priced->second)
-        faults.push_back({"/job/currency", found_text(*asked) + " is not supported yet, expected " +
-                                               priced->second + ", the currency of the prices"});
+    const std::string& priced = rules.policy.currency;
+    if (!asked || !asked->is(Node::Kind::text) || priced.empty()) return;
+    if (asked->text != priced && !rules.find_exchange(asked->text))
+        faults.push_back({"/job/currency", found_text(*asked) + " has no rate, expected " + priced +
+                                               ", the currency of the prices, or a row in the "
+                                               "table exchange_rates"});
 }
 
 /// Something of the spare was sent.

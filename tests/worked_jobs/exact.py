@@ -1,5 +1,6 @@
 """Expressions in exact fractions: + - * / (also × ÷ −), parentheses, names and a few functions.
 Nothing of the product is used; numbers are read from their text, never as binary fractions."""
+import math
 import re
 from decimal import Decimal
 from fractions import Fraction
@@ -21,7 +22,21 @@ def power(base, exponent):
     return Fraction(float(base) ** float(exponent)).limit_denominator(10 ** 15)
 
 
+def crawford(slope_percent, units):
+    """Hours of so many units in hours of the first; unit theory."""
+    exponent = math.log(float(slope_percent) / 100) / math.log(2)
+    return Fraction(sum(n ** exponent for n in range(1, int(units) + 1))).limit_denominator(10 ** 15)
+
+
+def wright(slope_percent, units):
+    """The same; cumulative-average theory."""
+    exponent = math.log(float(slope_percent) / 100) / math.log(2)
+    return Fraction(int(units) ** (1 + exponent)).limit_denominator(10 ** 15)
+
+
 FUNCTIONS = {
+    "crawford": crawford,
+    "wright": wright,
     "ceil": lambda x: Fraction(-(-x.numerator // x.denominator)),
     "floor": lambda x: Fraction(x.numerator // x.denominator),
     "round": round_half_away,

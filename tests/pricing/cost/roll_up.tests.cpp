@@ -1,5 +1,6 @@
 #include "pricing/cost/roll_up.h"
 
+#include <array>
 #include <catch2/catch.hpp>
 
 #include "tests/pricing/sample_books.h"
@@ -65,6 +66,103 @@ TEST_CASE("published price roll-up to the cent") {
     CHECK(price.price == euros("112020"));
     REQUIRE(price.tax);
     CHECK(price.price + *price.tax == euros("133303.80"));
+}
+
+// PR1: additive percentages give 76200 × 1.17 = 89154.00 against 89611.20 compound.
+TEST_CASE("additive order of the percentages") {
+    Pr1 job;
+    job.rules.policy.order = "additive";
+    const PriceResult price = job.priced();
+    CHECK(price.contingency == euros("3810"));
+    CHECK(price.overhead == euros("9144"));
+    CHECK(price.cost == euros("89154.00"));
+}
+
+// Styles of overhead: trade-practice 4.2 (E12b); figures by hand.
+TEST_CASE("overhead per hour and by class") {
+    Pr1 job;
+    Rule row;
+    row.value = {1750, 2};
+    job.rules.policy.overhead_style = "per_hour";
+    job.rules.policy.overhead_per_hour = row;
+    CHECK(job.priced().overhead == euros("8750")); // 500 h × 17.50
+    job.rules.policy.overhead_style = "by_class";
+    const auto percent = [&](int value) {
+        Rule rule;
+        rule.value = {value, 0};
+        return rule;
+    };
+    job.rules.policy.overhead_material = percent(5);
+    job.rules.policy.overhead_labour = percent(20);
+    job.rules.policy.overhead_subcontract = percent(3);
+    // (41200 × 5 % + 35000 × 20 %) × 1.05 = 9060 × 1.05
+    CHECK(job.priced().overhead == euros("9513"));
+    job.rules.policy.order = "additive";
+    CHECK(job.priced().overhead == euros("9060"));
+    BillLine bought;
+    bought.role = "subcontract";
+    bought.charge = "charges/carriage";
+    bought.line_all = Money::whole(1000);
+    job.bill.push_back(bought);
+    const PriceResult price = job.priced();
+    CHECK(price.freight == euros("1200")); // charges carry none
+    CHECK(price.direct == euros("77200"));
+    CHECK(price.overhead == euros("9090"));
+    CHECK(price.cost == price.direct + price.contingency + price.overhead);
+}
+
+// The classes' shares of direct cost share the cost; margins of price on each; by hand.
+TEST_CASE("margin by class") {
+    Pr1 job;
+    job.rules.policy.margin_style = "by_class";
+    const auto percent = [&](int value) {
+        Rule rule;
+        rule.value = {value, 0};
+        return rule;
+    };
+    job.rules.policy.margin_material = percent(20);
+    job.rules.policy.margin_labour = percent(20);
+    job.rules.policy.margin_subcontract = percent(20);
+    CHECK(job.priced().margin == euros("22402.80")); // all alike: as one margin
+    job.rules.policy.margin_labour = percent(50);
+    // cost 89611.20: material 41200 ÷ 76200 = 48451.20 → 12112.80, labour 41160.00 → 41160.00
+    CHECK(job.priced().margin == euros("53272.80"));
+    CHECK(job.priced().base > euros("106680"));
+    job.request.commercial.margin.reset();
+    job.request.commercial.markup = Percent::whole(20); // a stated markup goes before
+    CHECK(job.priced().margin == euros("17922.24"));
+}
+
+// RD1, RD2: public issue threads on tax rounding (odoo 37896, 36675).
+TEST_CASE("tax rounded on the total or per line") {
+    const Money lines[] = {euros("55.55"), euros("11.11")};
+    CHECK(tax_of(lines, Percent::whole(23), false, 2) == euros("15.33"));
+    CHECK(tax_of(lines, Percent::whole(23), true, 2) == euros("15.34"));
+    // 16 lines of 348.35 less 4 %: net 5350.66 in all, 22 % on it gives 6527.81 (line of 16) or
+    // on the unrounded 5350.656 gives 6527.80
+    const Money net = euros("5350.656");
+    CHECK(net.share(Percent::whole(22), 4) + net == euros("6527.8003"));
+    CHECK((net + net.share(Percent::whole(22), 4)).rounded(2) == euros("6527.80"));
+    CHECK(net.rounded(2) + tax_of(std::array{net.rounded(2)}, Percent::whole(22), true, 2) ==
+          euros("6527.81"));
+}
+
+// MM2: sales 800,000, production 575,000, overhead 25 % and profit 3.13 % of sales
+// (jlconline.com, three ways to price yourself out of business; result computed). Right: cost
+// divided by what is left of the price; wrong: both percentages put on cost.
+TEST_CASE("percentages of sales are no mark-up") {
+    Pr1 job;
+    job.labour.clear();
+    job.bill.front().line_all = Money::whole(575000);
+    job.rules.policy.freight_percent.value = {0, 0};
+    job.rules.policy.overhead.value = {0, 0};
+    job.request.commercial.contingency = Percent{};
+    job.request.commercial.margin = *Percent::parse("28.125"); // 25 % and 3.125 %: exactly 800,000
+    CHECK(job.priced().price == euros("800000"));
+    job.request.commercial.margin.reset();
+    job.request.commercial.markup = *Percent::parse("28.13");
+    const PriceResult wrong = job.priced();
+    CHECK(wrong.cost + wrong.margin == euros("736747.50"));
 }
 
 TEST_CASE("markup instead of margin") {
