@@ -9,6 +9,7 @@
 #include "pricing/job/offer_texts.h"
 #include "pricing/job/panel_basis.h"
 #include "pricing/job/ratios.h"
+#include "pricing/job/unit_prices.h"
 #include "pricing/panel/choose_panel.h"
 
 namespace backplate {
@@ -79,6 +80,8 @@ void price_panel(Estimate& estimate, const PanelChoice& choice, const Prices& pr
         if (!line.box.empty()) result.labour += line.cost;
     result.price = estimate.price->price;
     estimate.ratios = ratios_of(estimate, rules);
+    if (has_circumstance(estimate.request, "unit_prices"))
+        estimate.unit_prices = unit_prices(choice, *estimate.price);
     fill_delivery(estimate, rules);
 }
 
@@ -111,6 +114,8 @@ void build(Estimate& estimate, const PanelChoice& choice, const Prices& prices, 
     record_panel(choice, estimate.boxes.back(), estimate.points, 0, recorder);
     record_counts(choice, recorder);
     price_panel(estimate, choice, prices, recorder);
+    record_ratios(estimate, rules, recorder);
+    record_unit_prices(estimate.unit_prices, *estimate.price, recorder);
     record_delivery(estimate, rules, recorder);
     panel_findings(choice, estimate.boxes.back(), estimate.points, estimate.request, 0, sink);
     estimate.basis = recorder.take();
@@ -149,6 +154,7 @@ Estimate estimate_with(const BidRequest& request, const PriceBook& book, const P
     if (estimate.buildable) {
         bill_findings(estimate, book, sink);
         price_findings(estimate, sink);
+        hours_findings(estimate, sink);
     }
     caution_findings(estimate, book, sink);
     complete_assumptions(estimate);

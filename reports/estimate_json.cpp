@@ -34,6 +34,8 @@ public:
              [this](const RatioResult& ratio) { ratio_members(ratio); });
         list("offer_texts", estimate_.offer_texts,
              [this](const OfferText& text) { offer_text_members(text); });
+        list("unit_prices", estimate_.unit_prices,
+             [this](const UnitPrice& unit) { unit_price(unit); });
         list("basis", estimate_.basis, [this](const BasisEntry& entry) { basis_entry(entry); });
         json_.end_object();
         return json_.take();
@@ -358,6 +360,14 @@ private:
         money("p80", price.p80);
         money("base", price.base);
         json_.end_object();
+    }
+
+    void unit_price(const UnitPrice& unit) {
+        json_.text("box", unit.box);
+        json_.text("signal", unit.signal);
+        money("price", unit.price);
+        money("with_module", unit.with_module);
+        json_.text_or_null("module", unit.module);
     }
 
     void ratio_members(const RatioResult& ratio) {

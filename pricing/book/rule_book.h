@@ -62,7 +62,14 @@ struct Interface {
     bool keeps_signal() const { return module_signal == "same"; }
 };
 
+/// How a part of the door, by its function, is let in and mounted.
+struct DoorOpening {
+    std::string function, opening; ///< round, rectangular, none
+    bool small = false;            ///< mounted as a door device, not as an operator panel
+};
+
 /// Terminals of one channel that are no plain feed-through ones.
+
 struct TerminalFunction {
     std::string channel; ///< "AI_MA 2-wire", a row of `terminals`
     std::string function;
@@ -99,6 +106,7 @@ struct LabourNorm {
     bool learning = false;
     std::string condition;     ///< always, or terms key=value joined by "and"
     double hours_per_unit = 1; ///< 1, 1/60, or 1/100 for a percentage
+    std::string note;          ///< of a norm of 0 hours: the reason
 };
 
 struct SupplyRules {
@@ -259,6 +267,7 @@ struct RuleBook {
     std::vector<Signal> signals;
     std::vector<Interface> interfaces;
     std::vector<TerminalFunction> terminal_functions;
+    std::vector<DoorOpening> door_openings;
     std::vector<AssemblyRow> assemblies;
     std::map<std::string, Rule> terminals; ///< "DI contact", "DO relay", "incoming", "distribution"
     std::map<std::string, Rule>

@@ -93,6 +93,7 @@ void read_labour(RuleReader& reader, RuleBook& book) {
         norm.once = row.cell("count") == "once";
         norm.learning = row.flag("learning");
         norm.condition = row.cell("condition");
+        norm.note = row.note();
         const std::string unit = row.cell("unit");
         const auto found =
             std::find_if(time_units.begin(), time_units.end(),

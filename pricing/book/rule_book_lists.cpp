@@ -77,6 +77,12 @@ void read_terminal_functions(const RuleReader& reader, RuleBook& book) {
                                            static_cast<int>(row.number("pieces")->number())});
 }
 
+void read_door_openings(const RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("door_openings"))
+        book.door_openings.push_back(
+            {row.key(), row.cell("opening"), row.cell("mounted_as") == "door_device"});
+}
+
 constexpr auto brought = std::array<std::string_view, 7>{"points", "part",    "wires",  "terminals",
                                                          "sheets", "minutes", "network"};
 
@@ -233,6 +239,7 @@ void read_lists(RuleReader& reader, RuleBook& book) {
     read_signals(reader, book);
     read_interfaces(reader, book);
     read_terminal_functions(reader, book);
+    read_door_openings(reader, book);
     read_assemblies(reader, book);
     read_defaults(reader, book);
     for (const RowView& row : reader.rows("words"))

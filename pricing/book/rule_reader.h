@@ -17,6 +17,7 @@ public:
 
     const std::string& key() const { return row_->key; }
     std::string id() const { return std::string(spec_->name) + "/" + row_->key; }
+    const std::string& note() const { return row_->note; }
     /// Empty where the table has no such column.
     std::string cell(std::string_view column) const;
     bool flag(std::string_view column) const { return cell(column) == "yes"; }

@@ -131,6 +131,10 @@ constexpr auto terminal_functions =
                ColumnSpec{"function", text, true, "function of the terminals"},
                ColumnSpec{"pieces", integer, true, "of the terminals of a channel", {}, 1, 40}};
 
+constexpr auto door_openings = std::array{
+    ColumnSpec{"opening", word, true, "cut for it", "none round rectangular"},
+    ColumnSpec{"mounted_as", word, true, "its row of the hours", "door_device operator_panel"}};
+
 constexpr auto assemblies = std::array{
     ColumnSpec{"assembly", text, true, "name that a request asks for"},
     ColumnSpec{"brings", word, true, "what one assembly adds",
@@ -229,6 +233,7 @@ constexpr auto schema = std::array{
     TableSpec{"terminals", "terminals per channel, box or device", plain, true},
     TableSpec{"terminal_functions", "terminals of a channel that are no plain ones",
               terminal_functions},
+    TableSpec{"door_openings", "openings of door parts, by their function", door_openings},
     TableSpec{"wires", "inside wires per channel, box or device", plain, true},
     TableSpec{"assemblies", "ready assemblies: points, parts, wires, hours", assemblies},
     TableSpec{"protection", "protective devices per box", plain, true},

@@ -11,6 +11,7 @@ using Count = int (*)(const BoxCounts&, const std::string&);
 struct NamedCount {
     std::string_view name;
     Count count;
+    int parts = 1; ///< the count is in so many parts of a whole
 };
 
 template <int BoxCounts::*member> int field(const BoxCounts& counts, const std::string&) {
@@ -20,6 +21,22 @@ template <int BoxCounts::*member> int field(const BoxCounts& counts, const std::
 int one(const BoxCounts&, const std::string&) { return 1; }
 int modules_and_controllers(const BoxCounts& counts, const std::string&) {
     return counts.modules + counts.controllers;
+}
+int wall_to_prepare(const BoxCounts& counts, const std::string&) {
+    return counts.own_preparation ? 0 : counts.enclosures_wall;
+}
+int floor_to_prepare(const BoxCounts& counts, const std::string&) {
+    return counts.own_preparation ? 0 : counts.enclosures_floor;
+}
+template <int BoxCounts::*member> int opening(const BoxCounts& counts, const std::string&) {
+    return counts.*member * counts.cutout_hundredths;
+}
+int translated_sheets(const BoxCounts& counts, const std::string&) {
+    return (counts.sheets_new + counts.sheets_typical + counts.sheets_generated) *
+           counts.further_languages;
+}
+int translated_screens(const BoxCounts& counts, const std::string&) {
+    return counts.screens * counts.further_languages;
 }
 int all_tested(const BoxCounts& counts, const std::string&) { return counts.channels_tested(); }
 
@@ -54,9 +71,12 @@ constexpr auto plain_drivers =
                NamedCount{"module or controller", modules_and_controllers},
                NamedCount{"enclosure wall", field<&BoxCounts::enclosures_wall>},
                NamedCount{"enclosure floor", field<&BoxCounts::enclosures_floor>},
-               NamedCount{"cut-out round", field<&BoxCounts::cut_round>},
-               NamedCount{"cut-out rectangular", field<&BoxCounts::cut_rectangular>},
-               NamedCount{"cut-out gland", field<&BoxCounts::cut_gland>},
+               NamedCount{"enclosure wall to prepare", wall_to_prepare},
+               NamedCount{"enclosure floor to prepare", floor_to_prepare},
+               NamedCount{"minute of the enclosure", field<&BoxCounts::preparation_minutes>},
+               NamedCount{"cut-out round", opening<&BoxCounts::cut_round>, 100},
+               NamedCount{"cut-out rectangular", opening<&BoxCounts::cut_rectangular>, 100},
+               NamedCount{"cut-out gland", opening<&BoxCounts::cut_gland>, 100},
                NamedCount{"rail row", field<&BoxCounts::rail_rows>},
                NamedCount{"device", field<&BoxCounts::devices>},
                NamedCount{"device small", field<&BoxCounts::devices_small>},
@@ -79,7 +99,15 @@ constexpr auto plain_drivers =
                NamedCount{"sheet typical", field<&BoxCounts::sheets_typical>},
                NamedCount{"sheet generated", field<&BoxCounts::sheets_generated>},
                NamedCount{"channel tested", all_tested},
-               NamedCount{"further identical box", field<&BoxCounts::further_boxes>}};
+               NamedCount{"further identical box", field<&BoxCounts::further_boxes>},
+               NamedCount{"power wire large", field<&BoxCounts::power_wires_large>},
+               NamedCount{"safety controller", field<&BoxCounts::safety_controllers>},
+               NamedCount{"witness day", field<&BoxCounts::witness_hundredths>, 100},
+               NamedCount{"site day", field<&BoxCounts::site_hundredths>, 100},
+               NamedCount{"site visit", field<&BoxCounts::site_visits>},
+               NamedCount{"sheet and further language", translated_sheets},
+               NamedCount{"screen and further language", translated_screens},
+               NamedCount{"free-issue piece", field<&BoxCounts::free_issue>}};
 
 bool ends_with(std::string_view text, std::string_view end) { return text.ends_with(end); }
 
@@ -117,7 +145,11 @@ DriverLookup find_driver(const std::string& name) {
         return found;
     }
     for (const NamedCount& row : plain_drivers)
-        if (row.name == view) return {{row.count, "", {}, name == "job"}, false};
+        if (row.name == view) {
+            DriverLookup found{{row.count, "", {}, name == "job"}, false};
+            found.driver.parts = row.parts;
+            return found;
+        }
     if (view.starts_with("point "))
         return {{points_of_signal, name.substr(6), {}, false, false, true}, false};
     if (view.starts_with("module "))

@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "pricing/cost/conditions.h"
+#include "pricing/cost/labour_groups.h"
 #include "pricing/cost/learning.h"
 
 namespace backplate {
@@ -27,15 +28,17 @@ std::size_t place_in_course(std::string_view activity) {
 }
 
 /// count × value × hours per unit, in millionths of an hour, rounded once.
-std::int64_t micro(const Decimal& value, double hours_per_unit, std::int64_t count = 1) {
-    const std::int64_t divisor = std::llround(1 / hours_per_unit);
+std::int64_t micro(const Decimal& value, double hours_per_unit, std::int64_t count = 1,
+                   std::int64_t parts = 1) {
+    const std::int64_t divisor = std::llround(1 / hours_per_unit) * parts;
     return multiply_divide(value.digits * count, 1000000, power_of_ten(value.places) * divisor,
                            Rounding::half_away);
 }
 
-std::int64_t micro(const LabourNorm& norm, const std::optional<Decimal>& value,
+std::int64_t micro(const LabourPlan::Entry& entry, const std::optional<Decimal>& value,
                    std::int64_t count) {
-    return micro(value.value_or(norm.rule.value), norm.hours_per_unit, count);
+    const LabourNorm& norm = *entry.norm;
+    return micro(value.value_or(norm.rule.value), norm.hours_per_unit, count, entry.driver.parts);
 }
 
 std::int64_t share(std::int64_t micro_hours, std::int64_t hours) {
@@ -46,25 +49,13 @@ std::int64_t rate_steps(const Rule& rate) {
     return round_to_steps(rate.value, Money::places, Rounding::half_away);
 }
 
-/// Hours of one activity and class, millionths.
-struct Group {
-    std::string activity, work_class;
-    bool at_job = false;
-    const Rule* rate = nullptr;
-    std::int64_t once = 0, each = 0; ///< each: one box, before learning
-    std::int64_t all = 0;            ///< each over all boxes
-    std::int64_t low = 0, high = 0;  ///< of all boxes
-    std::vector<std::pair<const LabourPlan::Entry*, std::int64_t>> parts; ///< with their count
-    std::int64_t hours() const { return once + all; }
-};
-
-Group& group_of(std::vector<Group>& groups, const LabourPlan::Entry& entry) {
+LabourGroup& group_of(std::vector<LabourGroup>& groups, const LabourPlan::Entry& entry) {
     const LabourNorm& norm = *entry.norm;
-    for (Group& group : groups)
+    for (LabourGroup& group : groups)
         if (group.activity == norm.activity && group.work_class == norm.work_class &&
             group.at_job == entry.driver.per_job)
             return group;
-    Group group;
+    LabourGroup group;
     group.activity = norm.activity;
     group.work_class = norm.work_class;
     group.at_job = entry.driver.per_job;
@@ -78,15 +69,16 @@ std::int64_t for_all(const LabourPlan& plan, const LabourNorm& norm, std::int64_
     return norm.learning ? share(hours, plan.batch) : hours * plan.boxes;
 }
 
-void add_counted(std::vector<Group>& groups, const LabourPlan& plan, const BoxCounts& counts) {
+void add_counted(std::vector<LabourGroup>& groups, const LabourPlan& plan,
+                 const BoxCounts& counts) {
     for (const LabourPlan::Entry& entry : plan.counted) {
         const std::int64_t count = entry.driver.count(counts, entry.driver.of);
         if (count == 0) continue;
         const LabourNorm& norm = *entry.norm;
         const auto hours = [&](const std::optional<Decimal>& value) {
-            return share(micro(norm, value, count), entry.hand_factor);
+            return share(micro(entry, value, count), entry.hand_factor);
         };
-        Group& group = group_of(groups, entry);
+        LabourGroup& group = group_of(groups, entry);
         const std::int64_t likely = hours(norm.rule.value);
         (norm.once ? group.once : group.each) += likely;
         if (!norm.once) group.all += for_all(plan, norm, likely);
@@ -97,10 +89,11 @@ void add_counted(std::vector<Group>& groups, const LabourPlan& plan, const BoxCo
 }
 
 /// What equipment brings along is stated, so it does not learn.
-void add_own_hours(std::vector<Group>& groups, const LabourPlan& plan, const BoxCounts& counts) {
+void add_own_hours(std::vector<LabourGroup>& groups, const LabourPlan& plan,
+                   const BoxCounts& counts) {
     if (counts.own_hours == 0) return;
     const std::int64_t one = counts.own_hours * 1000, all = one * plan.boxes;
-    for (Group& group : groups)
+    for (LabourGroup& group : groups)
         if (group.activity == "mounting") {
             group.each += one;
             group.all += all;
@@ -110,20 +103,10 @@ void add_own_hours(std::vector<Group>& groups, const LabourPlan& plan, const Box
         }
 }
 
-/// Does the share count the hours of this activity and class: of those it names, else of all but
-/// its own (its own class, where it says so).
-bool counts(const LabourPlan::Entry& entry, const std::string& activity,
-            const std::string& work_class) {
-    const auto& names = entry.driver.activities;
-    if (!names.empty()) return std::find(names.begin(), names.end(), activity) != names.end();
-    if (entry.driver.other_classes) return work_class != entry.norm->work_class;
-    return activity != entry.norm->activity || work_class != entry.norm->work_class;
-}
-
-Group counted_by(const std::vector<Group>& groups, const LabourPlan::Entry& entry) {
-    Group sum;
-    for (const Group& group : groups) {
-        if (!counts(entry, group.activity, group.work_class)) continue;
+LabourGroup counted_by(const std::vector<LabourGroup>& groups, const LabourPlan::Entry& entry) {
+    LabourGroup sum;
+    for (const LabourGroup& group : groups) {
+        if (!counts_hours_of(entry, group.activity, group.work_class)) continue;
         sum.once += group.hours();
         sum.low += group.low;
         sum.high += group.high;
@@ -138,25 +121,25 @@ std::int64_t weight_of(const LabourPlan& plan, const LabourNorm& norm, std::int6
     std::int64_t weight = micro_hours * rate_steps(rate);
     std::vector<std::pair<const LabourNorm*, std::int64_t>> hours{{&norm, micro_hours}};
     for (const LabourPlan::Entry& entry : plan.shares)
-        if (counts(entry, norm.activity, norm.work_class))
+        if (counts_hours_of(entry, norm.activity, norm.work_class))
             hours.emplace_back(entry.norm, share(entry.micro_hours, micro_hours));
     for (std::size_t i = 1; i < hours.size(); ++i)
         for (const LabourPlan::Entry& entry : plan.shares)
             if (entry.norm == hours[i].first) weight += hours[i].second * rate_steps(*entry.rate);
     for (const LabourPlan::Entry& entry : plan.overall)
         for (const auto& [own, own_hours] : hours)
-            if (counts(entry, own->activity, own->work_class))
+            if (counts_hours_of(entry, own->activity, own->work_class))
                 weight += share(entry.micro_hours, own_hours) * rate_steps(*entry.rate);
     return weight;
 }
 
-void add_shares(std::vector<Group>& groups, const std::vector<LabourPlan::Entry>& shares) {
-    std::vector<std::pair<const LabourPlan::Entry*, Group>> sums;
+void add_shares(std::vector<LabourGroup>& groups, const std::vector<LabourPlan::Entry>& shares) {
+    std::vector<std::pair<const LabourPlan::Entry*, LabourGroup>> sums;
     for (const LabourPlan::Entry& entry : shares)
         sums.emplace_back(&entry, counted_by(groups, entry));
     for (const auto& [entry, sum] : sums) {
         if (sum.once == 0) continue;
-        Group& group = group_of(groups, *entry);
+        LabourGroup& group = group_of(groups, *entry);
         group.once += share(entry->micro_hours, sum.once);
         group.low += share(entry->low, sum.low);
         group.high += share(entry->high, sum.high);
@@ -164,8 +147,8 @@ void add_shares(std::vector<Group>& groups, const std::vector<LabourPlan::Entry>
     }
 }
 
-std::vector<Group> hours_by_activity(const LabourPlan& plan, const BoxCounts& counts) {
-    std::vector<Group> groups;
+std::vector<LabourGroup> hours_by_activity(const LabourPlan& plan, const BoxCounts& counts) {
+    std::vector<LabourGroup> groups;
     add_counted(groups, plan, counts);
     add_own_hours(groups, plan, counts);
     add_shares(groups, plan.shares);
@@ -177,7 +160,7 @@ Hours rounded(std::int64_t micro_hours) {
     return Hours::of_steps(multiply_divide(micro_hours, 1, 1000, Rounding::half_away));
 }
 
-LabourLine line_of(const Group& group, const std::string& box, int digits) {
+LabourLine line_of(const LabourGroup& group, const std::string& box, int digits) {
     LabourLine line;
     line.box = group.at_job ? "" : box;
     line.activity = group.activity;
@@ -191,112 +174,6 @@ LabourLine line_of(const Group& group, const std::string& box, int digits) {
     line.low_cost = static_cast<double>(group.low) / 1e6 * group.rate->number();
     line.high_cost = static_cast<double>(group.high) / 1e6 * group.rate->number();
     return line;
-}
-
-/// " × min(a × b, c)": the hand factors of the class and their limit.
-std::string factor_term(const LabourPlan& plan, const std::string& work_class, BasisEntry& entry) {
-    std::string product;
-    const auto input = [&](const Rule& rule) {
-        entry.inputs.push_back(from_rule(rule.id, rule.text(), rule.unit));
-        return input_letter(entry.inputs.size() - 1);
-    };
-    for (const HandFactor* factor : plan.factors)
-        if (factor->work_class == work_class)
-            product += (product.empty() ? "" : " × ") + input(factor->rule);
-    if (product.empty()) return {};
-    if (!plan.most_factor) return " × " + product;
-    return " × min(" + product + ", " + input(*plan.most_factor) + ")";
-}
-
-/// " × a": what turns hours of one box into hours of all.
-std::string batch_term(const LabourPlan& plan, bool learning, BasisEntry& entry) {
-    if (plan.boxes == 1) return {};
-    const std::string box = "/boxes/" + steps_text(static_cast<std::int64_t>(plan.box_index), 0);
-    entry.inputs.push_back(learning
-                               ? from_figure(box + "/batch_factor", steps_text(plan.batch, 6), "")
-                               : from_request(box + "/quantity", steps_text(plan.boxes, 0), ""));
-    return " × " + input_letter(entry.inputs.size() - 1);
-}
-
-/// "3 × a ÷ 60": a count as a plain number, the norm by its row.
-std::string counted_term(const LabourPlan& plan, const LabourPlan::Entry& part, std::int64_t count,
-                         BasisEntry& entry) {
-    const Rule& rule = part.norm->rule;
-    std::string term = steps_text(count, 0) + " × " + input_letter(entry.inputs.size());
-    if (part.norm->hours_per_unit != 1) term += " ÷ 60";
-    entry.inputs.push_back(from_rule(rule.id, rule.text(), rule.unit));
-    term += factor_term(plan, part.norm->work_class, entry);
-    if (!part.norm->once) term += batch_term(plan, part.norm->learning, entry);
-    return term;
-}
-
-/// "(a + b) × c ÷ 100": the printed hours that the share counts.
-std::string share_term(const LabourPlan& plan, const LabourPlan::Entry& part,
-                       const std::vector<LabourLine>& lines, BasisEntry& entry) {
-    std::string sum;
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        if (!counts(part, lines[i].activity, lines[i].work_class)) continue;
-        sum += (sum.empty() ? "" : " + ") + input_letter(entry.inputs.size());
-        entry.inputs.push_back(
-            from_figure("/labour/" + steps_text(static_cast<std::int64_t>(i), 0) + "/hours",
-                        lines[i].hours.text(), "h"));
-    }
-    const Rule& rule = part.norm->rule;
-    std::string term = "(" + sum + ") × " + input_letter(entry.inputs.size()) + " ÷ " +
-                       steps_text(std::llround(1 / part.norm->hours_per_unit), 0);
-    entry.inputs.push_back(from_rule(rule.id, rule.text(), rule.unit));
-    if (part.driver.further_boxes) term += " × " + steps_text(plan.boxes - 1, 0);
-    return term;
-}
-
-void record_group(const LabourPlan& plan, const Group& group, std::size_t index,
-                  std::int64_t own_hours, const std::vector<LabourLine>& lines,
-                  Recorder& recorder) {
-    const LabourLine& line = lines[index];
-    const Rule& first = group.parts.front().first->norm->rule;
-    BasisEntry entry{"/labour/" + steps_text(static_cast<std::int64_t>(index), 0) + "/hours",
-                     line.hours.text(),
-                     "h",
-                     "",
-                     first.id,
-                     {},
-                     first.source};
-    for (const auto& [part, count] : group.parts) {
-        if (!entry.formula.empty()) entry.formula += " + ";
-        entry.formula += part->driver.count ? counted_term(plan, *part, count, entry)
-                                            : share_term(plan, *part, lines, entry);
-    }
-    if (group.activity == "mounting" && own_hours > 0)
-        entry.formula += " + " + steps_text(own_hours, 3) + batch_term(plan, false, entry);
-    recorder.add(std::move(entry));
-}
-
-/// Rate and cost of a line; a rate in another currency comes from the row and the exchange rate.
-void record_cost(const Group& group, std::size_t index, const LabourLine& line,
-                 const LabourPlan& plan, int digits, Recorder& recorder) {
-    const std::string at = "/labour/" + steps_text(static_cast<std::int64_t>(index), 0);
-    const Rule& rate = *group.rate;
-    if (rate.before_exchange && plan.exchange)
-        recorder.add(
-            {at + "/rate",
-             line.rate.text(Money::places),
-             "per h",
-             "a × b × (1 + c ÷ 100)",
-             plan.exchange->rate.id,
-             {from_rule(rate.id, rate.before_exchange->text(), rate.unit),
-              from_rule(plan.exchange->rate.id, plan.exchange->rate.text(), ""),
-              from_rule(plan.exchange->rate.id, plan.exchange->buffer_percent.text(), "%")},
-             rate.source});
-    const BasisInput hourly =
-        rate.before_exchange ? from_figure(at + "/rate", line.rate.text(Money::places), "per h")
-                             : from_rule(rate.id, rate.text(), rate.unit);
-    recorder.add({at + "/cost",
-                  line.cost.text(digits),
-                  "",
-                  "a × b",
-                  rate.id,
-                  {from_figure(at + "/hours", line.hours.text(), "h"), hourly},
-                  rate.source});
 }
 
 /// Product of the factors of the class, not above their limit; millionths.
@@ -341,6 +218,14 @@ LabourPlan plan_of_batch(const BidRequest& request, const Box& box, const RuleBo
 
 } // namespace
 
+bool counts_hours_of(const LabourPlan::Entry& entry, const std::string& activity,
+                     const std::string& work_class) {
+    const auto& names = entry.driver.activities;
+    if (!names.empty()) return std::find(names.begin(), names.end(), activity) != names.end();
+    if (entry.driver.other_classes) return work_class != entry.norm->work_class;
+    return activity != entry.norm->activity || work_class != entry.norm->work_class;
+}
+
 LabourPlan labour_plan(const BidRequest& request, const Box& box, const RuleBook& rules) {
     LabourPlan plan = plan_of_batch(request, box, rules);
     for (const LabourNorm& norm : rules.labour) {
@@ -367,27 +252,27 @@ LabourPlan labour_plan(const BidRequest& request, const Box& box, const RuleBook
     return plan;
 }
 
+std::int64_t LabourPlan::Entry::cost(const BoxCounts& counts) const {
+    return multiply_divide(weight, driver.count(counts, driver.of), driver.parts,
+                           Rounding::half_away);
+}
+
 std::int64_t labour_cost(const LabourPlan& plan, const BoxCounts& counts) {
     std::int64_t weight =
         multiply_divide(plan.own_hour_weight, counts.own_hours, 1000, Rounding::half_away);
-    for (const LabourPlan::Entry& entry : plan.counted)
-        weight += entry.weight * entry.driver.count(counts, entry.driver.of);
+    for (const LabourPlan::Entry& entry : plan.counted) weight += entry.cost(counts);
     return multiply_divide(weight, 1, 1000000, Rounding::half_away);
 }
 
 std::vector<LabourLine> labour_lines(const LabourPlan& plan, const BoxCounts& counts,
                                      const std::string& box, int digits, Recorder* recorder) {
-    std::vector<Group> groups = hours_by_activity(plan, counts);
-    std::stable_sort(groups.begin(), groups.end(), [](const Group& a, const Group& b) {
+    std::vector<LabourGroup> groups = hours_by_activity(plan, counts);
+    std::stable_sort(groups.begin(), groups.end(), [](const LabourGroup& a, const LabourGroup& b) {
         return place_in_course(a.activity) < place_in_course(b.activity);
     });
     std::vector<LabourLine> lines;
-    for (const Group& group : groups) lines.push_back(line_of(group, box, digits));
-    if (!recorder) return lines;
-    for (std::size_t i = 0; i < groups.size(); ++i) {
-        record_group(plan, groups[i], i, counts.own_hours, lines, *recorder);
-        record_cost(groups[i], i, lines[i], plan, digits, *recorder);
-    }
+    for (const LabourGroup& group : groups) lines.push_back(line_of(group, box, digits));
+    if (recorder) record_labour(plan, groups, counts.own_hours, lines, digits, *recorder);
     return lines;
 }
 

@@ -22,6 +22,8 @@ struct LabourPlan {
         const Rule* rate = nullptr;
         std::int64_t hand_factor = million; ///< millionths
         std::int64_t weight = 0; ///< cost of one unit in every box with every share on it, 1e-10
+        /// What the counts cost by weight, 1e-10.
+        std::int64_t cost(const BoxCounts& counts) const;
     };
     static constexpr std::int64_t million = 1000000;
     std::vector<Entry> counted;       ///< by counts

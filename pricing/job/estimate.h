@@ -177,6 +177,16 @@ struct OfferText {
     std::vector<std::string> instead_of; ///< findings whose caution it says already
 };
 
+/// Price of one more point of a signal in one box.
+struct UnitPrice {
+    std::string box, signal;
+    Money price;                      ///< in a channel that is fitted and free
+    std::optional<Money> with_module; ///< with a further module; nothing where none carries it now
+    std::string module;
+    Money direct; ///< direct cost behind the price
+    std::optional<Money> direct_with_module;
+};
+
 struct Estimate {
     int prices_issue = 1, rules_issue = 1;
     bool demo_data = false;
@@ -193,6 +203,7 @@ struct Estimate {
     std::optional<PriceResult> price; ///< nothing where nothing builds it
     std::vector<RatioResult> ratios;
     std::vector<OfferText> offer_texts; ///< none where nothing builds it
+    std::vector<UnitPrice> unit_prices; ///< where the circumstances ask for them
     std::vector<BasisEntry> basis;
 };
 

@@ -55,6 +55,8 @@ void price_findings(const Estimate& estimate, FindingSink& sink);
 void caution_findings(const Estimate& estimate, const PriceBook& book, FindingSink& sink);
 /// Batches, target, allowances, delivery term, estimate class, rates that hold overhead.
 void money_findings(const Estimate& estimate, FindingSink& sink);
+/// An activity of the scope without hours, and no row of 0 hours whose note says why.
+void hours_findings(const Estimate& estimate, FindingSink& sink);
 /// Prices that were turned into another currency.
 void exchange_finding(const ExchangeRate& exchange, FindingSink& sink);
 

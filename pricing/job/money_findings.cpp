@@ -97,6 +97,22 @@ void term_findings(const Estimate& estimate, FindingSink& sink) {
         sink.add("SCOPE_CONTRADICTION", "/scope", {{"what", "Carriage"}}, "carriage");
 }
 
+/// "DI 61.20, with a module 340.55"
+void unit_price_finding(const Estimate& estimate, FindingSink& sink) {
+    if (!has_circumstance(estimate.request, "unit_prices")) return;
+    std::string signals;
+    for (const UnitPrice& unit : estimate.unit_prices) {
+        const int digits = estimate.price->digits;
+        signals += (signals.empty() ? "" : "; ") + unit.signal + " " + unit.price.text(digits);
+        if (unit.with_module) signals += ", with a module " + unit.with_module->text(digits);
+    }
+    if (signals.empty())
+        signals = "no signal";
+    else
+        signals += " " + estimate.price->currency;
+    sink.add("UNIT_PRICES", "/circumstances", {{"signals", signals}});
+}
+
 } // namespace
 
 void exchange_finding(const ExchangeRate& exchange, FindingSink& sink) {
@@ -110,6 +126,7 @@ void exchange_finding(const ExchangeRate& exchange, FindingSink& sink) {
 void money_findings(const Estimate& estimate, FindingSink& sink) {
     class_finding(estimate.request, sink);
     term_findings(estimate, sink);
+    unit_price_finding(estimate, sink);
     if (!estimate.price) return;
     for (std::size_t i = 0; i < estimate.boxes.size(); ++i)
         batch_finding(estimate, estimate.boxes[i], i, sink);

@@ -33,23 +33,48 @@ Totals totals_of(const Estimate& estimate) {
     return totals;
 }
 
-std::optional<double> value_of(const std::string& name, const Estimate& estimate,
-                               const Totals& totals) {
+/// A ratio as its two terms; nothing where the lower one is zero or the name is unknown.
+struct Terms {
+    double above = 0, below = 0;
+    std::string above_text, below_text; ///< as they stand in the formula
+    std::string above_figure, below_figure;
+    double scale = 1;
+};
+
+Terms counted(double above, double below) {
+    return {above, below, number_text(above), number_text(below), {}, {}};
+}
+
+Terms of_price(Money price, int digits, double below) {
+    return {price.number(), below, price.text(digits), number_text(below), "/price/price", {}};
+}
+
+std::optional<Terms> terms_of(const std::string& name, const Estimate& estimate,
+                              const Totals& totals) {
     const PriceResult& price = *estimate.price;
-    const auto over = [](double a, double b) -> std::optional<double> {
-        if (b == 0) return std::nullopt;
-        return a / b;
-    };
-    if (name == "price_per_point") return over(price.price.number(), totals.points);
-    if (name == "price_per_channel") return over(price.price.number(), totals.channels);
+    if (name == "price_per_point") return of_price(price.price, price.digits, totals.points);
+    if (name == "price_per_channel") return of_price(price.price, price.digits, totals.channels);
     if (name == "material_share_percent")
-        return over(price.material.number() * 100, price.direct.number());
-    if (name == "hours_per_point") return over(totals.hours, totals.points);
-    if (name == "build_hours_per_wire") return over(totals.shop, totals.wires);
-    if (name == "build_hours_per_terminal") return over(totals.shop, totals.terminals);
-    if (name == "engineering_to_build") return over(totals.engineering, totals.shop);
+        return Terms{price.material.number(),
+                     price.direct.number(),
+                     price.material.text(price.digits),
+                     price.direct.text(price.digits),
+                     "/price/material",
+                     "/price/direct",
+                     100};
+    if (name == "hours_per_point") return counted(totals.hours, totals.points);
+    if (name == "build_hours_per_wire") return counted(totals.shop, totals.wires);
+    if (name == "build_hours_per_terminal") return counted(totals.shop, totals.terminals);
+    if (name == "engineering_to_build") return counted(totals.engineering, totals.shop);
     return std::nullopt;
 }
+
+std::optional<Terms> sound_terms(const Ratio& row, const Estimate& estimate, const Totals& totals) {
+    const auto terms = terms_of(row.key, estimate, totals);
+    return terms && terms->below != 0 && row.low && row.high ? terms : std::nullopt;
+}
+
+double value_of(const Terms& terms) { return terms.above * terms.scale / terms.below; }
 
 } // namespace
 
@@ -57,19 +82,45 @@ std::vector<RatioResult> ratios_of(const Estimate& estimate, const RuleBook& rul
     std::vector<RatioResult> ratios;
     const Totals totals = totals_of(estimate);
     for (const Ratio& row : rules.ratios) {
-        const auto value = value_of(row.key, estimate, totals);
-        if (!value || !row.low || !row.high) continue;
-        const bool money = row.unit == "per point";
+        const auto terms = sound_terms(row, estimate, totals);
+        if (!terms) continue;
+        const bool money = row.unit.starts_with("per ");
         RatioResult ratio;
         ratio.name = row.key;
         ratio.unit = money ? estimate.price->currency : row.unit;
         ratio.digits = money ? estimate.price->digits : row.unit == "%" ? 1 : 3;
-        ratio.value = *value;
+        ratio.value = value_of(*terms);
         ratio.low = row.low->number();
         ratio.high = row.high->number();
         ratios.push_back(ratio);
     }
     return ratios;
+}
+
+void record_ratios(const Estimate& estimate, const RuleBook& rules, Recorder& recorder) {
+    const Totals totals = totals_of(estimate);
+    std::int64_t place = 0;
+    for (const Ratio& row : rules.ratios) {
+        const auto terms = sound_terms(row, estimate, totals);
+        if (!terms) continue;
+        const RatioResult& ratio = estimate.ratios[static_cast<std::size_t>(place)];
+        BasisEntry entry{"/ratios/" + steps_text(place++, 0) + "/value",
+                         number_text(ratio.value),
+                         ratio.unit,
+                         "",
+                         "ratios/" + row.key,
+                         {},
+                         "trade-practice 1.3 check 15: a ratio to compare with past jobs"};
+        const auto term = [&](const std::string& figure, const std::string& text) {
+            if (figure.empty()) return text;
+            entry.inputs.push_back(from_figure(figure, text, estimate.price->currency));
+            return input_letter(entry.inputs.size() - 1);
+        };
+        entry.formula = term(terms->above_figure, terms->above_text);
+        if (terms->scale != 1) entry.formula += " × " + number_text(terms->scale);
+        entry.formula += " ÷ " + term(terms->below_figure, terms->below_text);
+        recorder.add(std::move(entry));
+    }
 }
 
 void fill_delivery(Estimate& estimate, const RuleBook& rules) {

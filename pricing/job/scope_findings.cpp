@@ -14,7 +14,8 @@ template <class Wanted> double hours_of_rows(const PanelChoice& choice, const Wa
     for (const LabourPlan::Entry& entry : choice.search->plan.counted)
         if (wanted(*entry.norm))
             micro_hours += static_cast<double>(entry.micro_hours) *
-                           entry.driver.count(choice.design->counts, entry.driver.of);
+                           entry.driver.count(choice.design->counts, entry.driver.of) /
+                           entry.driver.parts;
     return micro_hours / 1e6;
 }
 

@@ -8,6 +8,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/offer_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/offer_texts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/offer_values.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/hours_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/money_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_findings.cpp
@@ -16,4 +17,5 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/ratios.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/request_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/scope_findings.cpp
-  ${CMAKE_CURRENT_SOURCE_DIR}/job/site_findings.cpp)
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/site_findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/unit_prices.cpp)

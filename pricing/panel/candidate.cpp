@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "pricing/panel/devices.h"
+#include "pricing/panel/work_counts.h"
 
 namespace backplate {
 namespace {
@@ -286,12 +287,12 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     add_item(design, search.parts.wire, wire_metres(design, search));
     design.counts.bill_lines = static_cast<int>(design.bill.size());
     const std::int64_t more = in_all_boxes(more_pieces, search);
-    if (!search.housing.prepared) return direct_cost(design, search) + more;
-    design.counts.enclosures_wall = 1;
-    const std::int64_t on_a_wall = direct_cost(design, search);
-    design.counts.enclosures_wall = 0;
-    design.counts.enclosures_floor = 1;
-    return std::min(on_a_wall, direct_cost(design, search)) + more;
+    std::int64_t least = std::numeric_limits<std::int64_t>::max();
+    for (const Part* enclosure : search.enclosure_work) {
+        count_enclosure(design.counts, search.housing, *enclosure);
+        least = std::min(least, direct_cost(design, search));
+    }
+    return least + more;
 }
 
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
@@ -322,9 +323,7 @@ Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part&
     design.enclosure = &enclosure;
     design.room = *plan;
     design.counts.rail_rows = plan->total_rows;
-    const bool floor = enclosure.mounting == "floor";
-    design.counts.enclosures_floor = housing.prepared && floor ? 1 : 0;
-    design.counts.enclosures_wall = housing.prepared && !floor ? 1 : 0;
+    count_enclosure(design.counts, housing, enclosure);
     if (housing.bought) design.bill.push_back({&enclosure, nullptr, enclosure.kind, 1});
     add_rail_and_duct(design, search);
     order_bill(design);

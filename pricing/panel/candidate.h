@@ -23,10 +23,12 @@ struct SearchFacts {
     ChargePlan charges;
     std::vector<SupplyChoice> supplies;
     std::vector<CoolingStage> stages;
-    HeatingParts heating;                 ///< for the cold and switched-off box
-    std::vector<const Part*> backups;     ///< that may keep the box alive without mains
-    Housing housing;                      ///< what the devices may be built on or into
-    std::vector<Consumer> fixed;          ///< consumers that no choice changes
+    HeatingParts heating;                    ///< for the cold and switched-off box
+    std::vector<const Part*> backups;        ///< that may keep the box alive without mains
+    Housing housing;                         ///< what the devices may be built on or into
+    std::vector<Consumer> fixed;             ///< consumers that no choice changes
+    std::vector<const Part*> enclosure_work; ///< one candidate of every kind of work on it
+    int least_cutout = 100;               ///< lowest factor of a candidate on openings, hundredths
     std::array<std::int64_t, 5> widest{}; ///< by Band, over everything that may be chosen; 0.1 mm
 };
 

@@ -4,6 +4,7 @@
 
 #include "pricing/panel/devices.h"
 #include "pricing/panel/refusals.h"
+#include "pricing/panel/work_counts.h"
 
 namespace backplate {
 namespace {
@@ -23,6 +24,8 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
     search->heating = heating_parts(book, search->facts);
     search->backups = backup_parts(book, search->facts);
     search->housing = housing_of(book, search->facts);
+    search->enclosure_work = kinds_of_work(search->housing);
+    search->least_cutout = least_cutout_hundredths(search->housing);
     search->fixed = fixed_consumers(search->facts, rules);
     return search;
 }

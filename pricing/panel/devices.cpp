@@ -6,6 +6,7 @@
 #include "pricing/panel/assembly_facts.h"
 #include "pricing/panel/line_wiring.h"
 #include "pricing/panel/wiring.h"
+#include "pricing/panel/work_counts.h"
 
 namespace backplate {
 namespace {
@@ -49,16 +50,13 @@ void count_wiring(PanelDesign& design, const SearchFacts& search) {
     design.terminal_counts = terminal_counts(design, search);
 }
 
-void count_device(BoxCounts& counts, const BillItem& item) {
+void count_device(BoxCounts& counts, const BillItem& item, const RuleBook& rules) {
     const std::string kind = item.part ? item.part->kind : "equipment";
     const int pieces = static_cast<int>(item.quantity);
     const bool brings_hours = item.equipment && item.equipment->asked->hours;
     if (brings_hours) counts.own_hours += item.equipment->asked->hours->steps() * pieces;
-    if (item.equipment && item.equipment->where == "door") {
-        counts.cut_rectangular += pieces;
-        if (!brings_hours) counts.operator_panels += pieces;
-        return;
-    }
+    if (item.equipment && item.equipment->where == "door")
+        return count_in_door(counts, item, rules);
     if (item.equipment && item.equipment->where == "outside") return;
     if (kind == "controller") {
         counts.controllers += pieces;
@@ -204,10 +202,13 @@ std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& s
 
 void count_devices(PanelDesign& design, const SearchFacts& search) {
     design.counts = BoxCounts{};
-    for (const BillItem& item : design.bill) count_device(design.counts, item);
+    design.counts.cutout_hundredths = search.least_cutout;
+    for (const BillItem& item : design.bill) count_device(design.counts, item, *search.rules);
     count_wiring(design, search);
     count_points(design, search);
     count_work(design, search);
+    count_scope(design, search);
+    count_power_wires(design, search);
     count_sheets(design, search);
     design.counts.terminals = design.terminals;
     design.counts.wires = design.wires;

@@ -76,8 +76,7 @@ std::int64_t counted_work(const LabourPlan& plan, const BoxCounts& with) {
     const BoxCounts without;
     std::int64_t sum = 0;
     for (const LabourPlan::Entry& entry : plan.counted)
-        sum += entry.weight * (entry.driver.count(with, entry.driver.of) -
-                               entry.driver.count(without, entry.driver.of));
+        sum += entry.cost(with) - entry.cost(without);
     return sum;
 }
 

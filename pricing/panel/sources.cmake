@@ -17,4 +17,5 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/room_rule.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/spare_modules.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/supply.cpp
-  ${CMAKE_CURRENT_SOURCE_DIR}/panel/wiring.cpp)
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/wiring.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/work_counts.cpp)

@@ -34,7 +34,7 @@ DECIMALS = [
     (r".", 0),
 ]
 MONEY = (r"^/(price/(?!currency)\w+|bill/\d+/line_\w+|labour/\d+/cost|boxes/\d+/price/\w+"
-         r"|systems/.*gap)$")
+         r"|systems/.*gap|unit_prices/\d+/(price|with_module))$")
 UNIT_MONEY = r"^/(bill/\d+/(list|unit_net)|labour/\d+/rate)$"
 
 

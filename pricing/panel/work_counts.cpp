@@ -1,0 +1,80 @@
+#include "pricing/panel/work_counts.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace backplate {
+namespace {
+
+int hundredths(double value) { return static_cast<int>(std::llround(value * 100)); }
+
+} // namespace
+
+void count_in_door(BoxCounts& counts, const BillItem& item, const RuleBook& rules) {
+    const int pieces = static_cast<int>(item.quantity);
+    const bool brings_hours = item.equipment->asked->hours.has_value();
+    const DoorOpening* row = nullptr;
+    for (const DoorOpening& each : rules.door_openings)
+        if (item.part && each.function == item.part->function) row = &each;
+    const std::string opening = row ? row->opening : "rectangular";
+    if (opening == "rectangular") counts.cut_rectangular += pieces;
+    if (opening == "round") counts.cut_round += pieces;
+    if (brings_hours) return;
+    (row && row->small ? counts.door_devices : counts.operator_panels) += pieces;
+}
+
+void count_scope(PanelDesign& design, const SearchFacts& search) {
+    BoxCounts& counts = design.counts;
+    const ScopeOfSupply& scope = search.facts.request->scope;
+    counts.further_boxes = search.facts.box->quantity - 1;
+    counts.further_languages = std::max(0, scope.languages - 1);
+    counts.witness_hundredths = hundredths(scope.witness_days);
+    counts.site_hundredths = hundredths(scope.site_days);
+    counts.site_visits = scope.site_days > 0 ? 1 : 0;
+    for (const BillItem& item : design.bill)
+        if (item.role == "free_issue") counts.free_issue += static_cast<int>(item.quantity);
+    for (const DemandLine& line : search.facts.demand.lines)
+        if (line.signal->work_class == "safety" && line.used > 0) counts.safety_controllers = 1;
+}
+
+void count_power_wires(PanelDesign& design, const SearchFacts& search) {
+    const auto section = search.rules->wires.find("large section");
+    const Conductor* conductor = design.incoming.conductor;
+    if (!conductor || section == search.rules->wires.end()) return;
+    if (conductor->order.number() <= section->second.number()) return;
+    const Site& site = search.facts.box->site;
+    const int live = site.hz == 0 ? 2 : site.phases + (site.neutral ? 1 : 0);
+    design.counts.power_wires_large = 2 * live + 1;
+}
+
+void count_enclosure(BoxCounts& counts, const Housing& housing, const Part& enclosure) {
+    const bool floor = enclosure.mounting == "floor";
+    counts.enclosures_floor = housing.prepared && floor ? 1 : 0;
+    counts.enclosures_wall = housing.prepared && !floor ? 1 : 0;
+    counts.own_preparation = housing.prepared && enclosure.prep_minutes.has_value();
+    counts.preparation_minutes =
+        counts.own_preparation ? static_cast<int>(std::ceil(*enclosure.prep_minutes)) : 0;
+    counts.cutout_hundredths = hundredths(enclosure.cutout_factor);
+}
+
+int least_cutout_hundredths(const Housing& housing) {
+    int least = housing.candidates.empty() ? 100 : hundredths(1e6);
+    for (const Part* part : housing.candidates)
+        least = std::min(least, hundredths(part->cutout_factor));
+    return least;
+}
+
+std::vector<const Part*> kinds_of_work(const Housing& housing) {
+    std::vector<const Part*> kinds;
+    const auto same = [](const Part* a, const Part* b) {
+        return (a->mounting == "floor") == (b->mounting == "floor") &&
+               a->prep_minutes == b->prep_minutes && a->cutout_factor == b->cutout_factor;
+    };
+    for (const Part* part : housing.candidates)
+        if (std::none_of(kinds.begin(), kinds.end(),
+                         [&](const Part* known) { return same(part, known); }))
+            kinds.push_back(part);
+    return kinds;
+}
+
+} // namespace backplate
