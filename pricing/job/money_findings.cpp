@@ -34,7 +34,8 @@ void target_finding(const Estimate& estimate, FindingSink& sink) {
                    (price.price - *target).unit_text(price.digits) + " " + price.currency}});
 }
 
-/// How much of the price rests on sums without an offer, in percent of the bill.
+/// How much of the price rests on sums without an offer: they carry their part of overhead and
+/// margin, none of the rounding.
 void allowance_finding(const Estimate& estimate, FindingSink& sink) {
     const PriceResult& price = *estimate.price;
     Money sum;
@@ -47,11 +48,13 @@ void allowance_finding(const Estimate& estimate, FindingSink& sink) {
         if (where.empty()) where = "#/bill/" + whole(static_cast<std::int64_t>(i));
     }
     if (where.empty()) return;
-    const double share = price.direct.is_zero() ? 0 : sum.number() * 100 / price.direct.number();
+    const double all = price.direct.number() * price.price.number();
+    const double share =
+        all == 0 ? 0 : sum.number() * (price.price - price.rounding).number() * 100 / all;
     sink.add("ALLOWANCE", where,
              {{"description", names},
               {"amount", sum.text(price.digits) + " " + price.currency + " (" +
-                             number_text(share, 1) + " % of direct cost)"}});
+                             number_text(share, 1) + " % of the price)"}});
 }
 
 /// Rates that hold overhead beside overhead on labour.

@@ -5,6 +5,8 @@ backplate_tests(job_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/finding_pairs.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/offer_texts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/price_job.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/ratios.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/unit_prices.tests.cpp
   LIBRARIES pricing catalog_exchange reports)
 
 # Not a test: prints counts and milliseconds of whole jobs on the demo price book.

@@ -84,6 +84,7 @@ std::vector<Pair> circumstance_pairs() {
         {"LEADTIME", job(R"(, "job": {"deliver_weeks": 1})"),
          job(R"(, "job": {"deliver_weeks": 100})")},
         {"SITE_LABOUR", circumstance("site_work"), plain},
+        {"UNIT_PRICES", circumstance("unit_prices"), plain},
     };
 }
 
@@ -113,6 +114,11 @@ std::vector<Pair> job_pairs() {
         {"CONTINGENCY_LOW", job(R"(, "commercial": {"contingency_percent": 1.9})"),
          job(R"(, "commercial": {"contingency_percent": 2})")},
         {"MARGIN_LOW", job(R"(, "commercial": {"margin_percent": 5})"), plain},
+        {"BATCH_LEARNING", box(R"(, "quantity": 2)"), plain},
+        {"TARGET_MISSED", job(R"(, "commercial": {"target_price": "900.00"})"),
+         job(R"(, "commercial": {"target_price": "900000.00"})")},
+        {"DUTY_FREIGHT", job(R"(, "commercial": {"delivery_term": "DDP"})"),
+         job(R"(, "commercial": {"delivery_term": "EXW"})")},
     };
 }
 
@@ -158,7 +164,7 @@ TEST_CASE("every code is raised by its trigger and not without it") {
             ++judged;
         }
     std::cout << "findings: " << judged << " pairs judged\n";
-    CHECK(judged >= 55);
+    CHECK(judged >= 60);
 }
 
 TEST_CASE("cautions that stand on every estimate, and those of a box that is built") {
@@ -273,6 +279,51 @@ TEST_CASE("type and IP in one job, asked or on the enclosure, are kept apart") {
     for (Part& part : parts)
         if (part.kind == "enclosure") part.type_mark = "Type 12";
     CHECK(find(estimate_of(box(""), PriceBook(parts, 1)), "TYPE_AND_IP"));
+}
+
+TEST_CASE("an activity of the scope without hours, and a reason for it") {
+    const auto raised = [](const std::string& note) {
+        RuleBook rules = starter_rules();
+        for (LabourNorm& norm : rules.labour)
+            if (norm.activity == "works_test") {
+                norm.rule.value = {0, 0};
+                norm.note = note;
+            }
+        Work work;
+        const Estimate estimate = price_job(request_of(box("")), demo_book(), rules, work);
+        const Finding* finding = find(estimate, "HOURS_ZERO");
+        return finding ? param(*finding, "activity") : std::string();
+    };
+    CHECK(raised("") == "Works test");
+    CHECK(raised("tested by the client").empty());
+    CHECK_FALSE(find(estimate_of(box("")), "HOURS_ZERO"));
+    CHECK_FALSE(find(estimate_of(job(R"(, "scope": {"works_test": "excluded"})")), "HOURS_ZERO"));
+}
+
+TEST_CASE("overhead on rates that hold it") {
+    RuleBook rules = starter_rules();
+    const auto raised = [&] {
+        Work work;
+        return find(price_job(request_of(box("")), demo_book(), rules, work),
+                    "OVERHEAD_ON_CHARGE_OUT") != nullptr;
+    };
+    CHECK_FALSE(raised());
+    rules.policy.rates_are = "charge_out";
+    CHECK(raised());
+    rules.policy.overhead.value = {0, 0};
+    CHECK_FALSE(raised());
+}
+
+TEST_CASE("an allowance names its share of the price") {
+    std::vector<Part> parts = demo_parts();
+    CHECK_FALSE(find(estimate_of(box(""), PriceBook(parts, 1)), "ALLOWANCE"));
+    for (Part& part : parts) part.allowance = part.kind == "enclosure";
+    const Estimate estimate = estimate_of(box(""), PriceBook(parts, 1));
+    const Finding* finding = find(estimate, "ALLOWANCE");
+    REQUIRE(finding);
+    CHECK_THAT(param(*finding, "amount"), Catch::EndsWith(" % of the price)"));
+    for (const BillLine& line : estimate.bill)
+        CHECK((line.role == "allowance") == (line.role != "enclosure" && line.allowance));
 }
 
 TEST_CASE("several boxes are counted") {
