@@ -59,6 +59,8 @@ if [ "$mode" != --quick ]; then
     stage units_planted 60 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs" --self-test
     stage units 300 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs"
     stage demo_workbook 300 sh "$root/tests/tools/check_demo_workbook.sh" "$jobs" "$build/demo_workbook"
+    stage policy_workbook 300 sh "$root/tests/tools/check_policy_workbook.sh" "$jobs" \
+        "$build/policy_workbook"
     stage workbook 600 ctest --test-dir "$build" -L workbook --no-tests=error --output-on-failure
     stage desk 600 ctest --test-dir "$build" -L desk --no-tests=error --output-on-failure
     stage sanitizer_build 1800 sh -c "cmake -S '$root' -B '$build/sanitized' -G Ninja \

@@ -62,6 +62,8 @@ private:
     void write_line(std::size_t index);
     void write_amounts(std::size_t index, int row);
     void write_total(int row);
+    template <class Wanted>
+    void write_part(int row, const char* title, const char* name, const Wanted& wanted);
     std::string lines_above(std::size_t index) const;
 
     const Source& source_;
@@ -124,6 +126,25 @@ std::string Bill::lines_above(std::size_t index) const {
     return ranges.empty() ? "0" : ranges;
 }
 
+/// Sum of the lines that `wanted` picks, where there are any: freight and the cost classes of the
+/// price chain are counted without them or from them.
+template <class Wanted>
+void Bill::write_part(int row, const char* title, const char* name, const Wanted& wanted) {
+    const auto& lines = source_.estimate.bill;
+    Money sum;
+    std::string cells;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (!wanted(lines[i]) || !lines[i].line_all) continue;
+        sum += *lines[i].line_all;
+        cells +=
+            (cells.empty() ? "" : "+") + Cell{first_row + static_cast<int>(i), line_all}.text();
+    }
+    if (cells.empty()) return;
+    page_.text({row, description}, title, look::label());
+    page_.formula({row, line_all}, rounded(cells), sum.number(), look::money(source_.digits()));
+    page_.name_cell({row, line_all}, name);
+}
+
 void Bill::write_total(int row) {
     Money sum;
     for (const BillLine& bill : source_.estimate.bill) sum += bill.line_all.value_or(Money());
@@ -138,6 +159,10 @@ void Bill::write_total(int row) {
     page_.name_cell({row, line_all}, "material");
     page_.text({row, price_date}, source_.price_mark(),
                look::total(look::text()).coloured(look::caution));
+    write_part(row + 1, "of it charges by rule, without freight", "charges",
+               [](const BillLine& bill) { return !bill.charge.empty(); });
+    write_part(row + 2, "of it bought work", "subcontract",
+               [](const BillLine& bill) { return bill.role == "subcontract"; });
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 #include <optional>
 #include <string>
 
+#include "pricing/cost/roll_up.h"
 #include "pricing/values/decimal.h"
 #include "reports/workbook/sheets.h"
 
@@ -41,6 +42,7 @@ public:
         page_.text({row_, 3}, step.remark, look::label());
         ++row_;
     }
+    /// A line without an amount.
     void remark(const char* title, const char* text) {
         page_.text({row_, 0}, title, look::text());
         page_.text({row_++, 3}, text, look::label());
@@ -57,12 +59,71 @@ private:
     int row_;
 };
 
+const char* bought_work(const Source& source) {
+    for (const BillLine& line : source.estimate.bill)
+        if (line.role == "subcontract" && line.line_all) return "subcontract";
+    return "0";
+}
+
+const char* freight_base(const Source& source) {
+    for (const BillLine& line : source.estimate.bill)
+        if (!line.charge.empty() && line.line_all) return "(material-charges)";
+    return "material";
+}
+
+/// A percentage of each cost class: three rates, and their sum as one step.
+struct ClassRates {
+    const char* titles[3];
+    const char* names[3];
+};
+constexpr ClassRates overhead_rates{
+    {"Overhead on material", "Overhead on labour", "Overhead on bought work"},
+    {"overhead_material", "overhead_labour", "overhead_subcontract"}};
+constexpr ClassRates margin_rates{
+    {"Margin of material", "Margin of labour", "Margin of bought work"},
+    {"margin_material", "margin_labour", "margin_subcontract"}};
+
+void write_class_rates(Chain& chain, const ClassRates& rates, const ClassPercents& percents) {
+    const Percent values[3] = {percents.material, percents.labour, percents.subcontract};
+    for (int i = 0; i < 3; ++i) {
+        chain.rate(static_cast<double>(values[i].steps()) / 1e4, look::percent(), rates.names[i]);
+        chain.remark(rates.titles[i], "by class");
+    }
+}
+
+void write_overhead(const Source& source, const PriceResult& price, Chain& chain) {
+    const PricePolicy& policy = source.rules.policy;
+    const bool additive = policy.order == "additive";
+    if (policy.overhead_style == "per_hour") {
+        chain.rate(policy.overhead_per_hour ? policy.overhead_per_hour->number() : 0,
+                   look::unit_price(source.digits()), "overhead_per_hour");
+        return chain.step({"Overhead", "overhead", chain.rounded("hours_total*overhead_per_hour"),
+                           price.overhead, "per labour hour"});
+    }
+    if (policy.overhead_style == "by_class") {
+        write_class_rates(chain, overhead_rates, overhead_percents(policy));
+        const std::string bought = bought_work(source);
+        const std::string weighed = "ROUND((material+freight-" + bought +
+                                    ")*overhead_material/100,4)+ROUND(labour*overhead_labour/100,4)"
+                                    "+ROUND(" +
+                                    bought + "*overhead_subcontract/100,4)";
+        const std::string raise = additive ? "" : "*(100+contingency_percent)/100";
+        return chain.step({"Overhead", "overhead", chain.rounded("(" + weighed + ")" + raise),
+                           price.overhead, additive ? "of direct cost" : "with contingency"});
+    }
+    const std::string base = additive ? "direct" : "(direct+contingency)";
+    chain.share({"Overhead", "overhead", chain.rounded(base + "*overhead_percent/100"),
+                 price.overhead, additive ? "of direct cost" : "of direct cost and contingency"},
+                policy.overhead.number(), additive ? "overhead_of_direct" : "overhead_percent");
+}
+
 void write_cost(const Source& source, const PriceResult& price, Chain& chain) {
     const Commercial& terms = source.estimate.request.commercial;
     const PricePolicy& policy = source.rules.policy;
     chain.step({"Material", nullptr, "material", price.material, "sheet Bill of material"});
-    chain.share({"Freight", "freight", chain.rounded("material*freight_percent/100"), price.freight,
-                 "of material"},
+    const std::string goods = freight_base(source);
+    chain.share({"Freight", "freight", chain.rounded(goods + "*freight_percent/100"), price.freight,
+                 goods == "material" ? "of material" : "of material without charges"},
                 policy.freight_percent.number(), "freight_percent");
     chain.step({"Labour", nullptr, "labour", price.labour, "sheet Hours"});
     chain.step({"Direct cost", "direct", chain.rounded("material+freight+labour"), price.direct, "",
@@ -70,24 +131,41 @@ void write_cost(const Source& source, const PriceResult& price, Chain& chain) {
     chain.share({"Contingency", "contingency", chain.rounded("direct*contingency_percent/100"),
                  price.contingency, "of direct cost"},
                 static_cast<double>(terms.contingency.steps()) / 1e4, "contingency_percent");
-    chain.share({"Overhead", "overhead", chain.rounded("(direct+contingency)*overhead_percent/100"),
-                 price.overhead, "of direct cost and contingency"},
-                policy.overhead.number(), "overhead_percent");
+    write_overhead(source, price, chain);
     chain.step(
         {"Cost", "cost", chain.rounded("direct+contingency+overhead"), price.cost, "", true});
 }
 
+/// Cost split by the classes' shares of direct cost; bought work takes the rest of the rounding.
+std::string margin_of_classes(const Source& source, const Chain& chain) {
+    const std::string material =
+        chain.rounded(std::string("cost*(material+freight-") + bought_work(source) + ")/direct");
+    const std::string labour = chain.rounded("cost*labour/direct");
+    const auto of = [&](const std::string& amount, const std::string& margin) {
+        return chain.rounded(amount + "*" + margin + "/(100-" + margin + ")");
+    };
+    return "IF(direct=0,0," + of(material, "margin_material") + "+" + of(labour, "margin_labour") +
+           "+" + of("(cost-" + material + "-" + labour + ")", "margin_subcontract") + ")";
+}
+
 void write_margin(const Source& source, const PriceResult& price, Chain& chain) {
     const Commercial& terms = source.estimate.request.commercial;
+    const PricePolicy& policy = source.rules.policy;
     const auto number = [](Percent percent) { return static_cast<double>(percent.steps()) / 1e4; };
-    if (terms.markup)
+    if (margin_by_class(source.estimate.request, policy)) {
+        write_class_rates(chain, margin_rates,
+                          margin_percents(policy, terms.margin.value_or(Percent())));
+        chain.step({"Margin", "margin", margin_of_classes(source, chain), price.margin,
+                    "of the price, by class"});
+    } else if (terms.markup) {
         chain.share({"Mark-up", "margin", chain.rounded("cost*markup_percent/100"), price.margin,
                      "of cost"},
                     number(*terms.markup), "markup_percent");
-    else
+    } else {
         chain.share({"Margin", "margin", chain.rounded("cost*margin_percent/(100-margin_percent)"),
                      price.margin, "of the price before concession"},
                     number(terms.margin.value_or(Percent())), "margin_percent");
+    }
     chain.share({"Concession", "concession",
                  "-" + chain.rounded("(cost+margin)*concession_percent/100"), -price.concession,
                  "of cost and margin"},

@@ -21,8 +21,8 @@ struct Source {
     std::string price_mark() const;
 };
 
-// Names of cells that formulas of other sheets use: material, material_lines, sundries_percent
-// (bill), labour, hours_total (hours); the price chain names its own.
+// Names of cells that formulas of other sheets use: material, charges, subcontract (where there are
+// any), sundries_percent (bill), labour, hours_total (hours); the price chain names its own.
 
 void write_summary(const Source& source, Page& page);
 /// "Scope and terms": what the offer holds, what it does not, assumptions, cautions, terms.

@@ -23,8 +23,12 @@ import subprocess
 import sys
 import tempfile
 import zipfile
-from decimal import ROUND_HALF_UP, Decimal, localcontext
+from decimal import Decimal, localcontext
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+sys.dont_write_bytecode = True
+from workbook_chain import exact, is_formula, price_chain  # noqa: E402
 
 try:
     import openpyxl
@@ -132,14 +136,6 @@ class Workbook:
             yield dict(zip(heads, row))
 
 
-def exact(value):
-    return None if value is None else Decimal(str(value))
-
-
-def rounded(value, digits):
-    return value.quantize(Decimal(1).scaleb(-digits), ROUND_HALF_UP)
-
-
 def digits_of(book):
     """Decimals of the currency: those that the price's rounding asks for."""
     sheet, place = book.named_place("material")
@@ -178,71 +174,6 @@ def plant_wrong_result(path):
             new.writestr(name, content)
     if Workbook(path).value("Sheet", "A1") != 3:
         raise CannotLook("the wrong result could not be planted")
-
-
-def is_formula(cell):
-    return cell.data_type == "f"
-
-
-def bill_total(book, digits, change=None):
-    """Material out of the printed quantities, unit prices and box counts; `change` maps the
-    coordinate of an input cell to another value."""
-    change = change or {}
-    by_box, total = {}, Decimal(0)
-    sundries = book.named("sundries_percent")
-
-    def given(cell):
-        return change.get(cell.coordinate, exact(cell.value))
-
-    for row in book.rows("Bill of material", "Line"):
-        unit = row["Unit net"]
-        if unit.value == "no price":
-            continue
-        box = row["Box"].value
-        above = by_box.get(box, Decimal(0))
-        net = rounded(above * sundries / 100, digits) if is_formula(unit) else given(unit)
-        line = rounded(net * given(row["Quantity"]), digits)
-        by_box[box] = above + line
-        total += rounded(line * given(row["Boxes"]), digits)
-    return total
-
-
-def hours_total(book, digits):
-    total = Decimal(0)
-    for row in book.rows("Hours", "Box"):
-        heads = {head.split(",")[0]: cell for head, cell in row.items()}
-        total += rounded(exact(heads["Hours"].value) * exact(heads["Rate"].value), digits)
-    return total
-
-
-def price_chain(book, digits, change=None):
-    """The whole chain in exact decimals, from what the workbook prints as inputs."""
-    rate = book.named
-    chain = {"material": bill_total(book, digits, change), "labour": hours_total(book, digits)}
-
-    def share(amount, percent):
-        return rounded(amount * percent / 100, digits)
-
-    chain["freight"] = share(chain["material"], rate("freight_percent"))
-    chain["direct"] = chain["material"] + chain["freight"] + chain["labour"]
-    chain["contingency"] = share(chain["direct"], rate("contingency_percent"))
-    chain["overhead"] = share(chain["direct"] + chain["contingency"], rate("overhead_percent"))
-    chain["cost"] = chain["direct"] + chain["contingency"] + chain["overhead"]
-    if rate("margin_percent") is not None:
-        margin = rate("margin_percent")
-        chain["margin"] = rounded(chain["cost"] * margin / (100 - margin), digits)
-    else:
-        chain["margin"] = share(chain["cost"], rate("markup_percent"))
-    chain["concession"] = -share(chain["cost"] + chain["margin"], rate("concession_percent"))
-    raw = chain["cost"] + chain["margin"] + chain["concession"]
-    step = rate("price_step")
-    whole, rest = divmod(raw, step) if step else (raw, 0)
-    chain["price_total"] = rounded((whole + (1 if rest else 0)) * (step or 1), digits)
-    chain["rounding"] = chain["price_total"] - raw
-    if rate("tax_percent") is not None:
-        chain["tax"] = share(chain["price_total"], rate("tax_percent"))
-        chain["price_with_tax"] = chain["price_total"] + chain["tax"]
-    return chain
 
 
 def chain_faults(book, digits, what, change=None, inputs=None):
