@@ -50,6 +50,7 @@ public:
             hours();
             price();
         }
+        unit_prices();
         findings();
         assumptions();
         offer();
@@ -75,6 +76,9 @@ private:
 
     void built() {
         const BoxResult& box = estimate_.boxes.front();
+        if (box.quantity > 1)
+            add("\n{}{} × {} alike: modules to incoming of one, hours and price of all",
+                padded("Boxes", 12), box.quantity, box.name);
         std::string modules;
         for (const ModuleResult& module : box.modules)
             modules +=
@@ -172,6 +176,17 @@ private:
         add("  The same margin is kept with even odds at {}, four times in five at {} {}.\n",
             grouped(price.p50.text(price.digits)), grouped(price.p80.text(price.digits)),
             price.currency);
+    }
+
+    void unit_prices() {
+        if (estimate_.unit_prices.empty()) return;
+        const PriceResult& price = *estimate_.price;
+        add("\nOne more point, in a free channel and with a further module\n");
+        for (const UnitPrice& unit : estimate_.unit_prices)
+            add("  {}{:>14} {:>14} {}\n", padded(unit.signal, 14),
+                grouped(unit.price.text(price.digits)),
+                unit.with_module ? grouped(unit.with_module->text(price.digits)) : "-",
+                price.currency);
     }
 
     void findings() {
