@@ -180,8 +180,10 @@ inline std::string random_request(Draws& draws) {
                                             {"RTD", draws.between(0, 3)}});
     const std::string site =
         R"(, "site": {"ambient_c": [0, )" + std::to_string(draws.between(25, 45)) + "]}";
-    return box_request(outputs + ", " + others, site + random_choices(draws),
-                       draws.chance(50) ? R"(, "spare": {"percent": {"default": 20}})" : "");
+    const std::string spare = draws.chance(50) ? R"(, "spare": {"percent": {"default": 20}})" : "";
+    const std::string alike =
+        draws.chance(30) ? R"(, "quantity": )" + std::to_string(draws.between(2, 6)) : "";
+    return box_request(outputs + ", " + others, alike + site + random_choices(draws), spare);
 }
 
 /// Every cover that the rule of filling gives, none cut away.
