@@ -163,6 +163,27 @@ bool margin_by_class(const BidRequest& request, const PricePolicy& policy) {
            !at_pointer(request.sent, "/commercial/margin_percent");
 }
 
+double most_price_factor(const BidRequest& request, const RuleBook& rules) {
+    const PricePolicy& policy = rules.policy;
+    const auto most = [](const ClassPercents& of) {
+        return std::max({of.material, of.labour, of.subcontract}).fraction();
+    };
+    double overhead = policy.overhead.number() / 100;
+    if (policy.overhead_style == "by_class") overhead = most(overhead_percents(policy));
+    if (policy.overhead_style == "per_hour") {
+        overhead = 0;
+        for (const auto& [name, rate] : rules.rates)
+            if (policy.overhead_per_hour && rate.number() > 0)
+                overhead = std::max(overhead, policy.overhead_per_hour->number() / rate.number());
+    }
+    const Commercial& terms = request.commercial;
+    if (terms.markup) return (1 + overhead) * (1 + terms.markup->fraction());
+    const Percent one = terms.margin.value_or(Percent{});
+    const double margin =
+        margin_by_class(request, policy) ? most(margin_percents(policy, one)) : one.fraction();
+    return (1 + overhead) / (1 - margin);
+}
+
 Money tax_of(std::span<const Money> lines, Percent percent, bool each_line, int digits) {
     Money sum, tax;
     for (const Money line : lines) {

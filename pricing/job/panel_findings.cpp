@@ -215,7 +215,7 @@ std::string gap_text(const PanelChoice& choice) {
     const RuleBook& rules = *choice.search->rules;
     const double gap = static_cast<double>(choice.design->direct_cost - choice.lower_bound) /
                        10000 * (1 + request.commercial.contingency.fraction()) *
-                       price_factor(request, rules);
+                       most_price_factor(request, rules);
     return number_text(gap, rules.digits_of(request.currency)) + " " + request.currency;
 }
 
