@@ -83,7 +83,9 @@ Money unit_of(const BillLine& charge, const std::vector<BillLine>& lines, Money 
     if (charge.charge == rise) {
         const double each = rise_of(lines, *policy.escalation_percent_per_month) / boxes;
         const double factor = static_cast<double>(power_of_ten(digits));
-        return Money::of_steps(std::llround(each * factor) * power_of_ten(Money::places - digits));
+        // the double nearest to a half is that half
+        const double units = std::round(each * factor * 1e6) / 1e6;
+        return Money::of_steps(std::llround(units) * power_of_ten(Money::places - digits));
     }
     return *charge.unit_net;
 }

@@ -3,20 +3,43 @@
 #include <algorithm>
 #include <cmath>
 
+#include "pricing/mix/accepts.h"
+
 namespace backplate {
 namespace {
 
+bool has_line(const MixLine& mix, std::size_t line) {
+    return std::find(mix.lines.begin(), mix.lines.end(), line) != mix.lines.end();
+}
+
+/// The cheapest module of the platform that may carry the line.
+const Part* module_for(const PanelChoice& choice, std::size_t line) {
+    const SearchFacts& search = *choice.search;
+    const Part* found = nullptr;
+    for (const Part* part : search.book->of_kind("module")) {
+        if (part->platform != choice.design->controller->platform) continue;
+        if (!may_choose(*part, *search.facts.box, *search.facts.request)) continue;
+        for (const MixLine& mix : search.facts.demand.mix)
+            for (const ChannelGroup& group : part->groups)
+                if (has_line(mix, line) && accepts(group, mix) > 0 &&
+                    (!found || *part->net() < *found->net()))
+                    found = part;
+    }
+    return found;
+}
+
+/// The module that carries the line now, the cheapest where several do; where the controller's own
+/// channels carry it, the cheapest that could.
 const Part* module_of(const PanelChoice& choice, std::size_t line) {
     const Demand& demand = choice.search->facts.demand;
     const Part* found = nullptr;
     for (const ModuleUse& use : choice.design->arrangement->member.uses)
         for (std::size_t mix = 0; mix < demand.mix.size(); ++mix) {
-            const auto& lines = demand.mix[mix].lines;
             const bool carries = use.carried[mix] > 0 && use.part->kind == "module" &&
-                                 std::find(lines.begin(), lines.end(), line) != lines.end();
+                                 has_line(demand.mix[mix], line);
             if (carries && (!found || *use.part->net() < *found->net())) found = use.part;
         }
-    return found;
+    return found ? found : module_for(choice, line);
 }
 
 /// What grows with one more point: counts of the hours, and net prices of one box.

@@ -176,13 +176,22 @@ class Check:
             if line["part"]:
                 self.unit_price(place, line)
 
+    def exchanged(self, amount):
+        """An amount of the price book or the rules in the job's currency, four decimals."""
+        own, wanted = self.rules["price_policy"]["currency"]["value"], self.e["price"]["currency"]
+        row = self.rules.get("exchange_rates", {}).get(wanted)
+        if wanted == own or row is None:
+            return amount
+        raised = amount * Fraction(row["rate"]) * (1 + Fraction(row["buffer_percent"]) / 100)
+        return exact.round_half_away(raised, 4)
+
     def unit_price(self, place, line):
         row = self.parts.get(line["part"])
         if row is None:
             self.say(place, "no such part: " + line["part"])
             return
-        self.expect(place + "/list", Fraction(line["list"]), Fraction(row["list"]))
-        net = Fraction(row["list"])
+        net = self.exchanged(Fraction(row["list"]))
+        self.expect(place + "/list", Fraction(line["list"]), net)
         for step in (row.get("discount_percent") or "0").split("/"):
             net *= 1 - Fraction(step) / 100
         self.expect(place + "/unit_net", Fraction(line["unit_net"]), exact.round_half_away(net, 4))
@@ -198,7 +207,7 @@ class Check:
                         exact.round_half_away(cost, self.digits))
             rate = self.rules["rates"].get(line["class"])
             self.expect(place + "/rate", Fraction(line["rate"]),
-                        Fraction(rate["value"]) if rate else None)
+                        self.exchanged(Fraction(rate["value"])) if rate else None)
 
     def price(self):
         p = {k: Fraction(v) for k, v in self.e["price"].items() if v and k != "currency"}

@@ -18,7 +18,9 @@ policy() {
     sed -e "$4" "$starter/charges.csv" >"$work/$name/charges.csv"
     ! cmp -s "$starter/price_policy.csv" "$work/$name/price_policy.csv"
     library=$work/$name.bpl
-    "$program" rules import "$work/$name" --library "$library" >/dev/null
+    for table in price_policy charges; do
+        "$program" rules import "$work/$name/$table.csv" --library "$library" >/dev/null
+    done
     "$program" estimate "$request" --library "$library" --json >"$work/$name.json"
     "$program" quote "$request" --library "$library" --workbook "$work/$name.xlsx"
     "$program" rules export "$work/$name.rules" --library "$library" >/dev/null

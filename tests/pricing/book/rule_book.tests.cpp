@@ -150,6 +150,7 @@ TEST_CASE("units of a norm decide by their first word") {
     for (const auto& [unit, hours] : units) {
         RuleTables tables = sample::rules();
         sample::set(tables, "hours", "mount_module", "unit", unit);
+        sample::set(tables, "hours", "mount_module", "count", "once");
         const RuleBookResult result = make_rule_book(tables);
         REQUIRE(result.book);
         CHECK(result.book->labour.at(0).hours_per_unit == hours);
