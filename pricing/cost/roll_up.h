@@ -31,8 +31,9 @@ void record_price(const PriceResult& price, const std::vector<BillLine>& bill,
                   const std::vector<LabourLine>& labour, const BidRequest& request,
                   const RuleBook& rules, Recorder& recorder);
 
-/// The most that one unit of direct cost with its contingency adds to the price: overhead and margin
-/// (or markup), the highest of the classes where they differ; overhead per hour at the lowest rate.
+/// The most that one unit of direct cost with its contingency adds to the price: overhead and
+/// margin (or markup), the highest of the classes where they differ; overhead per hour at the
+/// lowest rate.
 double most_price_factor(const BidRequest& request, const RuleBook& rules);
 
 /// Tax of the lines of an offer: rounded on each, or once on their sum. Source: trade-practice 4.3.
