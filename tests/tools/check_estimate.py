@@ -151,9 +151,8 @@ class Check:
         for box in self.e["boxes"]:
             asked = next(b for b in self.e["request"]["boxes"] if b["name"] == box["name"])
             wanted = [x["tag"] for p in asked["points"] for x in p["list"] or [] if x.get("tag")]
-            held = [c["tag"] for s in box["stations"] for p in s["places"] for c in p["channels"]
-                    if c["tag"]]
-            self.expect("tags of " + box["name"], sorted(held), sorted(wanted))
+            held = [c["tag"] for s in box["stations"] for p in s["places"] for c in p["channels"]]
+            self.expect("tags of " + box["name"], sorted(filter(None, held)), sorted(wanted))
 
     def bill(self):
         quantities = {b["name"]: b["quantity"] for b in self.e["boxes"]}
@@ -177,13 +176,12 @@ class Check:
                 self.unit_price(place, line)
 
     def exchanged(self, amount):
-        """An amount of the price book or the rules in the job's currency, four decimals."""
-        own, wanted = self.rules["price_policy"]["currency"]["value"], self.e["price"]["currency"]
-        row = self.rules.get("exchange_rates", {}).get(wanted)
-        if wanted == own or row is None:
+        """An amount in the job's currency, four decimals."""
+        wanted = self.e["price"]["currency"]
+        if wanted == self.rules["price_policy"]["currency"]["value"]:
             return amount
-        raised = amount * Fraction(row["rate"]) * (1 + Fraction(row["buffer_percent"]) / 100)
-        return exact.round_half_away(raised, 4)
+        row = {k: Fraction(self.rules["exchange_rates"][wanted][k]) for k in ("rate", "buffer_percent")}
+        return exact.round_half_away(amount * row["rate"] * (1 + row["buffer_percent"] / 100), 4)
 
     def unit_price(self, place, line):
         row = self.parts.get(line["part"])
@@ -200,14 +198,12 @@ class Check:
         for index, line in enumerate(self.e["labour"]):
             place = "/labour/%d" % index
             if all(box["quantity"] == 1 for box in self.e["boxes"]):
-                self.expect(place + "/hours", line["hours"],
-                            line["once_hours"] + line["each_hours"])
+                self.expect(place + "/hours", line["hours"], line["once_hours"] + line["each_hours"])
             cost = exact.to_fraction(line["hours"]) * Fraction(line["rate"])
-            self.expect(place + "/cost", Fraction(line["cost"]),
-                        exact.round_half_away(cost, self.digits))
-            rate = self.rules["rates"].get(line["class"])
-            self.expect(place + "/rate", Fraction(line["rate"]),
-                        self.exchanged(Fraction(rate["value"])) if rate else None)
+            cost = exact.round_half_away(cost, self.digits)
+            self.expect(place + "/cost", Fraction(line["cost"]), cost)
+            rate = Fraction(self.rules["rates"][line["class"]]["value"])
+            self.expect(place + "/rate", Fraction(line["rate"]), self.exchanged(rate))
 
     def price(self):
         p = {k: Fraction(v) for k, v in self.e["price"].items() if v and k != "currency"}
@@ -376,8 +372,7 @@ def self_test(estimate, parts, rules):
     own = set(Check(estimate, parts, rules).run().faults)
     missed = [name for name, wrong in planted(estimate)
               if not set(Check(wrong, parts, rules).run().faults) - own]
-    for name in missed:
-        print("self-test: not noticed: " + name)
+    print("".join("self-test: not noticed: %s\n" % name for name in missed), end="")
     print("self-test: %d planted faults, %d missed" % (len(list(planted(estimate))), len(missed)))
     return 1 if missed else 0
 
@@ -389,8 +384,8 @@ def main():
     reader.add_argument("--rules", required=True, action="append")
     reader.add_argument("--self-test", action="store_true")
     given = reader.parse_args()
-    estimate, parts = read_json(given.estimate), read_parts(given.parts)
-    rules = read_rules(given.rules)
+    estimate, rules = read_json(given.estimate), read_rules(given.rules)
+    parts = read_parts(given.parts)
     if given.self_test:
         return self_test(estimate, parts, rules)
     check = Check(estimate, parts, rules).run()
