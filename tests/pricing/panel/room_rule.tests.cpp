@@ -133,8 +133,8 @@ TEST_CASE("room of the worked panels") {
 TEST_CASE("rules without ducts or sharings: devices together, terminals below") {
     RoomRules rules; // the rows of the job of 56 points, invented: 60 mm sides, 250 and 150 mm rows
     rules.side_each_mm.value = {60, 0};
-    rules.device_row_mm = Rule{"room/device_row_mm", {250, 0}, {}, {}, "mm", ""};
-    rules.terminals.row_mm = Rule{"room/terminal_row_mm", {150, 0}, {}, {}, "mm", ""};
+    rules.device_row_mm = Rule{"room/device_row_mm", {250, 0}, {}, {}, "mm", "", {}};
+    rules.terminals.row_mm = Rule{"room/terminal_row_mm", {150, 0}, {}, {}, "mm", "", {}};
     // 658 mm of devices and 1012.4 mm of terminals with 20 %: 789.6 ÷ (630 − 90), 1214.9 ÷ 624.8.
     const RoomNeed need = need_of({36, 40, 335, 247, 1012.4}, {36, 40, 90, 60, 5.2}, 300);
     const auto plan = room_plan(need, plate(750, 950), Percent::whole(20), rules);
