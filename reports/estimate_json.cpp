@@ -30,12 +30,10 @@ public:
         list("labour", estimate_.labour, [this](const LabourLine& line) { labour_line(line); });
         delivery();
         price();
-        list("ratios", estimate_.ratios,
-             [this](const RatioResult& ratio) { ratio_members(ratio); });
+        list("ratios", estimate_.ratios, [this](const auto& ratio) { ratio_members(ratio); });
         list("offer_texts", estimate_.offer_texts,
              [this](const OfferText& text) { offer_text_members(text); });
-        list("unit_prices", estimate_.unit_prices,
-             [this](const UnitPrice& unit) { unit_price(unit); });
+        list("unit_prices", estimate_.unit_prices, [this](const auto& unit) { unit_price(unit); });
         list("basis", estimate_.basis, [this](const BasisEntry& entry) { basis_entry(entry); });
         json_.end_object();
         return json_.take();
@@ -73,16 +71,10 @@ private:
         });
     }
     void money(const char* key, const std::optional<Money>& value) {
-        if (value)
-            json_.text(key, value->text(digits_));
-        else
-            json_.null(key);
+        json_.text_or_null(key, value ? value->text(digits_) : std::string());
     }
     void unit_money(const char* key, const std::optional<Money>& value) {
-        if (value)
-            json_.text(key, value->unit_text(digits_));
-        else
-            json_.null(key);
+        json_.text_or_null(key, value ? value->unit_text(digits_) : std::string());
     }
 
     /// An object whose members nothing is known of: its keys stay.
