@@ -263,6 +263,14 @@ private:
         });
     }
 
+    void protection(const BoxResult& box) { // beyond the contract: the 24 V channels
+        if (!box.protection) return unknown("protection", {"part", "channels"});
+        json_.begin_object("protection");
+        json_.text("part", box.protection->part);
+        integer("channels", box.protection->channels);
+        json_.end_object();
+    }
+
     void incoming(const BoxResult& box) {
         if (box.incoming) {
             json_.begin_object("incoming");
@@ -270,10 +278,13 @@ private:
             physics("device_a", box.incoming->device.value, 2);
             json_.text("conductor", box.incoming->conductor);
             json_.text("part", box.incoming->part);
+            physics("conductor_a", box.incoming->conductor_ampacity.value,
+                    2); // beyond the contract
             json_.end_object();
         } else {
-            unknown("incoming", {"load_a", "device_a", "conductor", "part"});
+            unknown("incoming", {"load_a", "device_a", "conductor", "part", "conductor_a"});
         }
+        protection(box);
         if (!box.short_circuit) {
             unknown("short_circuit", {"stated_ka", "weakest_part", "basis"});
             return;

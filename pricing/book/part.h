@@ -73,6 +73,9 @@ struct Part {
     std::optional<double> min_c, max_c;
     std::optional<double> input_min_v, input_max_v;
     int phases = 1;
+    std::optional<int> poles; ///< breakers, switches: conductors opened; empty: as many as phases
+    std::string input_form;   ///< of the mains: ac, dc, ac_dc; empty: ac
+    std::optional<double> section_mm2; ///< wires: cross-section; terminals: largest that fits
     std::optional<double> output_v;    ///< supplies, transformers; empty: 24 V DC
     std::optional<double> rated_va;    ///< transformers
     std::optional<double> capacity_wh; ///< backup: usable energy of one piece
@@ -87,10 +90,11 @@ struct Part {
     std::optional<double> prep_minutes; ///< enclosures: in place of the row "prepare enclosure"
     double cutout_factor = 1;           ///< enclosures: on the minutes of every opening
     std::optional<double> plate_width_mm, plate_height_mm, usable_depth_mm;
-    std::string stage;               ///< cooling: the stage it makes
-    std::optional<double> flow_m3h;  ///< installed flow, with filter and outlet
-    std::optional<double> cooling_w; ///< useful cooling at 35/35 °C
-    std::string practice;            ///< iec, north_america, or empty: both
+    std::string stage;                 ///< cooling: the stage it makes
+    std::optional<double> flow_m3h;    ///< installed flow, with filter and outlet
+    std::optional<double> cooling_w;   ///< useful cooling at 35/35 °C
+    std::optional<double> cooling_w_k; ///< air exchangers: useful cooling per kelvin at sea level
+    std::string practice;              ///< iec, north_america, or empty: both
     bool demo = false;
 
     /// Net price of one piece to ten-thousandths; nothing where no price is known.

@@ -23,6 +23,7 @@ constexpr std::string_view materials[] = {"painted_steel",    "stainless",     "
 constexpr std::string_view mountings[] = {"wall", "floor"};
 constexpr std::string_view stages[] = {"circulation_fan", "filter_fan", "air_exchanger",
                                        "water_exchanger", "cooling_unit"};
+constexpr std::string_view input_forms[] = {"ac", "dc", "ac_dc"};
 constexpr std::string_view practices[] = {"iec", "north_america"};
 
 constexpr std::string_view platform_kinds = "controller head feed module";
@@ -149,6 +150,12 @@ constexpr PartField fields[] = {
     number<&Part::input_min_v, 0, 1000>("input_min_v", "V", "supply", false, "lowest input"),
     number<&Part::input_max_v, 0, 1000>("input_max_v", "V", "supply", false, "highest input"),
     number<&Part::phases, 1, 3>("phases", "", "supply incoming main_switch", false, "phases"),
+    number<&Part::poles, 1, 4>("poles", "", "incoming main_switch", false,
+                               "conductors that it opens; empty: as many as phases"),
+    word<&Part::input_form, input_forms>("input_form", "", false,
+                                         "current of the mains that it takes; empty: ac"),
+    number<&Part::section_mm2, 0.05, 1000>("section_mm2", "mm²", "wire terminal", false,
+                                           "cross-section of a wire, largest of a terminal"),
 
     number<&Part::output_v, 5, 690>("output_v", "V", "supply transformer", false,
                                     "output voltage; empty: 24 V DC"),
@@ -179,6 +186,8 @@ constexpr PartField fields[] = {
                                       "flow as installed, with filter and outlet"),
     number<&Part::cooling_w, 0, 100000>("cooling_w", "W", "cooling", false,
                                         "useful cooling at 35 °C in and out"),
+    number<&Part::cooling_w_k, 0, 10000>("cooling_w_k", "W/K", "cooling", false,
+                                         "useful cooling of an air exchanger at sea level"),
     word<&Part::practice, practices>("practice", "", false, "for one practice only"),
     word<&Part::state, states>("state", "", false, "whether it is still made"),
     text<&Part::successor>("successor", "", false, "part that takes its place"),
@@ -232,9 +241,10 @@ void fill_part_defaults(Part& part) {
     if (lists(platform_kinds, part.kind) && part.platform.empty()) part.platform = "compact";
     if (part.kind == "enclosure" && part.mounting.empty()) part.mounting = "wall";
     if (part.kind == "cooling" && part.stage.empty())
-        part.stage = part.cooling_w  ? "cooling_unit"
-                     : part.flow_m3h ? "filter_fan"
-                                     : "circulation_fan";
+        part.stage = part.cooling_w     ? "cooling_unit"
+                     : part.cooling_w_k ? "air_exchanger"
+                     : part.flow_m3h    ? "filter_fan"
+                                        : "circulation_fan";
     if (!part.allowance) return;
     if (part.kind == "module" && part.places == 0) part.places = 1;
     if (!part.own_a && part.own_w && lists(electronic_kinds, part.kind))

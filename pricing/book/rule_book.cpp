@@ -1,5 +1,7 @@
 #include "pricing/book/rule_book.h"
 
+#include <algorithm>
+
 #include "pricing/book/rule_reader.h"
 
 namespace backplate {
@@ -40,6 +42,19 @@ const ExchangeRate* RuleBook::find_exchange(std::string_view currency) const {
     return find_row(exchange_rates, currency, &ExchangeRate::key);
 }
 
+const SiteLimit* RuleBook::find_site_limit(std::string_view key) const {
+    return find_row(site_limits, key, &SiteLimit::key);
+}
+
+bool SiteLimit::allows_material(std::string_view material) const {
+    return materials.empty() ||
+           std::find(materials.begin(), materials.end(), material) != materials.end();
+}
+
+bool SiteLimit::allows_stage(std::string_view stage) const {
+    return std::find(no_stages.begin(), no_stages.end(), stage) == no_stages.end();
+}
+
 int RuleBook::digits_of(const std::string& currency) const {
     constexpr int usual = 2; // ISO 4217: the exponent of all but a few currencies
     const auto found = currency_digits.find(currency);
@@ -55,6 +70,7 @@ RuleBookResult make_rule_book(const RuleTables& tables) {
     RuleReader reader(tables, result.faults);
     read_lists(reader, *book);
     read_figures(reader, *book);
+    read_site(reader, *book);
     read_room(reader, *book);
     read_labour(reader, *book);
     read_texts_of_offer(reader, *book);

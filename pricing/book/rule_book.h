@@ -139,6 +139,21 @@ struct SolarRules {
     std::map<std::string, Rule> finishes; ///< share absorbed, by finish
 };
 
+/// Share of a face that counts as cooling surface.
+struct FaceRules {
+    Rule top, top_covered, side, side_covered, floor;
+};
+
+/// What a place forbids: a row per word of site.dust ("dust heavy") and site.corrosion.
+struct SiteLimit {
+    std::string key;
+    std::vector<std::string> materials; ///< of the enclosure; empty: any
+    std::vector<std::string> no_stages; ///< of cooling
+
+    bool allows_material(std::string_view material) const;
+    bool allows_stage(std::string_view stage) const;
+};
+
 /// Surface of an enclosure material.
 struct Material {
     std::string key;
@@ -169,10 +184,20 @@ struct RoomRules {
     OptionalRule door_air_mm, rail_height_mm, stand_off_wall_mm, stand_off_floor_mm;
 };
 
+/// One cell of an ampacity table.
 struct Conductor {
     std::string key, practice, size; ///< "1.5 mm²", "14 AWG"
+    std::string edition, column;     ///< "IEC 60204-1:2016 table 6", "B1"
     Rule ampacity;
-    Rule order; ///< cross-section, for "not below"
+    Rule order;                            ///< cross-section, for "not below"
+    std::optional<Decimal> largest_device; ///< A; nothing: the ampacity alone decides
+};
+
+/// Which column of the ampacity table counts; nothing where the rules name none.
+struct ConductorColumns {
+    std::string iec, north_america, north_america_above;
+    std::string north_america_control; ///< for 24 V wiring
+    OptionalRule north_america_limit;  ///< A of the device up to which the first of them counts
 };
 
 struct DefaultRow {
@@ -278,10 +303,16 @@ struct RuleBook {
     HeatRules heat;
     HeatingRules heating;
     SolarRules solar;
+    FaceRules faces;
+    std::vector<SiteLimit> site_limits;
+    /// By type ("4X"): the types that it covers, itself among them.
+    std::map<std::string, std::vector<std::string>, std::less<>> type_coverage;
     std::vector<Material> materials;
     RoomRules room;
     std::vector<Rule> breaker_ratings_iec, breaker_ratings_north_america;
+    std::vector<Rule> fuse_ratings_iec, fuse_ratings_north_america;
     std::vector<Conductor> conductors;
+    ConductorColumns conductor_columns;
     std::string smallest_incoming_iec, smallest_incoming_north_america;
     OptionalRule continuous_factor_north_america;
     std::vector<LabourNorm> labour;
@@ -320,6 +351,8 @@ struct RuleBook {
     const Material* find_material(std::string_view key) const;
     const DeliveryTerm* find_term(std::string_view key) const;
     const ExchangeRate* find_exchange(std::string_view currency) const;
+    /// Null where the word of site.dust or site.corrosion forbids nothing.
+    const SiteLimit* find_site_limit(std::string_view key) const;
     int digits_of(const std::string& currency) const; ///< 2 where the currency has no row
 };
 

@@ -52,17 +52,6 @@ constexpr auto heating_rows =
     std::array{HeatingRow{&HeatingRules::humidity_percent, "humidity_percent"},
                HeatingRow{&HeatingRules::outdoor_factor, "outdoor_factor"}};
 
-/// Rows "finish NAME" say what a finish absorbs.
-void read_solar(RuleReader& reader, RuleBook& book) {
-    const std::string_view prefix = "finish ";
-    book.solar.irradiance = reader.required("solar", "irradiance");
-    book.solar.outer_film = reader.required("solar", "outer_film");
-    book.solar.unknown_finish = reader.required("solar", "finish unknown");
-    for (const RowView& row : reader.rows("solar"))
-        if (row.key().starts_with(prefix))
-            book.solar.finishes[row.key().substr(prefix.size())] = row.value_rule();
-}
-
 using FurtherHeatRow = OptionalRow<HeatRules>;
 constexpr auto further_heat_rows =
     std::array{FurtherHeatRow{&HeatRules::output_drop_v, "output_drop_v"},
@@ -89,26 +78,54 @@ void read_losses(RuleReader& reader, RuleBook& book) {
     if (book.losses.empty()) reader.fault(table, "l0", "", "is missing, expected l0, l1, l2");
 }
 
-void read_materials(RuleReader& reader, RuleBook& book) {
-    for (const RowView& row : reader.rows("materials"))
-        book.materials.push_back({row.key(), row.rule("emissivity_out", ""),
-                                  row.rule("emissivity_in", ""), row.rule("u_low", "W/(m²K)"),
-                                  row.rule("u_high", "W/(m²K)"), row.rule("wall_mm", "mm"),
-                                  row.rule("wall_conductivity", "W/(m K)")});
-}
-
 bool lesser(const Rule& a, const Rule& b) { return a.number() < b.number(); }
 
-void read_breakers(RuleReader& reader, RuleBook& book) {
-    for (const RowView& row : reader.rows("breaker_ratings"))
-        (row.cell("practice") == "iec" ? book.breaker_ratings_iec
-                                       : book.breaker_ratings_north_america)
-            .push_back(row.rule("ampere", "A"));
+void read_ratings(RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("breaker_ratings")) {
+        const bool iec = row.cell("practice") == "iec";
+        const std::string device = row.cell("device"); // absent: a breaker
+        const Rule rating = row.rule("ampere", "A");
+        if (device != "fuse")
+            (iec ? book.breaker_ratings_iec : book.breaker_ratings_north_america).push_back(rating);
+        if (device.find("fuse") != std::string::npos)
+            (iec ? book.fuse_ratings_iec : book.fuse_ratings_north_america).push_back(rating);
+    }
     for (auto* ratings : {&book.breaker_ratings_iec, &book.breaker_ratings_north_america}) {
         if (ratings->empty())
             reader.fault("breaker_ratings", "", "", "expected ratings of both practices");
         std::stable_sort(ratings->begin(), ratings->end(), lesser);
     }
+    for (auto* ratings : {&book.fuse_ratings_iec, &book.fuse_ratings_north_america})
+        std::stable_sort(ratings->begin(), ratings->end(), lesser);
+}
+
+bool has_column(const RuleBook& book, std::string_view practice, const std::string& column) {
+    return std::any_of(book.conductors.begin(), book.conductors.end(), [&](const Conductor& each) {
+        return each.practice == practice && each.column == column;
+    });
+}
+
+std::string read_column(RuleReader& reader, const RuleBook& book, std::string_view practice,
+                        std::string_view row) {
+    const std::optional<RowView> found = reader.row("wiring", row);
+    const std::string column = found ? found->cell("value") : "";
+    if (!column.empty() && !has_column(book, practice, column))
+        reader.fault("wiring", row, "value",
+                     "'" + column + "', expected a column of the table conductors for " +
+                         std::string(practice));
+    return column;
+}
+
+void read_columns(RuleReader& reader, RuleBook& book) {
+    ConductorColumns& columns = book.conductor_columns;
+    const std::string_view american = "north_america";
+    columns.iec = read_column(reader, book, "iec", "conductor_column");
+    columns.north_america = read_column(reader, book, american, "conductor_column_north_america");
+    columns.north_america_above =
+        read_column(reader, book, american, "conductor_column_north_america_above");
+    columns.north_america_control =
+        read_column(reader, book, american, "conductor_column_control_north_america");
+    columns.north_america_limit = reader.optional("wiring", "conductor_column_limit");
 }
 
 bool has_size(const RuleBook& book, std::string_view practice, const std::string& size) {
@@ -128,8 +145,9 @@ void check_size(RuleReader& reader, const RuleBook& book, std::string_view pract
 void read_conductors(RuleReader& reader, RuleBook& book) {
     for (const RowView& row : reader.rows("conductors"))
         book.conductors.push_back({row.key(), row.cell("practice"), row.cell("size"),
-                                   row.rule("ampacity", "A"),
-                                   row.rule("cross_section_mm2", "mm²")});
+                                   row.cell("edition"), row.cell("column"),
+                                   row.rule("ampacity", "A"), row.rule("cross_section_mm2", "mm²"),
+                                   row.number("largest_device")});
     std::stable_sort(
         book.conductors.begin(), book.conductors.end(),
         [](const Conductor& a, const Conductor& b) { return lesser(a.order, b.order); });
@@ -139,6 +157,7 @@ void read_conductors(RuleReader& reader, RuleBook& book) {
     if (const std::optional<RowView> row = reader.row("wiring", american))
         book.smallest_incoming_north_america = row->cell("value");
     check_size(reader, book, "north_america", american, book.smallest_incoming_north_america);
+    read_columns(reader, book);
 }
 
 struct NeededRow {
@@ -172,9 +191,7 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     read_rows(reader, "heat", book.heat, heat_rows);
     read_rows(reader, "heat", book.heat, further_heat_rows);
     read_rows(reader, "heating", book.heating, heating_rows);
-    read_materials(reader, book);
-    read_solar(reader, book);
-    read_breakers(reader, book);
+    read_ratings(reader, book);
     read_conductors(reader, book);
     book.continuous_factor_north_america = reader.optional("north_america", "continuous_factor");
     book.shop_hours_per_week = reader.required("delivery", "shop_hours_per_week");

@@ -65,6 +65,7 @@ private:
 
 /// The views of a book, each from its tables.
 void read_figures(RuleReader& reader, RuleBook& book);
+void read_site(RuleReader& reader, RuleBook& book);
 void read_room(RuleReader& reader, RuleBook& book);
 void read_lists(RuleReader& reader, RuleBook& book);
 /// After read_lists: activities, classes and signals are looked up there.

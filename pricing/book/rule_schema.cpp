@@ -165,11 +165,20 @@ constexpr auto materials = std::array{
     ColumnSpec{"wall_mm", number, true, "thickness of the wall", {}, 0.1, 200},
     ColumnSpec{"wall_conductivity", number, true, "W/(m K)", {}, 0.001, 500}};
 
+constexpr auto site_limits =
+    std::array{ColumnSpec{"materials", text, false, "enclosures allowed, by blanks; empty: any"},
+               ColumnSpec{"no_stages", text, false, "stages of cooling that are not allowed"}};
+
+constexpr auto type_coverage =
+    std::array{ColumnSpec{"covers", text, true, "types that it meets, itself among them"}};
+
 constexpr std::string_view practices = "iec north_america";
 
 constexpr auto breaker_ratings =
     std::array{ColumnSpec{"practice", word, true, "practice of the list", practices},
-               ColumnSpec{"ampere", number, true, "standard rating, A", {}, 0.1, 10000}};
+               ColumnSpec{"ampere", number, true, "standard rating, A", {}, 0.1, 10000},
+               ColumnSpec{"device", text, false, "breaker, fuse or both; empty: breaker"},
+               ColumnSpec{"edition", text, false, "standard, clause and year"}};
 
 constexpr auto conductors =
     std::array{ColumnSpec{"practice", word, true, "practice of the table", practices},
@@ -177,7 +186,8 @@ constexpr auto conductors =
                ColumnSpec{"cross_section_mm2", number, true, "cross-section", {}, 0.01, 1000},
                ColumnSpec{"ampacity", number, true, "A", {}, 0.1, 10000},
                ColumnSpec{"edition", text, false, "standard, table and year"},
-               ColumnSpec{"column", text, false, "column of that table"}};
+               ColumnSpec{"column", text, false, "column of that table"},
+               ColumnSpec{"largest_device", number, false, "A", {}, 0.1, 10000}};
 
 constexpr auto currencies =
     std::array{ColumnSpec{"digits", integer, true, "decimals of printed amounts", {}, 0, 4}};
@@ -243,6 +253,9 @@ constexpr auto schema = std::array{
     TableSpec{"heating", "heaters against dew and cold", plain, true},
     TableSpec{"materials", "surfaces of enclosures", materials},
     TableSpec{"solar", "sun on a box, by finish", plain, true},
+    TableSpec{"faces", "share of a face that cools", plain, true},
+    TableSpec{"site_limits", "what dust and corrosion forbid", site_limits},
+    TableSpec{"type_coverage", "which type marks meet which", type_coverage},
     TableSpec{"room", "rows, ducts and gaps on the plate", plain, true},
     TableSpec{"wiring", "conductors", plain, true},
     TableSpec{"north_america", "factors of that practice", plain, true},

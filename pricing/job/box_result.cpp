@@ -90,8 +90,8 @@ HeatResult heat_of(const PanelDesign& design, const Box& box, Celsius highest, b
     const Celsius mid =
         settled_mid(*design.enclosure, box, design.stage, design.inside, highest, rules, work);
     heat.mid = mid;
-    if (heat.stage == "cooling_unit") {
-        heat.top = heat.second_method_top = mid; // the unit stirs the air and holds it
+    if (holds_set_point(design.stage)) {
+        heat.top = heat.second_method_top = mid; // it stirs the air and holds it
     } else {
         heat.top = Celsius{outside + rules.heat.top_factor.number() * (mid.value - outside)};
         heat.second_method_top =
@@ -100,7 +100,7 @@ HeatResult heat_of(const PanelDesign& design, const Box& box, Celsius highest, b
     return heat;
 }
 
-EnclosureResult enclosure_of(const PanelDesign& design, const Box& box) {
+EnclosureResult enclosure_of(const PanelDesign& design, const Box& box, const RuleBook& rules) {
     const Part& part = *design.enclosure;
     EnclosureResult result;
     result.part = part.key;
@@ -109,8 +109,7 @@ EnclosureResult enclosure_of(const PanelDesign& design, const Box& box) {
     result.depth_mm = part.depth_mm;
     result.plate_width_mm = part.plate_width_mm.value_or(0);
     result.plate_height_mm = part.plate_height_mm.value_or(0);
-    result.protection =
-        mark_meets(part.type_mark, box.site.protection) ? part.type_mark : part.ip_mark;
+    result.protection = finished_mark(part, design.stage.part, box.site.protection, rules);
     result.material = part.material;
     result.room_left_percent = design.room.room_left_percent;
     return result;
@@ -157,11 +156,14 @@ BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& wor
                                             result.heat.top, box.site.altitude_m, rules.supply));
     if (design.backup)
         result.supplies.back().parts.push_back({design.backup->key, design.backup_pieces});
-    result.enclosures.push_back(enclosure_of(design, box));
+    result.enclosures.push_back(enclosure_of(design, box, rules));
     result.incoming = IncomingResult{design.incoming.load,
                                      {*design.incoming.breaker->rated_a},
                                      design.incoming.conductor->size,
-                                     design.incoming.breaker->key};
+                                     design.incoming.breaker->key,
+                                     {design.incoming.conductor->ampacity.number()}};
+    if (design.protection)
+        result.protection = ProtectionResult{design.protection->key, design.protection_channels};
     result.short_circuit = short_circuit_of(design, box.site);
     result.terminals = design.terminals;
     result.wires = design.wires;

@@ -95,6 +95,13 @@ struct Layout {
 struct IncomingResult {
     Amperes load, device;
     std::string conductor, part;
+    Amperes conductor_ampacity; ///< by the row of the conductor
+};
+
+/// 24 V channels of the box.
+struct ProtectionResult {
+    std::string part;
+    int channels = 0;
 };
 
 struct ShortCircuitResult {
@@ -111,6 +118,7 @@ struct BoxResult {
     HeatResult heat;
     std::vector<EnclosureResult> enclosures;
     std::optional<IncomingResult> incoming;
+    std::optional<ProtectionResult> protection;
     std::optional<ShortCircuitResult> short_circuit;
     std::optional<int> terminals, wires;
     Layout layout;

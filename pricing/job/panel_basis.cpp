@@ -2,61 +2,11 @@
 
 #include <algorithm>
 
+#include "pricing/job/basis_context.h"
 #include "pricing/panel/heat_surface.h"
 
 namespace backplate {
 namespace {
-
-/// Writes a formula while it gathers the inputs; counts without a place of their own stand in it
-/// as plain numbers.
-class Formula {
-public:
-    std::string use(const BasisInput& input) {
-        if (input.path.empty()) return input.value;
-        for (std::size_t i = 0; i < inputs_.size(); ++i)
-            if (inputs_[i].path == input.path && inputs_[i].from == input.from)
-                return input_letter(i);
-        inputs_.push_back(input);
-        return input_letter(inputs_.size() - 1);
-    }
-    std::string product(const std::vector<BasisInput>& factors) {
-        std::string text;
-        for (const BasisInput& factor : factors) text += (text.empty() ? "" : " × ") + use(factor);
-        return text;
-    }
-    /// Room for more inputs of one term?
-    bool has_room() const { return inputs_.size() < 44; }
-    std::vector<BasisInput> take() { return std::move(inputs_); }
-
-private:
-    std::vector<BasisInput> inputs_;
-};
-
-struct Context {
-    const PanelDesign& design;
-    const SearchFacts& search;
-    const BoxResult& result;
-    std::string box; ///< "/boxes/0"
-    Recorder& recorder;
-    std::vector<Consumer> consumers;
-
-    const RuleBook& rules() const { return *search.rules; }
-    BasisInput rule(const Rule& row) const { return from_rule(row.id, row.text(), row.unit); }
-    BasisInput future() const {
-        return from_request(box + "/choices/future_load_percent",
-                            search.facts.box->choices.future_load.text(), "%");
-    }
-    BasisInput figure(const std::string& path, double value, const char* unit) const {
-        return from_figure(box + path, number_text(value), unit);
-    }
-};
-
-void add(const Context& context, std::string figure, double value, const char* unit,
-         std::string formula, std::string rule, std::vector<BasisInput> inputs,
-         std::string source) {
-    context.recorder.add({context.box + figure, number_text(value), unit, std::move(formula),
-                          std::move(rule), std::move(inputs), std::move(source)});
-}
 
 void append(std::string& sum, const std::string& term) {
     if (term.empty()) return;
@@ -100,25 +50,6 @@ void record_together(const Context& context) {
         formula.take(), "loads on together");
 }
 
-std::string loss_term(const Context& context, Formula& formula) {
-    const SupplyChoice& supply = context.design.supply;
-    const std::string volts = formula.use(context.rule(context.rules().supply.volts));
-    const std::string load =
-        formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
-    std::string rated = formula.use(
-        from_part(supply.part->key + "/rated_a", number_text(*supply.part->rated_a), "A"));
-    if (supply.quantity > 1 && !supply.one_plus_one())
-        rated = "(" + steps_text(supply.quantity, 0) + " × " + rated + ")";
-    const std::string x = "(" + load + " ÷ " + rated + ")";
-    const auto loss = [&](const std::string& units, const std::string& share) {
-        return volts + " × " + units + rated + " × (" + formula.use(context.rule(supply.loss->l0)) +
-               " + " + formula.use(context.rule(supply.loss->l1)) + " × " + share + " + " +
-               formula.use(context.rule(supply.loss->l2)) + " × " + share + " × " + share + ")";
-    };
-    if (!supply.one_plus_one()) return loss("", x);
-    return "max(" + loss("2 × ", "(" + x + " ÷ 2)") + ", " + loss("", x) + ")";
-}
-
 void record_heat(const Context& context) {
     Formula formula;
     const std::string volts = formula.use(context.rule(context.rules().supply.volts));
@@ -152,14 +83,14 @@ void record_temperature(const Context& context) {
     const BasisInput ambient =
         from_request(context.box + "/site/ambient_c/1", number_text(site.ambient_high_c), "°C");
     const Rule& top = context.rules().heat.top_factor;
-    if (heat.stage == "cooling_unit") {
+    if (holds_set_point(context.design.stage)) {
         const Celsius highest = highest_top(context.design, context.search);
         add(context, "/heat/mid_c", heat.mid->value, "°C",
-            "min(a, " + number_text(highest.value) + ")", "heat/cooling_unit", {ambient},
-            "climate-and-supply 4.1: the unit holds the outside temperature, or the highest that "
+            "min(a, " + number_text(highest.value) + ")", "heat/set_point", {ambient},
+            "climate-and-supply 4.1: the stage holds the outside temperature, or the highest that "
             "devices and supply allow");
-        add(context, "/heat/top_c", heat.top->value, "°C", "a", "heat/cooling_unit",
-            {context.figure("/heat/mid_c", heat.mid->value, "°C")}, "the unit stirs the air");
+        add(context, "/heat/top_c", heat.top->value, "°C", "a", "heat/set_point",
+            {context.figure("/heat/mid_c", heat.mid->value, "°C")}, "it stirs the air");
         return;
     }
     std::vector<BasisInput> inputs{
@@ -182,7 +113,29 @@ void record_temperature(const Context& context) {
         "climate-and-supply 1.5");
 }
 
-/// Face factors are those of the mounting, so the surface stands in the formula as a number.
+/// Effective surface of the mounting, face by face: "(b × c × d + …) ÷ 1000000".
+std::string surface_term(const Context& context, Formula& formula) {
+    const FaceRules& faces = context.rules().faces;
+    const EnclosureResult& box = context.result.enclosures.front();
+    const CoveredFaces covered = covered_faces(context.search.facts.box->site.mounting);
+    const auto side_mm = [&](const char* name, const std::optional<double>& value) {
+        return formula.use(
+            context.figure("/enclosures/0/" + std::string(name), value.value_or(0), "mm"));
+    };
+    const std::string width = side_mm("width_mm", box.width_mm);
+    const std::string height = side_mm("height_mm", box.height_mm);
+    const std::string depth = side_mm("depth_mm", box.depth_mm);
+    const auto factor = [&](const Rule& row) { return formula.use(context.rule(row)); };
+    const auto upright = [&](bool hidden) {
+        return factor(hidden ? faces.side_covered : faces.side);
+    };
+    std::string plan = factor(covered.top ? faces.top_covered : faces.top);
+    if (covered.floor_counts) plan = "(" + plan + " + " + factor(faces.floor) + ")";
+    return "(" + width + " × " + depth + " × " + plan + " + " + width + " × " + height + " × (" +
+           upright(false) + " + " + upright(covered.rear) + ") + " + depth + " × " + height +
+           " × (" + upright(covered.left) + " + " + upright(covered.right) + ")) ÷ 1000000";
+}
+
 void record_surface_rule(const Context& context) {
     const HeatResult& heat = context.result.heat;
     if (!heat.second_method_top) return;
@@ -190,9 +143,9 @@ void record_surface_rule(const Context& context) {
     const RuleBook& rules = context.rules();
     const PanelDesign& design = context.design;
     const double value = heat.second_method_top->value;
-    if (heat.stage == "cooling_unit") {
-        add(context, "/heat/second_method_top_c", value, "°C", "a", "heat/cooling_unit",
-            {context.figure("/heat/mid_c", heat.mid->value, "°C")}, "the unit holds it");
+    if (holds_set_point(design.stage)) {
+        add(context, "/heat/second_method_top_c", value, "°C", "a", "heat/set_point",
+            {context.figure("/heat/mid_c", heat.mid->value, "°C")}, "it is held");
         return;
     }
     const Surface surface = surface_of(*design.enclosure, box, design.stage, rules);
@@ -201,7 +154,7 @@ void record_surface_rule(const Context& context) {
         context.box + "/site/ambient_c/1", number_text(box.site.ambient_high_c), "°C"));
     const std::string top = formula.use(context.rule(rules.heat.top_factor));
     const std::string loss = formula.use(context.rule(u_low_of(*design.enclosure, rules))) + " × " +
-                             number_text(effective_surface(surface).value);
+                             surface_term(context, formula);
     std::string heat_in = formula.use(context.figure("/heat/inside_w", heat.inside.value, "W"));
     if (surface.sun_w_m2 > 0)
         heat_in += " + " + loss + " × " +
@@ -247,41 +200,6 @@ void record_supply(const Context& context) {
          context.figure("/supplies/0/derating/temperature", factor, ""),
          context.figure("/supplies/0/derating/altitude", supply.derating.altitude, "")},
         "climate-and-supply 5.3");
-}
-
-/// Mains power of cooler or heater, which never run together.
-std::string climate_term(const Context& context, Formula& formula) {
-    std::vector<std::string> terms;
-    const auto add_term = [&](const Part* part, int pieces) {
-        if (!part->own_w) return;
-        terms.push_back(
-            steps_text(pieces, 0) + " × " +
-            formula.use(from_part(part->key + "/own_w", number_text(*part->own_w), "W")));
-    };
-    const CoolingStage& stage = context.design.stage;
-    if (stage.part && !stage.part->own_a) add_term(stage.part, stage.quantity); // else on 24 V
-    if (const auto& heating = context.design.heating) add_term(heating->heater, heating->pieces);
-    if (terms.empty()) return {};
-    if (terms.size() == 1) return " + " + terms.front();
-    return " + max(" + terms.front() + ", " + terms.back() + ")";
-}
-
-void record_incoming(const Context& context) {
-    const Site& site = context.search.facts.box->site;
-    Formula formula;
-    const std::string volts = formula.use(context.rule(context.rules().supply.volts));
-    std::string watts =
-        "(" + volts + " × " +
-        formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A")) +
-        " + " + loss_term(context, formula) + ")";
-    if (context.design.supply.part->phases == 3) watts += " ÷ power(3, 0.5)";
-    watts += climate_term(context, formula);
-    const std::string mains =
-        formula.use(from_request(context.box + "/site/supply/volts", number_text(site.volts), "V"));
-    const std::string cosine = formula.use(context.rule(context.rules().supply.power_factor));
-    add(context, "/incoming/load_a", context.result.incoming->load.value, "A",
-        "(" + watts + ") ÷ (" + mains + " × " + cosine + ")",
-        context.rules().supply.power_factor.id, formula.take(), "electrical-facts 1");
 }
 
 void record_fitted(const PanelChoice& choice, const std::vector<PointResult>& points,
@@ -347,6 +265,7 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
     record_surface_rule(context);
     record_supply(context);
     record_incoming(context);
+    record_protection(context);
 }
 
 } // namespace backplate

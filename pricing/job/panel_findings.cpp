@@ -5,6 +5,7 @@
 #include "pricing/cost/roll_up.h"
 #include "pricing/job/findings.h"
 #include "pricing/panel/line_wiring.h"
+#include "pricing/panel/site_limits.h"
 #include "pricing/values/document_units.h"
 
 namespace backplate {
@@ -103,10 +104,7 @@ void heat_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
                  {{"inside_w", number_text(heat.inside.value, 1)},
                   {"ambient", stated_temperature_text(box.site.ambient_high_c, sink.inch())},
                   {"box", box.name},
-                  {"decision", heat.stage == "sealed"            ? "larger enclosure"
-                               : heat.stage == "circulation_fan" ? "circulation fan"
-                               : heat.stage == "filter_fan"      ? "filter fan"
-                                                                 : "cooling unit"}});
+                  {"decision", heat.stage == "sealed" ? "larger enclosure" : plain(heat.stage)}});
     const double limit = heat.limit.value;
     const bool first_above = heat.top->value > limit;
     const bool second_above = heat.second_method_top->value > limit;
@@ -222,8 +220,17 @@ std::string gap_text(const PanelChoice& choice) {
 void hand_findings(const PanelChoice& choice, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
     const std::string at = box_path(box.index) + "/choices";
+    const Part& enclosure = *choice.design->enclosure;
+    if (choice.search->housing.walls_known &&
+        !place_allows_material(box.site, enclosure.material, sink.rules()))
+        sink.add("HAND_CHOICE_AGAINST_RULE", at,
+                 {{"box", box.name},
+                  {"part", enclosure.key},
+                  {"rule", "the corrosion of the place"},
+                  {"expected", allowed_materials(box.site, sink.rules())}},
+                 enclosure.key + " of " + plain(enclosure.material));
     if (!box.choices.enclosure_part.empty() &&
-        !part_meets(*choice.design->enclosure, box.site.protection))
+        !part_meets(enclosure, box.site.protection, sink.rules()))
         sink.add("HAND_CHOICE_AGAINST_RULE", at,
                  {{"box", box.name},
                   {"part", box.choices.enclosure_part},

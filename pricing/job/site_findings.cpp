@@ -38,13 +38,13 @@ bool high_protection(const std::string& mark, const FindingSink& sink) {
 
 /// "12 of 40 enclosures and 3 of 5 cooling parts": what the price book holds that does not meet the
 /// mark.
-std::string ruled_out(const PriceBook& book, const std::string& mark) {
+std::string ruled_out(const PriceBook& book, const std::string& mark, const RuleBook& rules) {
     const auto count = [&](const char* kind, const std::string& name) {
         std::int64_t all = 0, out = 0;
         for (const Part* part : book.of_kind(kind)) {
             if (part->ip_mark.empty() && part->type_mark.empty()) continue;
             ++all;
-            if (!part_meets(*part, mark)) ++out;
+            if (!part_meets(*part, mark, rules)) ++out;
         }
         return steps_text(out, 0) + " of " + steps_text(all, 0) + " " + name;
     };
@@ -115,7 +115,7 @@ void site_findings(const Box& box, const PanelChoice& choice, FindingSink& sink)
         sink.add("INGRESS", at + "/site/protection",
                  {{"protection", site.protection},
                   {"box", box.name},
-                  {"ruled_out", ruled_out(*choice.search->book, site.protection)}});
+                  {"ruled_out", ruled_out(*choice.search->book, site.protection, sink.rules())}});
     if (!site.corrosion.empty())
         sink.add("CORROSION", at + "/site/corrosion",
                  {{"corrosion", site.corrosion},

@@ -5,6 +5,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/count_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/demand_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/incoming_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/offer_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/offer_texts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/offer_values.cpp

@@ -123,12 +123,6 @@ void check_equipment(BoxFacts& facts, const PriceBook& book, const RuleBook& rul
 
 } // namespace
 
-bool fits_mains(const Part& part, const Site& site) {
-    if (part.input_min_v && site.volts < *part.input_min_v) return false;
-    if (part.input_max_v && site.volts > *part.input_max_v) return false;
-    return part.phases <= site.phases;
-}
-
 bool may_choose(const Part& part, const Box& box, const BidRequest& request) {
     const auto& excluded = box.choices.exclude;
     if (std::find(excluded.begin(), excluded.end(), part.key) != excluded.end()) return false;
@@ -173,6 +167,7 @@ BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& b
     BoxFacts facts;
     facts.box = &box;
     facts.request = &request;
+    facts.rules = &rules;
     facts.spare_modules = spare_modules;
     const auto parts = interface_parts(facts, book, rules);
     facts.demand =

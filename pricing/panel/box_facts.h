@@ -7,6 +7,7 @@
 
 #include "pricing/book/price_book.h"
 #include "pricing/mix/demand.h"
+#include "pricing/panel/mains.h"
 #include "pricing/request/bid_request.h"
 
 namespace backplate {
@@ -69,6 +70,7 @@ struct SpareModules {
 struct BoxFacts {
     const Box* box = nullptr;
     const BidRequest* request = nullptr;
+    const RuleBook* rules = nullptr;
     std::size_t first_point = 0; ///< place of the box's first entry in the estimate's points
     SpareModules spare_modules;
     Demand demand;
@@ -92,10 +94,6 @@ const Part* interface_part(const PriceBook& book, const BoxFacts& facts, const I
 /// Current at 24 V and heat of one piece: the part's own data, else those of the row.
 double interface_amps(const Part& part, const Interface& row);
 double interface_watts(const Part& part, const Interface& row, double volts);
-
-/// Does the part run on the site's mains: voltage within its input range, no more phases than there
-/// are. A part that states no range fits.
-bool fits_mains(const Part& part, const Site& site);
 
 /// The cheapest part of a kind that may be chosen and for which `fits` holds; ties by key.
 const Part* cheapest(const PriceBook& book, std::string_view kind, const BoxFacts& facts,

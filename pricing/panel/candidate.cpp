@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "pricing/panel/conductors.h"
 #include "pricing/panel/devices.h"
 #include "pricing/panel/work_counts.h"
 
@@ -19,6 +20,7 @@ void choose_protection(PanelDesign& design, const SearchFacts& search, double al
     if (row != search.rules->protection.end()) least = whole(row->second);
     std::int64_t best_price = 0;
     design.protection = nullptr;
+    design.protected_a = all_on_a;
     for (const Part* part : search.parts.protections) {
         const std::int64_t pieces =
             std::max<std::int64_t>(least, need_in(all_on_a / *part->rated_a, 1));
@@ -107,20 +109,18 @@ bool fill_load(PanelDesign& design, const SearchFacts& search) {
     return true;
 }
 
-/// Input current of the most loaded line: consumers on one phase all count on the same one, a
-/// three-phase supply by the square root of three. Source: electrical-facts 1.
+/// Input current of the most loaded line of one feed, which may carry everything: consumers on one
+/// phase all count on the same one. Source: electrical-facts 1.
 Amperes mains_load(const PanelDesign& design, const SearchFacts& search) {
     const SupplyRules& rules = search.rules->supply;
     const Site& site = search.facts.box->site;
     const double supply_w = design.all_on.value * rules.volts.number() +
                             supply_loss(design.supply, design.all_on, rules).value;
-    const double per_phase = design.supply.part->phases == 3 ? std::sqrt(3.0) : 1.0;
-    double climate_w = 0; // a heater and a cooler never run together
-    if (design.stage.part && !design.stage.part->own_a)
-        climate_w = design.stage.part->own_w.value_or(0) * design.stage.quantity;
-    if (design.heating)
-        climate_w = std::max(climate_w, *design.heating->heater->own_w * design.heating->pieces);
-    return {(supply_w / per_phase + climate_w) / (site.volts * rules.power_factor.number())};
+    double climate = 0; // a heater and a cooler never run together
+    for (const auto& [part, pieces] : climate_parts(design))
+        climate = std::max(climate, *part->own_w * pieces * amps_per_watt(*part, site));
+    return {(supply_w * amps_per_watt(*design.supply.part, site) + climate) /
+            power_factor_on(site, *search.rules)};
 }
 
 Celsius device_limit(const PanelDesign& design, const SearchFacts& search) {
@@ -142,10 +142,31 @@ void add_terminals(PanelDesign& design) {
         add_item(design, count.part, count.pieces);
 }
 
-std::int64_t wire_metres(const PanelDesign& design, const SearchFacts& search) {
+std::int64_t wire_metres(std::int64_t wires, const SearchFacts& search) {
     const auto row = search.rules->wires.find("length");
     if (row == search.rules->wires.end()) return 0;
-    return need_in(design.wires * row->second.number(), 1);
+    return need_in(static_cast<double>(wires) * row->second.number(), 1);
+}
+
+/// Wires of the incoming conductor and of the 24 V side of the supplies are among those counted;
+/// the plain wire serves the others.
+void add_wires(PanelDesign& design, const SearchFacts& search) {
+    std::int64_t plain = design.wires;
+    const auto take = [&](const Part* part, std::int64_t wires) {
+        if (!part || part == search.parts.wire) return;
+        wires = std::min(wires, plain);
+        plain -= wires;
+        const std::int64_t metres = wire_metres(wires, search);
+        for (BillItem& item : design.bill)
+            if (item.part == part && item.role == part->kind) {
+                item.quantity += metres;
+                return;
+            }
+        add_item(design, part, metres);
+    };
+    take(design.incoming.wire, incoming_wires(search.facts));
+    take(design.supply_wire, supply_wires(design, search));
+    add_item(design, search.parts.wire, wire_metres(plain, search));
 }
 
 void add_rail_and_duct(PanelDesign& design, const SearchFacts& search) {
@@ -162,7 +183,7 @@ void add_rail_and_duct(PanelDesign& design, const SearchFacts& search) {
     add_terminals(design);
     add_item(design, search.parts.rail, need_in(rail_mm / search.parts.rail->length_mm, 1));
     add_item(design, duct, need_in(duct_mm / duct->length_mm, 1));
-    add_item(design, search.parts.wire, wire_metres(design, search));
+    add_wires(design, search);
 }
 
 void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
@@ -175,9 +196,12 @@ void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
 /// incoming device of the lists serves.
 bool take_devices(PanelDesign& design, const SearchFacts& search) {
     const auto incoming =
-        choose_incoming(*search.book, search.facts, *search.rules, mains_load(design, search));
+        choose_incoming(*search.book, search.facts, search.parts, mains_load(design, search));
     if (!incoming) return false;
     design.incoming = *incoming;
+    design.supply_wire =
+        supply_wire(*search.book, search.facts, search.parts, *design.supply.part->rated_a);
+    if (!design.supply_wire) return false;
     design.bill = devices_of(design, search);
     add_text_equipment(design, search);
     count_devices(design, search);
@@ -236,11 +260,24 @@ std::vector<std::pair<const Part*, int>> warm_parts(const PanelDesign& design) {
     return parts;
 }
 
+std::vector<std::pair<const Part*, int>> climate_parts(const PanelDesign& design) {
+    std::vector<std::pair<const Part*, int>> parts;
+    const Part* cooler = design.stage.part;
+    if (cooler && !cooler->own_a && cooler->own_w)
+        parts.emplace_back(cooler, design.stage.quantity);
+    if (design.heating) parts.emplace_back(design.heating->heater, design.heating->pieces);
+    return parts;
+}
+
+std::int64_t supply_wires(const PanelDesign& design, const SearchFacts& search) {
+    const auto row = search.rules->wires.find("supply output");
+    return row == search.rules->wires.end() ? 0 : whole(row->second) * design.supply.quantity;
+}
+
 std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& design) {
     std::vector<std::pair<const Part*, int>> parts;
     parts.emplace_back(design.protection, design.protection_channels);
-    if (design.stage.part && design.stage.name != "cooling_unit")
-        parts.emplace_back(design.stage.part, design.stage.quantity);
+    if (design.stage.part) parts.emplace_back(design.stage.part, design.stage.quantity);
     if (design.supply.decoupler) parts.emplace_back(design.supply.decoupler, 1);
     if (design.backup) parts.emplace_back(design.backup, design.backup_pieces);
     return parts;
@@ -279,12 +316,13 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     }
     design.incoming.breaker = search.parts.cheapest_breaker;
     design.incoming.main_switch = search.parts.cheapest_switch;
+    design.incoming.switches = switches_per_feed(*search.rules);
     choose_protection(design, search, design.load.all_on_a);
     design.bill = devices_of(design, search);
     add_text_equipment(design, search);
     count_devices(design, search);
     add_terminals(design);
-    add_item(design, search.parts.wire, wire_metres(design, search));
+    add_item(design, search.parts.wire, wire_metres(design.wires, search));
     design.counts.bill_lines = static_cast<int>(design.bill.size());
     const std::int64_t more = in_all_boxes(more_pieces, search);
     std::int64_t least = std::numeric_limits<std::int64_t>::max();

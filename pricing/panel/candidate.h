@@ -67,6 +67,12 @@ Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part&
 /// Parts whose own power warms the box without being drawn at 24 V: mains fans, decoupling, backup.
 std::vector<std::pair<const Part*, int>> warm_parts(const PanelDesign& design);
 
+/// Cooler and heater that run on the mains, with their pieces; they never run together.
+std::vector<std::pair<const Part*, int>> climate_parts(const PanelDesign& design);
+
+/// Wires of the 24 V side of the supplies, among the wires counted.
+std::int64_t supply_wires(const PanelDesign& design, const SearchFacts& search);
+
 /// Parts that draw at 24 V beside the platform and the devices asked: channels, fans, decoupling,
 /// backup.
 std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& design);

@@ -70,7 +70,7 @@ void name_missing(PanelChoice& choice, const SearchFacts& search) {
     if (box.choices.backup_minutes > 0 && search.backups.empty())
         add("no backup part in the price book");
     if (search.stages.empty()) add("no cooling of the kind asked in the price book");
-    if (search.housing.candidates.empty()) add(no_candidate_text(*search.book, box));
+    if (search.housing.candidates.empty()) add(no_candidate_text(*search.book, box, *search.rules));
 }
 
 /// An arrangement of one platform with the least that a panel around it can cost.

@@ -71,7 +71,7 @@ Watts heater_need(const Part& enclosure, const Box& box, Kelvin rise, const Rule
     const bool outdoor = box.site.place.starts_with("outdoor");
     const double factor = outdoor ? rules.heating.outdoor_factor.number() : 1;
     const Surface surface = surface_of(enclosure, box, {}, rules);
-    return {factor * u * effective_surface(surface).value * rise.value};
+    return {factor * u * cooling_surface(surface, rules).value * rise.value};
 }
 
 std::optional<Heating> choose_heating(const HeatingParts& parts, Watts need, bool dew) {

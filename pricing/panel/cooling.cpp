@@ -3,20 +3,18 @@
 #include <algorithm>
 
 #include "pricing/panel/heat_surface.h"
+#include "pricing/panel/site_limits.h"
 
 namespace backplate {
 namespace {
 
 bool stage_allowed(const std::string& stage, const std::string& asked) {
-    if (asked == "any") return true;
     if (asked == "sealed") return false;
+    if (stage == "water_exchanger") return asked == stage;
+    if (asked == "any") return true;
     if (asked == "no_outside_air") return stage != "filter_fan";
     if (asked == "filter_fan") return stage == "circulation_fan" || stage == "filter_fan";
     return stage == asked;
-}
-
-bool outside_air_forbidden(const Site& site) {
-    return site.dust == "conductive" || site.corrosion == "gas" || site.corrosion == "salt";
 }
 
 /// Useful cooling of a unit, less what comes in through walls kept below the outside air and
@@ -28,7 +26,7 @@ double unit_balance(const Part& enclosure, const Box& box, const CoolingStage& s
     const double u = material ? material->u_high.number() : rules.heat.surface_u.number();
     const double warmer =
         box.site.ambient_high_c - mid + sun_rise(surface, rules.solar.outer_film.number()).value;
-    const double inwards = u * effective_surface(surface).value * warmer;
+    const double inwards = u * cooling_surface(surface, rules).value * warmer;
     return stage.part->cooling_w.value_or(0) * stage.quantity - std::max(0.0, inwards);
 }
 
@@ -44,12 +42,16 @@ std::vector<CoolingStage> cooling_stages(const PriceBook& book, const BoxFacts& 
         if (!may_choose(*part, *facts.box, *facts.request)) continue;
         if (!stage_allowed(part->stage, asked) || !fits_mains(*part, facts.box->site)) continue;
         if (part->max_c && *part->max_c < facts.box->site.ambient_high_c) continue;
-        if (part->stage == "filter_fan" && outside_air_forbidden(facts.box->site)) continue;
+        if (!place_allows_stage(facts.box->site, part->stage, *facts.rules)) continue;
         const bool in_the_wall = part->stage != "circulation_fan";
-        if (in_the_wall && !part_meets(*part, facts.box->site.protection)) continue;
+        if (in_the_wall && !part_meets(*part, facts.box->site.protection, *facts.rules)) continue;
         stages.push_back({part->stage, part, 1});
     }
     return stages;
+}
+
+bool holds_set_point(const CoolingStage& stage) {
+    return stage.name == "cooling_unit" || stage.name == "water_exchanger";
 }
 
 Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& stage,
@@ -78,7 +80,7 @@ Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& st
                    const RuleBook& rules, Work& work) {
     const double outside = box.site.ambient_high_c;
     const double mid = outside + (top.value - outside) / rules.heat.top_factor.number();
-    if (stage.name == "cooling_unit") {
+    if (holds_set_point(stage)) {
         const double held = unit_set_point(box, top).value;
         return {std::max(0.0, unit_balance(enclosure, box, stage, held, rules))};
     }
@@ -89,6 +91,9 @@ Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& st
 }
 
 double carried_by_flow(const CoolingStage& stage, const Box& box, const RuleBook& rules) {
+    if (stage.name == "air_exchanger")
+        return stage.part->cooling_w_k.value_or(0) * stage.quantity *
+               pressure_at(box.site.altitude_m) / pressure_at(0);
     if (stage.name != "filter_fan") return 0;
     const double fouling = rules.heat.fouling_factor ? rules.heat.fouling_factor->number() : 1;
     const double flow = stage.part->flow_m3h.value_or(0) * stage.quantity * fouling;
@@ -102,7 +107,7 @@ Celsius unit_set_point(const Box& box, Celsius highest_top) {
 Celsius settled_mid(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
                     Celsius highest_top, const RuleBook& rules, Work& work) {
     const double outside = box.site.ambient_high_c;
-    if (stage.name == "cooling_unit") return unit_set_point(box, highest_top);
+    if (holds_set_point(stage)) return unit_set_point(box, highest_top);
     const Surface surface = surface_of(enclosure, box, stage, rules);
     const double per_kelvin = carried_by_flow(stage, box, rules);
     if (per_kelvin <= 0) return inside_temperature(surface, {outside}, heat, work);
@@ -114,6 +119,13 @@ Celsius settled_mid(const Part& enclosure, const Box& box, const CoolingStage& s
         (shed < heat.value ? low : high) = middle;
     }
     return {(low + high) / 2};
+}
+
+SquareMetres cooling_surface(const Surface& surface, const RuleBook& rules) {
+    const FaceRules& faces = rules.faces;
+    return effective_surface(surface,
+                             {faces.top.number(), faces.top_covered.number(), faces.side.number(),
+                              faces.side_covered.number(), faces.floor.number()});
 }
 
 const Rule& u_low_of(const Part& enclosure, const RuleBook& rules) {
@@ -129,7 +141,7 @@ const Rule& absorptance_of(const Part& enclosure, const RuleBook& rules) {
 Kelvin rise_by_sun(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
                    const RuleBook& rules, Work& work) {
     Surface lit = surface_of(enclosure, box, stage, rules);
-    if (stage.name == "cooling_unit") return sun_rise(lit, rules.solar.outer_film.number());
+    if (holds_set_point(stage)) return sun_rise(lit, rules.solar.outer_film.number());
     Box shaded = box;
     shaded.site.place = "outdoor_shade";
     return {settled_mid(enclosure, box, stage, heat, {0}, rules, work).value -
@@ -140,7 +152,7 @@ Celsius second_method_top(const Part& enclosure, const Box& box, const CoolingSt
                           Watts heat, const RuleBook& rules) {
     const double outside = box.site.ambient_high_c;
     const Surface surface = surface_of(enclosure, box, stage, rules);
-    const double area = effective_surface(surface).value;
+    const double area = cooling_surface(surface, rules).value;
     const double u = u_low_of(enclosure, rules).number();
     const double by_sun = u * area * sun_rise(surface, rules.solar.outer_film.number()).value;
     double rise = (heat.value + by_sun) / (u * area + carried_by_flow(stage, box, rules));

@@ -18,39 +18,52 @@ struct CoolingStage {
 };
 
 /// Sealed first, then what the price book holds, as far as `choices.cooling` and the protection
-/// asked allow. A part with a mark of its own must meet the request by that mark.
+/// asked allow, and what dust and corrosion do not forbid. A part in the wall must meet the request
+/// by a mark of its own. A water exchanger needs the client's water, so it is taken where demanded.
 std::vector<CoolingStage> cooling_stages(const PriceBook& book, const BoxFacts& facts);
 
+/// The stage holds a temperature whatever the outside air is: cooling unit, water exchanger.
+bool holds_set_point(const CoolingStage& stage);
+
 /// Does a mark meet what is asked: within its own system only (IP against IP, Type against Type).
-/// IP water numerals 7 to 9 do not prove 5 and 6; Type by the list of what each type covers.
+/// IP water numerals 7 to 9 do not prove 5 and 6; Type by the rows of what each type covers.
 /// Source: electrical-facts 3 (IEC 60529 clause 6 from memory; NEMA 250 matrix).
-bool mark_meets(const std::string& offered, const std::string& asked);
-bool part_meets(const Part& part, const std::string& asked);
+bool mark_meets(const std::string& offered, const std::string& asked, const RuleBook& rules);
+bool part_meets(const Part& part, const std::string& asked, const RuleBook& rules);
+
+/// The mark of the finished box: the lower one of body and part in its wall (electrical-facts 3);
+/// the mark asked where neither covers the other, for both meet that.
+std::string finished_mark(const Part& enclosure, const Part* cooling, const std::string& asked,
+                          const RuleBook& rules);
 
 Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& stage,
                    const RuleBook& rules);
 
 /// Heat that leaves (enclosure, stage) when the air at the top is at `top`; watts. Mid-height rise
-/// = rise at the top ÷ top factor. Filter fan: walls + flow ÷ fan constant × fouling; cooling unit:
-/// its useful cooling less what the walls let in.
-/// Source: climate-and-supply 1.4, 4.1 to 4.3.
+/// = rise at the top ÷ top factor. Filter fan: walls + flow ÷ fan constant × fouling; air
+/// exchanger: walls + its W/K × air pressure against that of the sea; cooling unit and water
+/// exchanger: useful cooling less what the walls let in. Source: climate-and-supply 1.4, 4.1
+/// to 4.3.
 Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& stage, Celsius top,
                    const RuleBook& rules, Work& work);
 
-/// Rise that the flow of a filter fan carries, W/K; 0 for other stages.
+/// What filter fan or air exchanger carry out, W/K; 0 for other stages.
 double carried_by_flow(const CoolingStage& stage, const Box& box, const RuleBook& rules);
 
-/// Temperature that a cooling unit holds inside: the outside air, or the highest allowed at the top
-/// where that is lower.
+/// Temperature that a cooling unit or water exchanger holds inside: the outside air, or the highest
+/// allowed at the top where that is lower.
 Celsius unit_set_point(const Box& box, Celsius highest_top);
 
-/// Mid-height temperature at which `heat` leaves; a cooling unit holds its set point.
+/// Mid-height temperature at which `heat` leaves; a stage with a set point holds it.
 Celsius settled_mid(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
                     Celsius highest_top, const RuleBook& rules, Work& work);
 
-/// The surface rule beside it: temperature at the top. Not for cooling units, which hold theirs.
+/// The surface rule beside it: temperature at the top. Not for stages that hold theirs.
 Celsius second_method_top(const Part& enclosure, const Box& box, const CoolingStage& stage,
                           Watts heat, const RuleBook& rules);
+
+/// Surface of the surface rule with the face factors of the rules.
+SquareMetres cooling_surface(const Surface& surface, const RuleBook& rules);
 
 /// U of the surface rule for the enclosure's material, safe for a rise.
 const Rule& u_low_of(const Part& enclosure, const RuleBook& rules);
@@ -60,7 +73,7 @@ const Rule& u_low_of(const Part& enclosure, const RuleBook& rules);
 const Rule& absorptance_of(const Part& enclosure, const RuleBook& rules);
 
 /// How much warmer the sun makes the inside at mid-height, holding or not holding it: 0 in the
-/// shade; with a cooling unit the rise of the simple rule that it works against.
+/// shade; with a set point the rise of the simple rule that it works against.
 Kelvin rise_by_sun(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
                    const RuleBook& rules, Work& work);
 

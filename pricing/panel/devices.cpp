@@ -159,7 +159,8 @@ void count_work(PanelDesign& design, const SearchFacts& search) {
     counts.network_leads = design.arrangement->heads;
     if (switches > 0) counts.network_leads += switches + counts.cut_rectangular;
     if (design.stage.name == "filter_fan") counts.cut_rectangular += 2 * design.stage.quantity;
-    if (design.stage.name == "cooling_unit") counts.cut_rectangular += design.stage.quantity;
+    if (design.stage.name == "air_exchanger" || holds_set_point(design.stage))
+        counts.cut_rectangular += design.stage.quantity;
     if (const auto cable = search.rules->wires.find("points per cable");
         cable != search.rules->wires.end())
         counts.cut_gland = up_to_whole(counts.points, cable->second);
@@ -188,8 +189,9 @@ std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& s
     add(bill, design.supply.part, design.supply.quantity, "supply");
     add(bill, design.supply.decoupler, 1, "redundancy");
     add(bill, design.backup, design.backup_pieces, "backup");
-    add(bill, design.incoming.breaker, 1, "incoming");
-    add(bill, design.incoming.main_switch, 1, "incoming");
+    const int feeds = search.facts.box->site.feeds;
+    add(bill, design.incoming.breaker, feeds, "incoming");
+    add(bill, design.incoming.main_switch, feeds * design.incoming.switches, "incoming");
     add(bill, design.protection, design.protection_channels, "protection");
     add_equipment(bill, search, true);
     if (design.heating) {

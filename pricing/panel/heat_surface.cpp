@@ -24,8 +24,6 @@ constexpr std::array<MountingFaces, 7> mounting_faces{{
      {.rear = true, .left = true, .right = true, .top = true, .floor_counts = true}},
 }};
 
-double side_factor(bool covered) { return covered ? 0.5 : 0.9; }
-
 } // namespace
 
 CoveredFaces covered_faces(const std::string& mounting) {
@@ -34,14 +32,16 @@ CoveredFaces covered_faces(const std::string& mounting) {
     throw std::invalid_argument("unknown mounting '" + mounting + "'");
 }
 
-SquareMetres effective_surface(const Surface& surface) {
+SquareMetres effective_surface(const Surface& surface, const FaceFactors& factors) {
     const CoveredFaces covered = covered_faces(surface.mounting);
+    const auto upright = [&](bool hidden) { return hidden ? factors.side_covered : factors.side; };
     const double front = surface.width_m * surface.height_m;
     const double side = surface.depth_m * surface.height_m;
-    const double top = surface.width_m * surface.depth_m;
-    return {top * (covered.top ? 0.7 : 1.4) +
-            front * (side_factor(false) + side_factor(covered.rear)) +
-            side * (side_factor(covered.left) + side_factor(covered.right))};
+    const double plan = surface.width_m * surface.depth_m;
+    return {plan * (covered.top ? factors.top_covered : factors.top) +
+            plan * (covered.floor_counts ? factors.floor : 0) +
+            front * (upright(false) + upright(covered.rear)) +
+            side * (upright(covered.left) + upright(covered.right))};
 }
 
 Kelvin surface_rule_rise(Watts heat, double u_low, SquareMetres surface) {

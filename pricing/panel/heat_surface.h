@@ -6,10 +6,15 @@
 
 namespace backplate {
 
-/// Effective cooling surface: Σ face × factor (top 1.4, covered top 0.7, side exposed 0.9, covered
-/// 0.5, floor 0). Source: climate-and-supply 1.1; the seven closed forms are its tests.
+/// Share of each face that cools, 0 to 2; rows of the table faces.
+struct FaceFactors {
+    double top, top_covered, side, side_covered, floor;
+};
+
+/// Effective cooling surface: Σ face × factor; the floor where air reaches it.
+/// Source: climate-and-supply 1.1; the seven closed forms are its tests.
 /// Throws std::invalid_argument for an unknown mounting.
-SquareMetres effective_surface(const Surface& surface);
+SquareMetres effective_surface(const Surface& surface, const FaceFactors& factors);
 
 /// Rise by the surface rule, P ÷ (U × A).
 Kelvin surface_rule_rise(Watts heat, double u_low, SquareMetres surface);

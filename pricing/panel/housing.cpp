@@ -3,12 +3,16 @@
 #include <algorithm>
 
 #include "pricing/panel/cooling.h"
+#include "pricing/panel/site_limits.h"
 
 namespace backplate {
 namespace {
 
-bool material_fits(const Part& enclosure, const Choices& choices) {
-    return choices.material == "any" || enclosure.material == choices.material;
+bool material_fits(const Part& enclosure, const BoxFacts& facts) {
+    const Choices& choices = facts.box->choices;
+    if (choices.material == "any")
+        return place_allows_material(facts.box->site, enclosure.material, *facts.rules);
+    return enclosure.material == choices.material;
 }
 
 /// A plate of which nothing but its size and its mounting is known.
@@ -79,7 +83,7 @@ bool usable_enclosure(const Part& part, const BoxFacts& facts) {
     const Box& box = *facts.box;
     if (!may_choose(part, box, *facts.request) || !part.plate_width_mm) return false;
     if (!box.choices.enclosure_part.empty()) return part.key == box.choices.enclosure_part;
-    return part_meets(part, box.site.protection) && material_fits(part, box.choices);
+    return part_meets(part, box.site.protection, *facts.rules) && material_fits(part, facts);
 }
 
 bool within_size(const Part& enclosure, const Site& site) {
@@ -91,7 +95,7 @@ bool within_size(const Part& enclosure, const Site& site) {
            fits(enclosure.depth_mm, site.max_depth_mm);
 }
 
-std::string no_candidate_text(const PriceBook& book, const Box& box) {
+std::string no_candidate_text(const PriceBook& book, const Box& box, const RuleBook& rules) {
     const Choices& choices = box.choices;
     if (choices.enclosure == EnclosureChoice::part)
         return "enclosure " + choices.enclosure_part +
@@ -102,8 +106,12 @@ std::string no_candidate_text(const PriceBook& book, const Box& box) {
         return "no mounting plate (kind plate) within the size stated in the price book";
     if (choices.enclosure == EnclosureChoice::by_client)
         return "no enclosure of the price book shows a plate size within the size stated";
+    const std::string allowed = allowed_materials(box.site, rules);
     return "no enclosure of the price book has the mark " + box.site.protection +
-           ", the material and the size asked";
+           ", the material and the size asked" +
+           (choices.material == "any" && !allowed.empty()
+                ? " (corrosion " + box.site.corrosion + " asks for " + allowed + ")"
+                : "");
 }
 
 std::int64_t price_of(const Part& enclosure) { return enclosure.net()->steps(); }

@@ -26,7 +26,7 @@ bool usable_enclosure(const Part& part, const BoxFacts& facts);
 /// Does it stay within the size stated by the site.
 bool within_size(const Part& enclosure, const Site& site);
 /// Why there is no candidate, in words.
-std::string no_candidate_text(const PriceBook& book, const Box& box);
+std::string no_candidate_text(const PriceBook& book, const Box& box, const RuleBook& rules);
 
 /// Net price, 0 for what the client has; ten-thousandths.
 std::int64_t price_of(const Part& enclosure);

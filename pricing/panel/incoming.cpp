@@ -1,177 +1,127 @@
 #include <algorithm>
-#include <map>
 
-#include "pricing/mix/accepts.h"
-
+#include "pricing/panel/conductors.h"
 #include "pricing/panel/panel_design.h"
 
 namespace backplate {
 namespace {
 
-bool anything(const Part&, double) { return true; }
-bool is_plain_terminal(const Part& part, double) {
-    return part.width_mm.value_or(0) > 0 &&
-           (part.function.empty() || part.function == "feed-through");
-}
-bool has_rating(const Part& part, double) { return part.rated_a.has_value(); }
+constexpr const char* earth = "protective conductor";
 
-bool listed(const std::vector<Rule>& ratings, double amperes) {
+bool listed(const Part& part, const BoxFacts& facts) {
+    const RuleBook& rules = *facts.rules;
+    const bool american = facts.request->north_america;
+    const bool fuse = part.function.find("fuse") != std::string::npos;
+    const auto& breakers =
+        american ? rules.breaker_ratings_north_america : rules.breaker_ratings_iec;
+    const auto& fuses = american ? rules.fuse_ratings_north_america : rules.fuse_ratings_iec;
+    const auto& ratings = fuse ? fuses : breakers;
     return std::any_of(ratings.begin(), ratings.end(),
-                       [&](const Rule& row) { return row.number() == amperes; });
+                       [&](const Rule& row) { return row.number() == *part.rated_a; });
 }
 
-bool fits_site(const Part& part, const Site& site) {
+bool fits_site(const Part& part, const BoxFacts& facts) {
+    const Site& site = facts.box->site;
     if (site.fault_current_ka && part.rated_ka && *part.rated_ka < *site.fault_current_ka)
         return false;
-    return part.phases == site.phases;
+    if (!fits_mains(part, site)) return false;
+    const bool phases = direct_current(site) || part.phases == site.phases;
+    return phases && part.poles.value_or(part.phases) >= poles_needed(site, *facts.rules);
 }
 
-/// Smallest rating at or above the need; among equal ratings the cheapest.
-const Part* smallest(const PriceBook& book, std::string_view kind, const BoxFacts& facts,
-                     double need, const std::vector<Rule>* ratings) {
+bool usable(const Part& part, const BoxFacts& facts, double amperes) {
+    return may_choose(part, *facts.box, *facts.request) && part.rated_a &&
+           *part.rated_a >= amperes && fits_site(part, facts);
+}
+
+const Part* cheapest_switch(const PriceBook& book, const BoxFacts& facts, double amperes) {
     const Part* best = nullptr;
-    for (const Part* part : book.of_kind(kind)) {
-        if (!may_choose(*part, *facts.box, *facts.request) || !part->rated_a) continue;
-        if (*part->rated_a < need || !fits_site(*part, facts.box->site)) continue;
-        if (ratings && !listed(*ratings, *part->rated_a)) continue;
-        if (!best || *part->rated_a < *best->rated_a ||
-            (*part->rated_a == *best->rated_a && *part->net() < *best->net()))
-            best = part;
-    }
+    for (const Part* part : book.of_kind("main_switch"))
+        if (usable(*part, facts, amperes) && (!best || *part->net() < *best->net())) best = part;
     return best;
 }
 
-const Conductor* conductor_for(const RuleBook& rules, bool north_america, double amperes) {
-    const std::string& practice = north_america ? "north_america" : "iec";
-    const std::string& least_size =
-        north_america ? rules.smallest_incoming_north_america : rules.smallest_incoming_iec;
-    double least = 0;
-    for (const Conductor& row : rules.conductors)
-        if (row.practice == practice && row.size == least_size) least = row.order.number();
-    const Conductor* best = nullptr;
-    for (const Conductor& row : rules.conductors) {
-        if (row.practice != practice || row.order.number() < least) continue;
-        if (row.ampacity.number() < amperes) continue;
-        if (!best || row.order.number() < best->order.number()) best = &row;
+std::int64_t steps_of(const Part* part) { return part ? part->net()->steps() : 0; }
+
+double metres_per_wire(const RuleBook& rules) {
+    const auto row = rules.wires.find("length");
+    return row == rules.wires.end() ? 0 : row->second.number();
+}
+
+/// What hangs on the breaker; nothing where the price book or the tables end.
+std::optional<IncomingChoice> around(const Part& breaker, const PriceBook& book,
+                                     const BoxFacts& facts, const FixedParts& parts) {
+    const RuleBook& rules = *facts.rules;
+    IncomingChoice choice;
+    choice.breaker = &breaker;
+    choice.conductor = conductor_for(rules, facts.request->north_america, *breaker.rated_a, true);
+    if (!choice.conductor) return std::nullopt;
+    choice.switches = switches_per_feed(rules);
+    if (choice.switches > 0) {
+        choice.main_switch = cheapest_switch(book, facts, *breaker.rated_a);
+        if (!choice.main_switch) return std::nullopt;
     }
-    return best;
+    const Conductor& size = *choice.conductor;
+    choice.wire = wire_of_size(book, facts, size, parts.wire);
+    choice.terminal = terminal_of_size(book, facts, parts.terminal->function, size, parts.terminal);
+    choice.earth_terminal = terminal_of_size(book, facts, earth, size, choice.terminal);
+    if (!choice.wire || !choice.terminal || !choice.earth_terminal) return std::nullopt;
+    return choice;
 }
 
-/// The largest current that one protection channel must carry: a piece of equipment, or the outputs
-/// of the largest channel group that a line may fill, all on.
-double largest_consumer(const BoxFacts& facts, const PriceBook& book) {
-    double largest = 0;
-    for (const EquipmentFact& fact : facts.equipment) largest = std::max(largest, fact.amps_24v);
-    for (const MixLine& line : facts.demand.mix) {
-        const DemandLine& front = facts.demand.lines[line.lines.front()];
-        if (!line.switched || line.amps <= 0) continue;
-        const bool fed =
-            front.points->fed_from_box || (front.interface && !front.interface->keeps_signal());
-        for (const Part* part : book.of_kind("module"))
-            for (const ChannelGroup& group : part->groups)
-                if (fed && may_choose(*part, *facts.box, *facts.request))
-                    largest = std::max(largest,
-                                       line.amps * std::min(accepts(group, line), line.channels));
-    }
-    return largest;
-}
-
-bool wants_main_switch(const RuleBook& rules) {
-    const auto row = rules.protection.find("main_switch");
-    return row != rules.protection.end() && row->second.number() > 0;
-}
-
-/// The cheapest terminal of the function that carries the amperes.
-const Part* terminal_with(const PriceBook& book, const BoxFacts& facts, const std::string& function,
-                          double amps) {
-    const Part* best = nullptr;
-    for (const Part* part : book.of_kind("terminal")) {
-        if (part->function != function || part->width_mm.value_or(0) <= 0) continue;
-        if (!may_choose(*part, *facts.box, *facts.request)) continue;
-        if (part->rated_a && *part->rated_a < amps) continue;
-        if (!best || *part->net() < *best->net()) best = part;
-    }
-    return best;
-}
-
-/// A price book whose terminals name no function does not tell them apart: all are plain.
-bool tells_terminals_apart(const PriceBook& book) {
-    const auto terminals = book.of_kind("terminal");
-    return std::any_of(terminals.begin(), terminals.end(),
-                       [](const Part* part) { return !part->function.empty(); });
-}
-
-/// Terminals by the functions that the lines ask for, each for the largest current among them.
-void add_own_terminals(FixedParts& parts, const PriceBook& book, const BoxFacts& facts) {
-    if (!tells_terminals_apart(book)) return;
-    std::map<std::string, double> amps;
-    for (std::size_t i = 0; i < facts.wiring.size(); ++i)
-        for (const ChannelWiring* way : {&facts.wiring[i].direct, &facts.wiring[i].via})
-            for (const TerminalShare& share : way->functions) {
-                double& most = amps[share.function];
-                most = std::max(most, facts.demand.lines[i].points->amps);
-            }
-    for (const auto& [function, most] : amps) {
-        const Part* part = terminal_with(book, facts, function, most);
-        if (part)
-            parts.own_terminals.emplace_back(function, part);
-        else
-            parts.plain_instead.push_back(function);
-    }
+/// Price of what differs between breakers, of one feed.
+std::int64_t price_of(const IncomingChoice& choice, const BoxFacts& facts) {
+    const std::int64_t metres =
+        need_in(static_cast<double>(incoming_wires(facts)) * metres_per_wire(*facts.rules), 1);
+    const std::int64_t feeds = facts.box->site.feeds;
+    const std::int64_t live = live_conductors(facts.box->site);
+    return feeds * (steps_of(choice.breaker) + choice.switches * steps_of(choice.main_switch) +
+                    live * steps_of(choice.terminal) + steps_of(choice.earth_terminal)) +
+           metres * steps_of(choice.wire);
 }
 
 } // namespace
 
-FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleBook& rules) {
-    FixedParts parts;
-    parts.terminal = cheapest(book, "terminal", facts, is_plain_terminal, 0);
-    add_own_terminals(parts, book, facts);
-    parts.rail = cheapest(book, "rail", facts, anything, 0);
-    parts.wire = cheapest(book, "wire", facts, anything, 0);
-    const double largest = largest_consumer(facts, book);
-    for (const Part* part : book.of_kind("protection"))
-        if (may_choose(*part, *facts.box, *facts.request) && part->rated_a.value_or(0) >= largest)
-            parts.protections.push_back(part);
-    parts.cheapest_breaker = cheapest(book, "incoming", facts, has_rating, 0);
-    if (wants_main_switch(rules))
-        parts.cheapest_switch = cheapest(book, "main_switch", facts, has_rating, 0);
-    for (const Part* duct : book.of_kind("duct"))
-        if (may_choose(*duct, *facts.box, *facts.request)) parts.ducts.push_back(duct);
-    const auto missing = [&](bool there, const char* what) {
-        if (!there) parts.missing.push_back(std::string("no ") + what + " in the price book");
-    };
-    missing(parts.terminal, "terminal with a width");
-    missing(parts.rail, "mounting rail");
-    missing(parts.wire, "wire");
-    if (parts.protections.empty())
-        parts.missing.push_back("no 24 V protection channel of " + number_text(largest, 2) +
-                                " A in the price book");
-    missing(!parts.ducts.empty(), "wire duct");
-    return parts;
+const Rule* continuous_factor(const BoxFacts& facts) {
+    const OptionalRule& factor = facts.rules->continuous_factor_north_america;
+    return facts.request->north_america && factor ? &*factor : nullptr;
+}
+
+std::int64_t incoming_wires(const BoxFacts& facts) {
+    const auto row = facts.rules->wires.find("incoming conductor");
+    if (row == facts.rules->wires.end()) return 0;
+    return round_to_steps(row->second.value, 0, Rounding::up) * facts.box->site.feeds *
+           live_conductors(facts.box->site);
+}
+
+const Part* supply_wire(const PriceBook& book, const BoxFacts& facts, const FixedParts& parts,
+                        double amperes) {
+    const Conductor* size =
+        conductor_for(*facts.rules, facts.request->north_america, amperes, false);
+    return size ? wire_of_size(book, facts, *size, parts.wire) : nullptr;
 }
 
 std::optional<IncomingChoice> choose_incoming(const PriceBook& book, const BoxFacts& facts,
-                                              const RuleBook& rules, Amperes load) {
-    const bool north_america = facts.request->north_america;
-    const double factor = north_america && rules.continuous_factor_north_america
-                              ? rules.continuous_factor_north_america->number()
-                              : 1;
-    const auto& ratings =
-        north_america ? rules.breaker_ratings_north_america : rules.breaker_ratings_iec;
-    IncomingChoice choice;
-    choice.load = load;
+                                              const FixedParts& parts, Amperes load) {
+    const Rule* factor = continuous_factor(facts);
     // A milliampere is far below what a load is known to; equal stays equal (12.0 × 1.25 = 15).
-    const double need = static_cast<double>(need_in(load.value * factor, 0.001)) * 0.001;
-    choice.breaker = smallest(book, "incoming", facts, need - 0.0005, &ratings);
-    if (!choice.breaker) return std::nullopt;
-    choice.conductor = conductor_for(rules, north_america, *choice.breaker->rated_a);
-    if (!choice.conductor) return std::nullopt;
-    if (wants_main_switch(rules)) {
-        choice.main_switch =
-            smallest(book, "main_switch", facts, *choice.breaker->rated_a, nullptr);
-        if (!choice.main_switch) return std::nullopt;
+    const double need =
+        static_cast<double>(need_in(load.value * (factor ? factor->number() : 1), 0.001)) * 0.001 -
+        0.0005;
+    std::optional<IncomingChoice> best;
+    std::int64_t least = 0;
+    for (const Part* part : book.of_kind("incoming")) {
+        if (!usable(*part, facts, need) || !listed(*part, facts)) continue;
+        auto choice = around(*part, book, facts, parts);
+        if (!choice) continue;
+        const std::int64_t price = price_of(*choice, facts);
+        const bool smaller = best && *part->rated_a < *best->breaker->rated_a;
+        if (best && (price > least || (price == least && !smaller))) continue;
+        least = price;
+        best = std::move(choice);
     }
-    return choice;
+    if (best) best->load = load;
+    return best;
 }
 
 } // namespace backplate

@@ -214,7 +214,12 @@ Consumer own_current(const Part& part, int pieces, double volts) {
     consumer.factors = {count_input(pieces), from_part(part.key + "/own_a", number_text(own), "A")};
     if (pieces == 1) consumer.factors.erase(consumer.factors.begin());
     consumer.all_on_a = consumer.together_a = pieces * own;
-    consumer.inside_w = consumer.all_on_a * volts;
+    if (part.stage == "cooling_unit") { // its heat is part of what it moves outside
+        consumer.heat_is_current = false;
+        consumer.field_a = consumer.all_on_a;
+    } else {
+        consumer.inside_w = consumer.all_on_a * volts;
+    }
     return consumer;
 }
 

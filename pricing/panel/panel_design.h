@@ -39,19 +39,37 @@ struct FixedParts {
 };
 FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleBook& rules);
 
-/// The incoming device, its conductor and the main switch.
+/// The incoming devices, their conductor and what it takes. Every feed has the same ones, for each
+/// may carry the whole load.
 struct IncomingChoice {
     const Part* breaker = nullptr;
     const Part* main_switch = nullptr; ///< null where the rules ask for none
+    int switches = 0;                  ///< pieces per feed
     const Conductor* conductor = nullptr;
+    const Part* wire = nullptr;           ///< of the conductor's size
+    const Part* terminal = nullptr;       ///< that takes the conductor
+    const Part* earth_terminal = nullptr; ///< the same for the protective conductor
     Amperes load;
 };
-/// Smallest standard rating of the practice at or above the load (north_america: × the factor for
-/// continuous load), rated for the stated fault current; conductor at or above the device's rating
-/// and not below the smallest allowed. Nothing where the price book or the tables end.
+/// Of the standard ratings of the practice at or above the load (north_america: × the factor for
+/// continuous load) the breaker that with its switch, wire and terminals costs least; it opens the
+/// poles asked and stands the stated fault current. Conductor at or above the device's rating and
+/// not below the smallest allowed. Nothing where the price book or the tables end.
 /// Source: electrical-facts 1, 2 (NEC 210.20(A), 409.20; IEC 60364-4-43 from memory).
 std::optional<IncomingChoice> choose_incoming(const PriceBook& book, const BoxFacts& facts,
-                                              const RuleBook& rules, Amperes load);
+                                              const FixedParts& parts, Amperes load);
+
+/// Factor on the load before a rating is chosen; nothing where the practice has none.
+const Rule* continuous_factor(const BoxFacts& facts);
+
+/// Inside wires of the incoming conductor's size, of all feeds, among the wires counted.
+std::int64_t incoming_wires(const BoxFacts& facts);
+
+/// The cheapest wire for the 24 V side of a supply, by what one unit may give; the plain wire where
+/// it is thick enough or where the price book does not tell sizes. Null where the price book has
+/// none of the size.
+const Part* supply_wire(const PriceBook& book, const BoxFacts& facts, const FixedParts& parts,
+                        double amperes);
 
 /// So many terminals of one article.
 struct TerminalCount {
@@ -80,12 +98,14 @@ struct PanelDesign {
     RoomNeed need;
     RoomPlan room;
     IncomingChoice incoming;
-    const Part* backup = nullptr; ///< null where none is asked
+    const Part* supply_wire = nullptr; ///< 24 V side of the supplies
+    const Part* backup = nullptr;      ///< null where none is asked
     int backup_pieces = 0;
     std::optional<Heating> heating; ///< nothing where none is needed, or the price book lacks it
     ColdNeed cold;                  ///< what the cold asks for
     const Part* protection = nullptr;
     int protection_channels = 0;
+    double protected_a = 0; ///< load that the channels share
     int terminals = 0, signal_terminals = 0, wires = 0;
     std::vector<TerminalCount> terminal_counts; ///< the terminals by article
     BoxLoad load;                               ///< before future load, without supply loss

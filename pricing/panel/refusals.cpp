@@ -67,6 +67,14 @@ std::string heat_text(const SearchFacts& search, const Refusals& refusals) {
            " W can be shed below the limit of the parts";
 }
 
+/// "2 poles, 110 V DC".
+std::string poles_text(const SearchFacts& search) {
+    const Site& site = search.facts.box->site;
+    return steps_text(poles_needed(site, *search.rules), 0) + " poles, " +
+           steps_text(site.phases, 0) + " phase, " + number_text(site.volts) + " V" +
+           (direct_current(site) ? " DC" : "");
+}
+
 } // namespace
 
 void Refusals::note(Refusal refusal, const PanelDesign& design) {
@@ -85,8 +93,9 @@ std::string binding_limit(const SearchFacts& search, const Refusals& refusals) {
     if (had(Refusal::room)) return room_text(search, *refusals.least_need);
     if (had(Refusal::depth)) return "depth: the devices are deeper than the enclosures allowed";
     if (had(Refusal::incoming))
-        return "incoming: no breaker, switch or conductor of the lists for the input current, "
-               "phases and fault current";
+        return "incoming: no breaker, switch, conductor, wire or terminal of the lists for the "
+               "input current, " +
+               poles_text(search) + " and fault current";
     if (had(Refusal::backup))
         return "backup: no backup part of the price book is rated for " + load;
     if (had(Refusal::supply)) return "supply: no supply of the price book carries " + load;

@@ -5,16 +5,20 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/choose_panel.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/cold.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/cooling.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/conductors.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/devices.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/fixed_parts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/housing.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/incoming.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/layout.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/line_wiring.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/load.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/mains.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/marks.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/mix_problem.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/refusals.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/room_rule.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/site_limits.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/spare_modules.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/supply.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/wiring.cpp

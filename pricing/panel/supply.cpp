@@ -33,7 +33,9 @@ std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& 
             if (decoupler) choices.push_back({part, 2, &loss->second, decoupler});
             continue;
         }
-        for (int n = 1; n <= most; ++n) choices.push_back({part, n, &loss->second, nullptr});
+        const int feeds = facts.box->site.feeds; // every feed ends on a supply
+        for (int n = feeds; n <= std::max(most, feeds); ++n)
+            choices.push_back({part, n, &loss->second, nullptr});
     }
     return choices;
 }
@@ -53,7 +55,8 @@ std::vector<const Part*> backup_parts(const PriceBook& book, const BoxFacts& fac
 }
 
 std::string no_supply_text(const Box& box) {
-    const std::string volts = number_text(box.site.volts) + " V in the price book";
+    const std::string volts = number_text(box.site.volts) + " V " +
+                              (direct_current(box.site) ? "DC " : "") + "in the price book";
     if (box.choices.redundant_supply)
         return "no supply with a redundancy part of its rating for " + volts;
     return "no supply for " + volts;

@@ -30,7 +30,8 @@ std::vector<const Part*> backup_parts(const PriceBook& book, const BoxFacts& fac
 std::string no_supply_text(const Box& box);
 
 /// Supplies that may be chosen for the site's voltage, alone or as many in parallel as the rules
-/// allow; where redundancy is asked, pairs with the cheapest decoupling rated for one unit.
+/// allow, at least one for each feed; where redundancy is asked, pairs with the cheapest decoupling
+/// rated for one unit.
 std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules);
 

@@ -1,5 +1,7 @@
 #include "pricing/panel/wiring.h"
 
+#include <algorithm>
+
 #include "pricing/panel/line_wiring.h"
 
 namespace backplate {
@@ -81,6 +83,33 @@ void add_functions(std::vector<TerminalCount>& counts, const SearchFacts& search
                 count.pieces += channels * share.pieces;
 }
 
+void add_pieces(std::vector<TerminalCount>& counts, const Part* part, std::int64_t pieces) {
+    for (TerminalCount& count : counts)
+        if (count.part == part) {
+            count.pieces += pieces;
+            return;
+        }
+    counts.push_back({part, pieces});
+}
+
+/// Terminals of the feeds leave the plain ones for such as take the conductor, those of a function
+/// of their own for the protective conductor. Before the conductor is known they are left out, for
+/// their width and price hang on it.
+void take_incoming(std::vector<TerminalCount>& counts, const PanelDesign& design,
+                   const SearchFacts& search) {
+    const Rule* row = row_of(search.rules->terminals, "incoming");
+    const std::int64_t feeds = search.facts.box->site.feeds;
+    const std::int64_t all = row ? feeds * whole(*row) : 0;
+    counts.front().pieces -= all;
+    if (!design.incoming.conductor) return;
+    std::int64_t earthed = 0;
+    for (const TerminalFunction& own : search.rules->terminal_functions)
+        if (own.channel == "incoming") earthed += feeds * own.pieces;
+    earthed = std::min(earthed, all);
+    add_pieces(counts, design.incoming.terminal, all - earthed);
+    add_pieces(counts, design.incoming.earth_terminal, earthed);
+}
+
 /// Power wires and terminals of assemblies, beyond those of their points.
 void add_assembly(std::vector<CountTerm>& terms, const SearchFacts& search,
                   AssemblyRow::Brings brings) {
@@ -110,7 +139,8 @@ std::vector<CountTerm> signal_terminal_terms(const PanelDesign& design, const Se
 std::vector<CountTerm> device_terminal_terms(const PanelDesign& design, const SearchFacts& search) {
     std::vector<CountTerm> terms;
     const Table& table = search.rules->terminals;
-    for (const char* row : {"incoming", "distribution"}) add(terms, 1, row_of(table, row));
+    add(terms, search.facts.box->site.feeds, row_of(table, "incoming"));
+    add(terms, 1, row_of(table, "distribution"));
     add_devices(terms, design, table, [](const std::string&) { return ""; });
     add_assembly(terms, search, AssemblyRow::Brings::terminals);
     return terms;
@@ -137,6 +167,7 @@ std::vector<TerminalCount> terminal_counts(const PanelDesign& design, const Sear
             add_functions(counts, search, extra,
                           *dearest(search, mix[i], &ChannelWiring::terminals));
     for (std::size_t i = 1; i < counts.size(); ++i) counts.front().pieces -= counts[i].pieces;
+    take_incoming(counts, design, search);
     return counts;
 }
 

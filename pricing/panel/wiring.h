@@ -21,7 +21,7 @@ std::vector<CountTerm> device_terminal_terms(const PanelDesign& design, const Se
 std::vector<CountTerm> wire_terms(const PanelDesign& design, const SearchFacts& search);
 
 /// Terminals of the bill by part: the plain one first, then those of a function of their own. Their
-/// sum is the number of terminals.
+/// sum is the number of terminals, less those of the feeds before the incoming device is chosen.
 std::vector<TerminalCount> terminal_counts(const PanelDesign& design, const SearchFacts& search);
 
 /// Sum of count × value in ten-thousandths of a piece.

@@ -4,8 +4,6 @@
 #include <array>
 #include <string_view>
 
-#include "pricing/request/node_values.h"
-
 namespace backplate {
 namespace {
 
@@ -17,8 +15,6 @@ struct Acted {
 constexpr auto acted_words = std::array{
     Acted{"boxes[].controlled_by", {"own"}},
 };
-constexpr std::string_view frequency_key = "boxes[].site.supply.hz";
-constexpr std::string_view neutral_key = "boxes[].site.supply.neutral";
 constexpr std::string_view boxes_key = "boxes";
 constexpr std::size_t most_boxes = 1;
 
@@ -26,8 +22,6 @@ constexpr std::size_t most_boxes = 1;
 
 bool is_acted_on(const std::string& key, const Node& value) {
     if (key == boxes_key) return value.items.size() <= most_boxes;
-    if (key == neutral_key) return value.flag; // without neutral: two-pole devices throughout
-    if (key == frequency_key) return number_value(value) != 0.0; // 0: direct current
     for (const Acted& each : acted_words)
         if (each.key == key && value.is(Node::Kind::text))
             return std::find(each.words.begin(), each.words.end(), value.text) != each.words.end();

@@ -3,6 +3,9 @@ backplate_tests(panel_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/assembly_facts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/choose_panel.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/cold.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/electrical_checks.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/electrical_tables.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/incoming.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/load.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/marks.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/room_rule.tests.cpp

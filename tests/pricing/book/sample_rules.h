@@ -32,6 +32,17 @@ inline void add_values(RuleTables& tables, std::string_view table,
     for (const auto& [key, value] : rows) add(tables, table, key, {{"value", value}});
 }
 
+inline void add_site(RuleTables& tables) {
+    add_values(tables, "solar",
+               {{"irradiance", "1000"}, {"outer_film", "12"}, {"finish unknown", "0.9"}});
+    add_values(tables, "faces",
+               {{"top", "1.4"},
+                {"top_covered", "0.7"},
+                {"side", "0.9"},
+                {"side_covered", "0.5"},
+                {"floor", "0"}});
+}
+
 inline void add_figures(RuleTables& tables) {
     add_values(tables, "terminals",
                {{"DI contact", "2"}, {"incoming", "3"}, {"distribution", "12"}});
@@ -54,8 +65,6 @@ inline void add_figures(RuleTables& tables) {
                 {"circulation_factor", "0.71"},
                 {"surface_u", "4.0"}});
     add_values(tables, "heating", {{"humidity_percent", "60"}, {"outdoor_factor", "2"}});
-    add_values(tables, "solar",
-               {{"irradiance", "1000"}, {"outer_film", "12"}, {"finish unknown", "0.9"}});
     add_values(tables, "room", {{"duct_and_clearance_mm", "60"}});
     add_values(tables, "wiring", {{"incoming_conductor", "1.5 mm²"}});
     add_values(tables, "rates", {{"shop", "52.00"}});
@@ -111,6 +120,7 @@ inline void add_lists(RuleTables& tables) {
 inline RuleTables rules() {
     RuleTables tables;
     add_figures(tables);
+    add_site(tables);
     add_lists(tables);
     return tables;
 }

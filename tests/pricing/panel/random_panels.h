@@ -65,6 +65,7 @@ inline void add_supplies(Draws& draws, std::vector<Part>& parts) {
         supply.width_mm = 20 + amps * 8;
         supply.efficiency_row = "supply_loss";
         supply.max_c = 70;
+        supply.input_form = "ac_dc";
         parts.push_back(supply);
     }
     Part decoupler = priced("redundancy", "RED", 60);
@@ -126,12 +127,37 @@ inline void add_small_parts(std::vector<Part>& parts) {
     Part channel = priced("protection", "P", 25);
     channel.rated_a = 4;
     parts.push_back(channel);
-    Part breaker = priced("incoming", "B", 20);
-    breaker.rated_a = 6;
-    parts.push_back(breaker);
-    Part main_switch = priced("main_switch", "Q", 30);
-    main_switch.rated_a = 16;
-    parts.push_back(main_switch);
+}
+
+inline void add_mains(Draws& draws, std::vector<Part>& parts, const char* kind, const char* key,
+                      double amps, int phases, int poles, const char* form) {
+    Part part = priced(kind, key, draws.between(15, 60));
+    part.rated_a = amps;
+    part.phases = phases;
+    part.poles = poles;
+    part.input_form = form;
+    part.width_mm = 18 * poles;
+    parts.push_back(part);
+}
+
+/// Incoming devices, switches, thicker wires and terminals; a larger breaker may be the cheaper.
+inline void add_incoming(Draws& draws, std::vector<Part>& parts) {
+    for (const char* kind : {"incoming", "main_switch"}) {
+        const std::string name(1, kind[0]);
+        add_mains(draws, parts, kind, (name + "1").c_str(), 6, 1, 1, "");
+        add_mains(draws, parts, kind, (name + "2").c_str(), 10, 1, 2, "ac_dc");
+        add_mains(draws, parts, kind, (name + "3").c_str(), 16, 3, 3, "");
+    }
+    if (draws.chance(30)) return; // a book without cross-sections
+    for (const double section : {1.0, 2.5}) {
+        Part wire = priced("wire", "W" + number_text(section), draws.between(1, 3));
+        wire.section_mm2 = section;
+        parts.push_back(wire);
+    }
+    Part terminal = priced("terminal", "T4", draws.between(1, 3));
+    terminal.width_mm = draws.between(4, 9);
+    terminal.section_mm2 = 4;
+    parts.push_back(terminal);
 }
 
 inline std::vector<Part> random_book(Draws& draws) {
@@ -150,6 +176,7 @@ inline std::vector<Part> random_book(Draws& draws) {
     add_enclosure(parts, "E4", draws.between(100, 700), 800, 1200, true);
     add_plates(parts);
     add_small_parts(parts);
+    add_incoming(draws, parts);
     return parts;
 }
 
@@ -171,6 +198,17 @@ inline std::string random_choices(Draws& draws) {
     return R"(, "choices": {)" + text + "}";
 }
 
+/// One request in two has other mains than one phase, neutral and one feed.
+inline std::string random_mains(Draws& draws) {
+    switch (draws.between(1, 8)) {
+    case 1: return R"(, "supply": {"neutral": false})";
+    case 2: return R"(, "supply": {"feeds": 2})";
+    case 3: return R"(, "supply": {"volts": 110, "hz": 0})";
+    case 4: return R"(, "supply": {"volts": 400, "phases": 3})";
+    default: return {};
+    }
+}
+
 inline std::string random_request(Draws& draws) {
     const std::string outputs = R"({"signal": "DO", "amps": )" +
                                 number_text(draws.between(1, 8) * 0.05) + R"(, "count": )" +
@@ -178,8 +216,9 @@ inline std::string random_request(Draws& draws) {
     const std::string others = points_text({{"DI", draws.between(1, 24)},
                                             {"AI_MA", draws.between(0, 4)},
                                             {"RTD", draws.between(0, 3)}});
-    const std::string site =
-        R"(, "site": {"ambient_c": [0, )" + std::to_string(draws.between(25, 45)) + "]}";
+    const std::string site = R"(, "site": {"ambient_c": [0, )" +
+                             std::to_string(draws.between(25, 45)) + "]" + random_mains(draws) +
+                             "}";
     const std::string spare = draws.chance(50) ? R"(, "spare": {"percent": {"default": 20}})" : "";
     const std::string alike =
         draws.chance(30) ? R"(, "quantity": )" + std::to_string(draws.between(2, 6)) : "";

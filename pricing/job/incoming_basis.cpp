@@ -1,0 +1,128 @@
+#include "pricing/job/basis_context.h"
+#include "pricing/panel/mains.h"
+
+namespace backplate {
+namespace {
+
+/// What a part draws of the most loaded line against W ÷ V of the mains.
+std::string line_term(const Context& context, const Part& part) {
+    const double share =
+        amps_per_watt(part, context.search.facts.box->site) * context.search.facts.box->site.volts;
+    if (part.phases == 3) return " ÷ power(3, 0.5)";
+    return share > 1 ? " × power(3, 0.5)" : "";
+}
+
+/// Mains power of cooler or heater, which never run together.
+std::string climate_term(const Context& context, Formula& formula) {
+    std::vector<std::string> terms;
+    for (const auto& [part, pieces] : climate_parts(context.design))
+        terms.push_back(
+            steps_text(pieces, 0) + " × " +
+            formula.use(from_part(part->key + "/own_w", number_text(*part->own_w), "W")) +
+            line_term(context, *part));
+    if (terms.empty()) return {};
+    if (terms.size() == 1) return " + " + terms.front();
+    return " + max(" + terms.front() + ", " + terms.back() + ")";
+}
+
+void record_incoming_load(const Context& context) {
+    const Site& site = context.search.facts.box->site;
+    Formula formula;
+    const std::string volts = formula.use(context.rule(context.rules().supply.volts));
+    std::string watts =
+        "(" + volts + " × " +
+        formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A")) +
+        " + " + loss_term(context, formula) + ")";
+    watts += line_term(context, *context.design.supply.part);
+    watts += climate_term(context, formula);
+    const std::string mains =
+        formula.use(from_request(context.box + "/site/supply/volts", number_text(site.volts), "V"));
+    const Rule& factor = context.rules().supply.power_factor;
+    const std::string divisor = direct_current(site)
+                                    ? mains
+                                    : "(" + mains + " × " + formula.use(context.rule(factor)) + ")";
+    add(context, "/incoming/load_a", context.result.incoming->load.value, "A",
+        "(" + watts + ") ÷ " + divisor, factor.id, formula.take(),
+        "electrical-facts 1; each feed may carry everything");
+}
+
+} // namespace
+
+std::string Formula::use(const BasisInput& input) {
+    if (input.path.empty()) return input.value;
+    for (std::size_t i = 0; i < inputs_.size(); ++i)
+        if (inputs_[i].path == input.path && inputs_[i].from == input.from) return input_letter(i);
+    inputs_.push_back(input);
+    return input_letter(inputs_.size() - 1);
+}
+
+std::string Formula::product(const std::vector<BasisInput>& factors) {
+    std::string text;
+    for (const BasisInput& factor : factors) text += (text.empty() ? "" : " × ") + use(factor);
+    return text;
+}
+
+void add(const Context& context, std::string figure, double value, const char* unit,
+         std::string formula, std::string rule, std::vector<BasisInput> inputs,
+         std::string source) {
+    context.recorder.add({context.box + figure, number_text(value), unit, std::move(formula),
+                          std::move(rule), std::move(inputs), std::move(source)});
+}
+
+std::string loss_term(const Context& context, Formula& formula) {
+    const SupplyChoice& supply = context.design.supply;
+    const std::string volts = formula.use(context.rule(context.rules().supply.volts));
+    const std::string load =
+        formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
+    std::string rated = formula.use(
+        from_part(supply.part->key + "/rated_a", number_text(*supply.part->rated_a), "A"));
+    if (supply.quantity > 1 && !supply.one_plus_one())
+        rated = "(" + steps_text(supply.quantity, 0) + " × " + rated + ")";
+    const std::string x = "(" + load + " ÷ " + rated + ")";
+    const auto loss = [&](const std::string& units, const std::string& share) {
+        return volts + " × " + units + rated + " × (" + formula.use(context.rule(supply.loss->l0)) +
+               " + " + formula.use(context.rule(supply.loss->l1)) + " × " + share + " + " +
+               formula.use(context.rule(supply.loss->l2)) + " × " + share + " × " + share + ")";
+    };
+    if (!supply.one_plus_one()) return loss("", x);
+    return "max(" + loss("2 × ", "(" + x + " ÷ 2)") + ", " + loss("", x) + ")";
+}
+
+/// Breaker and conductor: which were taken stands in the source, their figures are data.
+void record_incoming(const Context& context) {
+    record_incoming_load(context);
+    const IncomingChoice& incoming = context.design.incoming;
+    const Part& breaker = *incoming.breaker;
+    const Rule* factor = continuous_factor(context.search.facts);
+    const std::string least =
+        factor ? "load × " + factor->text() + " (" + factor->id + ")" : std::string("load");
+    add(context, "/incoming/device_a", *breaker.rated_a, "A", "a", "breaker_ratings/cheapest",
+        {from_part(breaker.key + "/rated_a", number_text(*breaker.rated_a), "A")},
+        "electrical-facts 1: of the standard ratings from " + least +
+            " on, what costs least with its switch, wire and terminals");
+    const Conductor& conductor = *incoming.conductor;
+    add(context, "/incoming/conductor_a", conductor.ampacity.number(), "A", "a",
+        conductor.ampacity.id, {context.rule(conductor.ampacity)},
+        conductor.edition + ", column " + conductor.column +
+            ": the thinnest that carries the device");
+}
+
+/// As many channels as the rule asks for and the load fills.
+void record_protection(const Context& context) {
+    const PanelDesign& design = context.design;
+    if (!design.protection) return;
+    Formula formula;
+    const auto row = context.rules().protection.find("distribution_channels");
+    const std::string least =
+        row == context.rules().protection.end() ? "0" : formula.use(context.rule(row->second));
+    const double load = design.protected_a;
+    const std::string rated = formula.use(from_part(design.protection->key + "/rated_a",
+                                                    number_text(*design.protection->rated_a), "A"));
+    add(context, "/protection/channels", design.protection_channels, "channels",
+        "max(ceil(" + least + "), ceil(" + number_text(load) + " ÷ " + rated + "))",
+        "protection/distribution_channels", formula.take(),
+        "all consumers on, without the channels' own current and without what stands before them; "
+        "of the ratings that carry the largest consumer the cheapest in all");
+}
+
+} // namespace backplate

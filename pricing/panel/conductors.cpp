@@ -1,0 +1,101 @@
+#include "pricing/panel/conductors.h"
+
+#include <algorithm>
+
+namespace backplate {
+namespace {
+
+bool in_column(const RuleBook& rules, const Conductor& row, bool north_america, double amperes,
+               bool incoming) {
+    const ConductorColumns& columns = rules.conductor_columns;
+    if (row.practice != (north_america ? "north_america" : "iec")) return false;
+    if (!north_america) return columns.iec.empty() || row.column == columns.iec;
+    const bool control =
+        !columns.north_america_control.empty() && row.column == columns.north_america_control;
+    if (control) return !incoming;
+    const auto& limit = columns.north_america_limit;
+    const bool above = limit && amperes > limit->number();
+    const std::string& column = above ? columns.north_america_above : columns.north_america;
+    return column.empty() || row.column == column;
+}
+
+double least_section(const RuleBook& rules, bool north_america) {
+    const std::string& size =
+        north_america ? rules.smallest_incoming_north_america : rules.smallest_incoming_iec;
+    for (const Conductor& row : rules.conductors)
+        if (row.practice == (north_america ? "north_america" : "iec") && row.size == size)
+            return row.order.number();
+    return 0;
+}
+
+bool carries(const Conductor& row, double amperes) {
+    if (row.largest_device && row.largest_device->number() < amperes) return false;
+    return row.ampacity.number() >= amperes;
+}
+
+bool for_power(const Part& wire) { return wire.function.empty() || wire.function == "power"; }
+
+bool thick_enough(const Part& part, const Conductor& size) {
+    return part.section_mm2 && *part.section_mm2 >= size.order.number();
+}
+
+bool states_sizes(const PriceBook& book, std::string_view kind) {
+    const auto parts = book.of_kind(kind);
+    return std::any_of(parts.begin(), parts.end(),
+                       [](const Part* part) { return part->section_mm2.has_value(); });
+}
+
+const Part* cheaper(const Part* a, const Part* b) { return !a || *b->net() < *a->net() ? b : a; }
+
+} // namespace
+
+const Conductor* conductor_for(const RuleBook& rules, bool north_america, double amperes,
+                               bool incoming) {
+    const double least = incoming ? least_section(rules, north_america) : 0;
+    const Conductor* best = nullptr;
+    for (const Conductor& row : rules.conductors) {
+        if (!in_column(rules, row, north_america, amperes, incoming)) continue;
+        if (row.order.number() < least || !carries(row, amperes)) continue;
+        if (!best || row.order.number() < best->order.number()) best = &row;
+    }
+    return best;
+}
+
+int switches_per_feed(const RuleBook& rules) {
+    const auto row = rules.protection.find("main_switch");
+    return row == rules.protection.end()
+               ? 0
+               : static_cast<int>(round_to_steps(row->second.value, 0, Rounding::up));
+}
+
+const Part* wire_of_size(const PriceBook& book, const BoxFacts& facts, const Conductor& size,
+                         const Part* plain) {
+    if (!states_sizes(book, "wire") || (plain && thick_enough(*plain, size))) return plain;
+    const Part* best = nullptr;
+    for (const Part* part : book.of_kind("wire"))
+        if (for_power(*part) && thick_enough(*part, size) &&
+            may_choose(*part, *facts.box, *facts.request))
+            best = cheaper(best, part);
+    return best;
+}
+
+const Part* terminal_of_size(const PriceBook& book, const BoxFacts& facts,
+                             const std::string& function, const Conductor& size,
+                             const Part* other) {
+    const auto serves = [&](const Part* part) {
+        return part->function == function && part->width_mm.value_or(0) > 0 &&
+               may_choose(*part, *facts.box, *facts.request);
+    };
+    const Part* best = nullptr;
+    bool any = false, sizes = false;
+    for (const Part* part : book.of_kind("terminal")) {
+        if (!serves(part)) continue;
+        any = true;
+        sizes = sizes || part->section_mm2;
+        if (!part->section_mm2 || thick_enough(*part, size)) best = cheaper(best, part);
+    }
+    if (!any) return other;
+    return best || sizes ? best : other;
+}
+
+} // namespace backplate
