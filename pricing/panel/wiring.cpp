@@ -99,7 +99,7 @@ void take_incoming(std::vector<TerminalCount>& counts, const PanelDesign& design
                    const SearchFacts& search) {
     const Rule* row = row_of(search.rules->terminals, "incoming");
     const std::int64_t feeds = search.facts.box->site.feeds;
-    const std::int64_t all = row ? feeds * whole(*row) : 0;
+    const std::int64_t all = row ? whole_pieces(feeds * piece_steps(*row)) : 0;
     counts.front().pieces -= all;
     if (!design.incoming.conductor) return;
     std::int64_t earthed = 0;

@@ -2,7 +2,8 @@
 
 program, issue, demo_data   of the run, not of the job: another version, issues of a fresh library,
                             a price book that is not marked as demo data
-offer_texts                 a key that the example does not have yet
+offer_texts, incoming conductor_a, protection
+                            keys that the example does not have
 basis                       judged by check_estimate.py; the example records fewer entries
 price p50, p80              simulated here, by the normal law there: 1 %
 heat mid_c, top_c, second_method_top_c, supply air_c
@@ -16,6 +17,7 @@ import copy
 from decimal import Decimal
 
 FREE = ("/program/", "/issue/", "/demo_data", "/basis", "/findings", "/offer_texts")
+ADDED = ("/incoming/conductor_a", "/protection/part", "/protection/channels")
 WARM = ("/heat/mid_c", "/heat/top_c", "/heat/second_method_top_c", "/supplies/0/air_c")
 NEAR = {"/price/p50": "0.01", "/price/p80": "0.01", "/derating/temperature": "0.05",
         "/required_a": "0.05"}
