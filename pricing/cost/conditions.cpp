@@ -2,22 +2,11 @@
 
 #include <algorithm>
 #include <array>
-#include <vector>
+
+#include "pricing/values/condition.h"
 
 namespace backplate {
 namespace {
-
-/// A condition in its terms, between " and ".
-std::vector<std::string_view> terms_of(std::string_view text) {
-    constexpr std::string_view joint = " and ";
-    std::vector<std::string_view> terms;
-    while (true) {
-        const auto end = text.find(joint);
-        terms.push_back(text.substr(0, end));
-        if (end == std::string_view::npos) return terms;
-        text.remove_prefix(end + joint.size());
-    }
-}
 
 std::string scope_word(std::string_view key, const ScopeOfSupply& scope) {
     if (key == "drawings") return scope.drawings;
@@ -77,23 +66,6 @@ std::string fact(std::string_view key, const BidRequest& request, const Box& box
     return {};
 }
 
-bool term_holds(std::string_view term, const BidRequest& request, const Box& box,
-                const RuleBook& rules) {
-    if (term == "always") return true;
-    const auto found = [&](std::size_t end) {
-        return fact(term.substr(0, end), request, box, rules);
-    };
-    if (const auto at = term.find("!="); at != std::string_view::npos)
-        return found(at) != term.substr(at + 2);
-    if (const auto at = term.find('='); at != std::string_view::npos)
-        return found(at) == term.substr(at + 1);
-    const auto at = term.find('>');
-    if (at == std::string_view::npos) return false;
-    const auto have = parse_decimal(found(at));
-    const auto limit = parse_decimal(term.substr(at + 1));
-    return have && limit && have->number() > limit->number();
-}
-
 constexpr auto plain_facts = std::array<std::string_view, 9>{
     "practice", "approvals",     "spare.kind",        "quantity",          "backup_minutes",
     "cooling",  "delivery.duty", "delivery.carriage", "delivery.insurance"};
@@ -109,30 +81,21 @@ bool known_fact(const RuleBook& rules, std::string_view key) {
                        [&](const DefaultRow& row) { return row.key == key; });
 }
 
-bool known_term(const RuleBook& rules, std::string_view term) {
-    const std::size_t end = std::min(term.find_first_of("=!>"), term.size());
-    if (!known_fact(rules, term.substr(0, end))) return false;
-    std::string_view rest = term.substr(end);
-    if (rest.starts_with("!=")) rest.remove_prefix(1);
-    return rest.size() > 1 && rest.front() != '!' && rest.find(' ') == std::string_view::npos;
-}
-
 } // namespace
 
 bool known_condition(const RuleBook& rules, const std::string& text) {
-    if (text == "always") return true;
-    const auto terms = terms_of(text);
-    return std::all_of(terms.begin(), terms.end(),
-                       [&](std::string_view term) { return known_term(rules, term); });
+    const auto terms = parse_condition(text);
+    return terms && std::all_of(terms->begin(), terms->end(), [&](const ConditionTerm& term) {
+               return known_fact(rules, term.key);
+           });
 }
 
 bool condition_holds(const std::string& condition, const BidRequest& request, const Box& box,
                      const RuleBook& rules) {
     if (condition.empty()) return true;
-    const auto terms = terms_of(condition);
-    return std::all_of(terms.begin(), terms.end(), [&](std::string_view term) {
-        return term_holds(term, request, box, rules);
-    });
+    const auto terms = parse_condition(condition);
+    return terms &&
+           all_hold(*terms, [&](const std::string& key) { return fact(key, request, box, rules); });
 }
 
 } // namespace backplate
