@@ -25,9 +25,18 @@ const Part* PriceBook::find(std::string_view key) const {
 
 std::vector<const Part*> PriceBook::of_kind(std::string_view kind) const {
     std::vector<const Part*> found;
-    for (const Part& part : *parts_)
-        if (part.kind == kind) found.push_back(&part);
+    for (std::size_t i = 0; i < parts_->size(); ++i)
+        if ((*parts_)[i].kind == kind && (!open_ || (*open_)[i])) found.push_back(&(*parts_)[i]);
     return found;
+}
+
+PriceBook PriceBook::narrowed(const std::function<bool(const Part&)>& open) const {
+    std::vector<bool> admitted;
+    for (std::size_t i = 0; i < parts_->size(); ++i)
+        admitted.push_back((!open_ || (*open_)[i]) && open((*parts_)[i]));
+    PriceBook result = *this;
+    result.open_ = std::make_shared<const std::vector<bool>>(std::move(admitted));
+    return result;
 }
 
 } // namespace backplate

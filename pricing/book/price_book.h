@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -22,9 +23,12 @@ public:
     const Part* find(std::string_view key) const;
     /// Parts of one kind in the order of their keys.
     std::vector<const Part*> of_kind(std::string_view kind) const;
+    /// The same parts, of which of_kind gives only those that `open` admits.
+    PriceBook narrowed(const std::function<bool(const Part&)>& open) const;
 
 private:
     std::shared_ptr<const std::vector<Part>> parts_ = std::make_shared<std::vector<Part>>();
+    std::shared_ptr<const std::vector<bool>> open_; ///< by part; null: all
     int issue_ = 1;
     bool demo_ = false;
 };

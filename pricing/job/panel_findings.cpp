@@ -217,6 +217,30 @@ std::string gap_text(const PanelChoice& choice) {
     return number_text(gap, rules.digits_of(request.currency)) + " " + request.currency;
 }
 
+/// Preferences that could not be kept, and what the own store lacks.
+void supply_findings(const PanelChoice& choice, FindingSink& sink) {
+    const Box& box = *choice.search->facts.box;
+    const std::string at = box_path(box.index) + "/choices";
+    std::string makers;
+    for (const std::string& maker : box.choices.prefer_makers)
+        makers += (makers.empty() ? "" : ", ") + maker;
+    if (choice.preference_dropped)
+        sink.add("PREFERENCE_NOT_MET", at + "/prefer_makers",
+                 {{"box", box.name}, {"makers", makers}});
+    if (!box.choices.in_stock_only) return;
+    for (const BillItem& item : choice.design->bill) {
+        const std::int64_t needed = item.quantity * box.quantity;
+        if (!item.part || needed <= item.part->stock.value_or(0)) continue;
+        const std::string stock = pieces(item.part->stock.value_or(0));
+        sink.add("STOCK_SHORT", at + "/in_stock_only",
+                 {{"box", box.name},
+                  {"part", item.part->key},
+                  {"needed", pieces(needed)},
+                  {"stock", stock}},
+                 pieces(needed) + " of " + item.part->key + ", " + stock + " in stock");
+    }
+}
+
 void hand_findings(const PanelChoice& choice, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
     const std::string at = box_path(box.index) + "/choices";
@@ -269,6 +293,7 @@ void panel_findings(const PanelChoice& choice, const BoxResult& result,
         sink.add("SCCR_OFFERED", "#" + at + "/short_circuit",
                  {{"box", box.name}, {"stated_ka", rating}});
     hand_findings(choice, sink);
+    supply_findings(choice, sink);
     if (!choice.proven || !choice.design->mix_proven)
         sink.add("BOUND_GAP", "#/systems/0", {{"system", box.name}, {"gap", gap_text(choice)}});
 }

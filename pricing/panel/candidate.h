@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "pricing/cost/charges.h"
+#include "pricing/panel/chosen_parts.h"
 #include "pricing/panel/cold.h"
 #include "pricing/panel/housing.h"
 #include "pricing/panel/mix_problem.h"
@@ -15,7 +16,8 @@ namespace backplate {
 
 /// What a search over one box needs again and again; found once.
 struct SearchFacts {
-    const PriceBook* book = nullptr;
+    ChosenParts chosen;              ///< what the choices leave of the price book
+    const PriceBook* book = nullptr; ///< chosen.book
     const RuleBook* rules = nullptr;
     BoxFacts facts;
     FixedParts parts;

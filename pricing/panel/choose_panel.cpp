@@ -10,9 +10,11 @@ namespace backplate {
 namespace {
 
 std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& box,
-                                          const PriceBook& book, const RuleBook& rules,
+                                          const ChosenParts& chosen, const RuleBook& rules,
                                           const SpareModules& spare_modules) {
     auto search = std::make_unique<SearchFacts>();
+    search->chosen = chosen;
+    const PriceBook& book = search->chosen.book;
     search->book = &book;
     search->rules = &rules;
     search->facts = box_facts(request, box, book, rules, spare_modules);
@@ -61,7 +63,8 @@ void find_widest(SearchFacts& search, const std::vector<PlatformCase>& cases) {
 
 void name_missing(PanelChoice& choice, const SearchFacts& search) {
     const Box& box = *search.facts.box;
-    choice.limits = search.facts.limits;
+    choice.limits = search.chosen.limits;
+    for (const std::string& limit : search.facts.limits) choice.limits.push_back(limit);
     const auto add = [&](std::string text) { choice.limits.push_back(std::move(text)); };
     for (const std::string& text : search.parts.missing) add(text);
     for (const std::string& row : search.plan.unknown)
@@ -248,14 +251,14 @@ void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
 
 } // namespace
 
-PanelChoice cheapest_panel(const BidRequest& request, const Box& box, const PriceBook& book,
+PanelChoice cheapest_panel(const BidRequest& request, const Box& box, const ChosenParts& chosen,
                            const RuleBook& rules, const SpareModules& spare_modules, Work& work) {
     PanelChoice choice;
-    choice.search = search_facts(request, box, book, rules, spare_modules);
+    choice.search = search_facts(request, box, chosen, rules, spare_modules);
     SearchFacts& search = *choice.search;
     name_missing(choice, search);
     if (!choice.limits.empty()) return choice;
-    const auto cases = platform_cases(book, search.facts, rules, search.plan);
+    const auto cases = platform_cases(*search.book, search.facts, rules, search.plan);
     find_widest(search, cases);
     Refusals refusals;
     ShedTable shed(box, rules, work);

@@ -25,7 +25,8 @@ struct PanelChoice {
     std::int64_t lower_bound = 0;    ///< of the direct cost where not proven, ten-thousandths
     std::vector<std::string> limits; ///< where nothing builds it: what binds, in words
     std::optional<CheaperEnclosure> smaller, beyond_size;
-    bool heat_decides = false; ///< a cheaper enclosure has the room but cannot shed the heat
+    bool heat_decides = false;       ///< a cheaper enclosure has the room but cannot shed the heat
+    bool preference_dropped = false; ///< no panel with the parts of the preferred makers
 };
 
 /// Tries every platform, controller, mix of the front, supply, cooling stage and admissible
@@ -38,11 +39,13 @@ struct PanelChoice {
 /// so the search ends where none left is cheaper than the best panel that keeps the rule. Panels in
 /// which larger modules carry the smaller share of a signal are passed over. Source:
 /// trade-practice 3.2, 3.3.
+/// Parts are those that the choices leave (chosen_parts); where nothing can be built with the
+/// preferred makers' parts, the others are admitted.
 PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceBook& book,
                          const RuleBook& rules, Work& work);
 
-/// The same where a spare module counts as `spare_modules` says.
-PanelChoice cheapest_panel(const BidRequest& request, const Box& box, const PriceBook& book,
+/// The same from `chosen` parts, where a spare module counts as `spare_modules` says.
+PanelChoice cheapest_panel(const BidRequest& request, const Box& box, const ChosenParts& chosen,
                            const RuleBook& rules, const SpareModules& spare_modules, Work& work);
 
 } // namespace backplate

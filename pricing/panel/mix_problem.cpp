@@ -171,6 +171,26 @@ bool listed(const std::vector<std::string>& words, const std::string& word) {
     return words.empty() || std::find(words.begin(), words.end(), word) != words.end();
 }
 
+/// Kept modules as the least counts of the mix.
+void keep_modules(PlatformCase& result, const PriceBook& book, const Choices& choices) {
+    MixProblem& problem = result.problem;
+    for (const KeptPart& kept : choices.keep) {
+        const Part* part = book.find(kept.part);
+        if (!part || part->kind != "module" || part->platform != result.platform) continue;
+        const auto found =
+            std::find_if(problem.modules.begin(), problem.modules.end(),
+                         [&](const MixModule& module) { return module.part == part; });
+        if (found == problem.modules.end()) {
+            result.limits.push_back("choices, keep: " + kept.part +
+                                    " serves no signal that is asked");
+            continue;
+        }
+        problem.keep.resize(problem.modules.size());
+        int& least = problem.keep[static_cast<std::size_t>(found - problem.modules.begin())];
+        least = std::max(least, kept.quantity);
+    }
+}
+
 void name_uncarried(PlatformCase& result) {
     for (const MixLine& line : result.problem.lines) {
         bool carried = serves_any(*result.controller, {line});
@@ -229,6 +249,7 @@ PlatformCase make_case(const Part& controller, const PriceBook& book, const BoxF
             list.push_back(std::move(module));
         }
     keep_places(result.closers, facts);
+    keep_modules(result, book, facts.box->choices);
     result.problem.article_cost = article_cost(result, plan);
     name_uncarried(result);
     name_too_many(result);

@@ -3,6 +3,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/box_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/candidate.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/choose_panel.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/chosen_parts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/cold.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/cooling.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/conductors.cpp

@@ -83,19 +83,17 @@ const SignalDemand* undercounted(const PanelChoice& choice, int& leading) {
 
 std::int64_t cost_of(const PanelChoice& choice) { return choice.design->direct_cost; }
 
-} // namespace
-
-PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceBook& book,
-                         const RuleBook& rules, Work& work) {
+PanelChoice choose_from(const BidRequest& request, const Box& box, const ChosenParts& chosen,
+                        const RuleBook& rules, Work& work) {
     std::vector<SpareModules> open{{}};
     if (request.spare.kind != SpareKind::slot)
-        open.front() = smallest_modules(request, box, book, rules);
+        open.front() = smallest_modules(request, box, chosen.book, rules);
     PanelChoice best;
     int cases = 0;
     while (!open.empty()) {
         const SpareModules counted = open.back();
         open.pop_back();
-        PanelChoice choice = cheapest_panel(request, box, book, rules, counted, work);
+        PanelChoice choice = cheapest_panel(request, box, chosen, rules, counted, work);
         if (!choice.design) {
             if (++cases == 1) return choice;
             continue;
@@ -118,6 +116,18 @@ PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceB
         }
     }
     return best;
+}
+
+} // namespace
+
+PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceBook& book,
+                         const RuleBook& rules, Work& work) {
+    PanelChoice choice =
+        choose_from(request, box, chosen_parts(book, box, request, true), rules, work);
+    if (choice.design || box.choices.prefer_makers.empty()) return choice;
+    choice = choose_from(request, box, chosen_parts(book, box, request, false), rules, work);
+    choice.preference_dropped = choice.design.has_value();
+    return choice;
 }
 
 } // namespace backplate

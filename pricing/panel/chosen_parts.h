@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "pricing/book/price_book.h"
+#include "pricing/request/bid_request.h"
+
+namespace backplate {
+
+/// What the choices of a box leave of the price book.
+struct ChosenParts {
+    PriceBook book;                  ///< of_kind gives what may be taken, find still knows all
+    std::vector<std::string> limits; ///< choices that cannot be followed, in words
+};
+
+/// The job that a part does in a panel: parts of the same job stand in for one another. Modules do
+/// the same job with the same signals on the same platform, cooling parts at the same stage,
+/// relays, terminals and other devices with the same function; all others by their kind.
+std::string job_of(const Part& part);
+
+/// keep: a kept part is the only one of its job; of a module at least so many are taken, others
+/// beside it (see MixProblem::keep). replace: the part and all others of its job give way to the
+/// one named. Where either belongs to a platform, the others' controllers give way too.
+/// in_stock_only: what lies in the own store. prefer_makers, where `preferences` asks for it: of
+/// every job that a preferred maker has a part for, the preferred makers' parts only. Parts that
+/// the engine may not choose anyway (excluded, without a price …) fill no job.
+ChosenParts chosen_parts(const PriceBook& book, const Box& box, const BidRequest& request,
+                         bool preferences);
+
+} // namespace backplate
