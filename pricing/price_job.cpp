@@ -116,6 +116,7 @@ void build(Estimate& estimate, const PanelChoice& choice, const Prices& prices, 
     price_panel(estimate, choice, prices, recorder);
     record_ratios(estimate, rules, recorder);
     record_unit_prices(estimate.unit_prices, *estimate.price, recorder);
+    record_choices(estimate, recorder);
     record_delivery(estimate, rules, recorder);
     panel_findings(choice, estimate.boxes.back(), estimate.points, estimate.request, 0, sink);
     estimate.basis = recorder.take();

@@ -14,6 +14,9 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
 /// Basis of terminals, wires and the room left.
 void record_counts(const PanelChoice& choice, Recorder& recorder);
 
+/// Basis of the parts that a choice kept or put in the place of others.
+void record_choices(const Estimate& estimate, Recorder& recorder);
+
 /// Basis of the weeks to deliver.
 void record_delivery(const Estimate& estimate, const RuleBook& rules, Recorder& recorder);
 

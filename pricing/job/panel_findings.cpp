@@ -217,6 +217,11 @@ std::string gap_text(const PanelChoice& choice) {
     return number_text(gap, rules.digits_of(request.currency)) + " " + request.currency;
 }
 
+bool makes_any(const PriceBook& book, const std::string& maker) {
+    return std::any_of(book.parts().begin(), book.parts().end(),
+                       [&](const Part& part) { return part.maker == maker; });
+}
+
 /// Preferences that could not be kept, and what the own store lacks.
 void supply_findings(const PanelChoice& choice, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
@@ -227,6 +232,14 @@ void supply_findings(const PanelChoice& choice, FindingSink& sink) {
     if (choice.preference_dropped)
         sink.add("PREFERENCE_NOT_MET", at + "/prefer_makers",
                  {{"box", box.name}, {"makers", makers}});
+    for (const std::string& maker : box.choices.prefer_makers)
+        if (!makes_any(*choice.search->book, maker))
+            sink.add("HAND_CHOICE_AGAINST_RULE", at + "/prefer_makers",
+                     {{"box", box.name},
+                      {"part", maker},
+                      {"rule", "the price book"},
+                      {"expected", "a maker that it holds (the preference does nothing)"}},
+                     maker);
     if (!box.choices.in_stock_only) return;
     for (const BillItem& item : choice.design->bill) {
         const std::int64_t needed = item.quantity * box.quantity;

@@ -1,6 +1,7 @@
 target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/box_result.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/caution_findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/choice_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/choice_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/count_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/demand_findings.cpp

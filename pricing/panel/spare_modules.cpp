@@ -124,9 +124,12 @@ PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceB
                          const RuleBook& rules, Work& work) {
     PanelChoice choice =
         choose_from(request, box, chosen_parts(book, box, request, true), rules, work);
-    if (choice.design || box.choices.prefer_makers.empty()) return choice;
-    choice = choose_from(request, box, chosen_parts(book, box, request, false), rules, work);
-    choice.preference_dropped = choice.design.has_value();
+    if (!choice.design && !box.choices.prefer_makers.empty()) {
+        choice = choose_from(request, box, chosen_parts(book, box, request, false), rules, work);
+        choice.preference_dropped = choice.design.has_value();
+    }
+    if (!choice.design && box.choices.in_stock_only)
+        choice.limits.push_back("only parts in stock may be taken (choices, in_stock_only)");
     return choice;
 }
 
