@@ -52,11 +52,11 @@ void panel_findings(const PanelChoice& choice, const BoxResult& result,
                     std::size_t first_point, FindingSink& sink);
 void bill_findings(const Estimate& estimate, const PriceBook& book, FindingSink& sink);
 void price_findings(const Estimate& estimate, FindingSink& sink);
+/// Activities that the job demands and no hours are counted for.
+void hours_findings(const Estimate& estimate, FindingSink& sink);
 void caution_findings(const Estimate& estimate, const PriceBook& book, FindingSink& sink);
 /// Batches, target, allowances, delivery term, estimate class, rates that hold overhead.
 void money_findings(const Estimate& estimate, FindingSink& sink);
-/// An activity of the scope without hours, and no row of 0 hours whose note says why.
-void hours_findings(const Estimate& estimate, FindingSink& sink);
 /// Prices that were turned into another currency.
 void exchange_finding(const ExchangeRate& exchange, FindingSink& sink);
 
