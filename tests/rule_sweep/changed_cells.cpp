@@ -47,37 +47,45 @@ std::string decimal_text(long long steps, std::size_t decimals) {
     return (steps < 0 ? "-" : "") + digits;
 }
 
-std::vector<std::string> changed_numbers(const std::string& text) {
+std::vector<std::vector<std::string>> changed_numbers(const std::string& text) {
     const std::size_t point = text.find('.');
     const std::size_t decimals = point == std::string::npos ? 0 : text.size() - point - 1;
     std::string digits = text;
     if (point != std::string::npos) digits.erase(point, 1);
     const long long steps = std::strtoll(digits.c_str(), nullptr, 10);
     const long long tenth = std::llabs(steps) / 10;
-    std::vector<std::string> changes;
-    for (const long long by : {tenth, 1LL, -tenth, -1LL})
-        if (by != 0) changes.push_back(decimal_text(steps + by, decimals));
+    std::vector<std::vector<std::string>> changes;
+    for (const long long sign : {1, -1}) {
+        changes.emplace_back();
+        for (const long long by : {tenth, 1LL})
+            if (by != 0) changes.back().push_back(decimal_text(steps + sign * by, decimals));
+    }
     return changes;
 }
 
 bool moves_figures(const std::string& table, const std::string& row, std::string_view column) {
     if (column == "minimum" || column == "maximum" || column == "decimals") return false;
     if (column != "low" && column != "high") return true;
-    return table == "hours" || table == "ratios" || (column == "high" && row.starts_with("duct "));
+    for (const char* ranged : {"hours", "ratios", "estimate_classes"})
+        if (table == ranged) return true;
+    return column == "high" && row.starts_with("duct ");
 }
 
 } // namespace
 
-std::vector<std::string> small_changes(const std::string& text) {
+std::vector<std::vector<std::string>> small_changes(const std::string& text) {
     if (is_number(text)) return changed_numbers(text);
-    std::vector<std::string> changes;
+    std::vector<std::vector<std::string>> changes;
     const std::vector<std::string> numbers = listed_numbers(text);
     for (std::size_t i = 0; i < numbers.size(); ++i)
-        for (const std::string& changed : changed_numbers(numbers[i])) {
-            std::string list = "[";
-            for (std::size_t k = 0; k < numbers.size(); ++k)
-                list += (k ? ", " : "") + (k == i ? changed : numbers[k]);
-            changes.push_back(list + "]");
+        for (const std::vector<std::string>& direction : changed_numbers(numbers[i])) {
+            changes.emplace_back();
+            for (const std::string& changed : direction) {
+                std::string list = "[";
+                for (std::size_t k = 0; k < numbers.size(); ++k)
+                    list += (k ? ", " : "") + (k == i ? changed : numbers[k]);
+                changes.back().push_back(list + "]");
+            }
         }
     return changes;
 }

@@ -17,11 +17,11 @@ struct NumericCell {
 
 /// Every cell that may move a figure: numbers of typed columns and values of plain rows. Bounds
 /// (`minimum`, `maximum`) and the usual range (`low`, `high`) count only where figures rest on
-/// them: hours, ratios and duct widths.
+/// them: hours, ratios, classes of estimates and duct widths.
 std::vector<NumericCell> numeric_cells(const RuleTables& tables);
 
-/// The cell with small changes: a tenth more, a step of the last digit more, a tenth less, a step
-/// less. A list of numbers in brackets changes number by number.
-std::vector<std::string> small_changes(const std::string& text);
+/// The cell with small changes, by direction: a tenth more, else a step of the last digit more; a
+/// tenth less, else a step less. In a list of numbers in brackets each number has its directions.
+std::vector<std::vector<std::string>> small_changes(const std::string& text);
 
 } // namespace backplate
