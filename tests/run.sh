@@ -49,8 +49,12 @@ if [ "$mode" != --quick ]; then
     stage style 120 python3 "$root/tests/tools/check_style.py"
     stage layers 300 python3 "$root/tests/tools/check_layers.py" "$build"
     stage worked_jobs 600 sh "$root/tests/tools/run_worked_jobs.sh" "$jobs"
-    stage bid_scenarios_planted 60 python3 "$root/tests/bid_scenarios/check_bid_scenarios.py" \
-        "$jobs" --self-test
+    scenarios="$root/tests/bid_scenarios/check_bid_scenarios.py"
+    twins="$root/tests/bid_scenarios/check_twins.py"
+    stage bid_scenarios 300 python3 "$scenarios" "$jobs"
+    stage bid_scenarios_planted 60 python3 "$scenarios" "$jobs" --self-test
+    stage twins 400 python3 "$twins" "$jobs"
+    stage twins_planted 100 python3 "$twins" "$jobs" --self-test
     sweep="$root/tests/rule_sweep/check_rule_sweep.py"
     stage rule_sweep_planted 120 python3 "$sweep" "$build/tests/rule_sweep" --self-test
     stage wrong_requests 300 python3 "$root/tests/tools/check_wrong_requests.py" "$jobs"
@@ -71,10 +75,6 @@ if [ "$mode" != --quick ]; then
         --output-on-failure
 fi
 if [ "$mode" = --long ]; then
-    # Both fail while a key that a scenario or a twin needs is still refused.
-    stage bid_scenarios 300 python3 "$root/tests/bid_scenarios/check_bid_scenarios.py" "$jobs"
-    stage twins 400 python3 "$root/tests/bid_scenarios/check_twins.py" "$jobs"
-    stage twins_planted 100 python3 "$root/tests/bid_scenarios/check_twins.py" "$jobs" --self-test
     stage planted_layers 900 python3 "$root/tests/tools/check_layers.py" --planted "$build"
     stage planted_style 300 python3 "$root/tests/tools/check_style.py" --planted
     stage rule_sweep_all 3000 python3 "$sweep" "$build/tests/rule_sweep"

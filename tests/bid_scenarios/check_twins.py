@@ -218,13 +218,16 @@ def guarded(twins, twin):
         return twin, ["not judged: %s" % error]
 
 
-def demo_requests(twins):
+def demo_requests(twins, most=MOST_WARNINGS):
     folder = os.path.join(TREE, "demo", "requests")
     for name in sorted(os.listdir(folder)):
         done = twins.libraries.run(":starter:", "estimate", os.path.join(folder, name), "--json")
+        if done.returncode not in (0, 1):
+            yield "%s: %s" % (name, done.stderr.strip())
+            continue
         warnings = [row["code"] for row in json.loads(done.stdout)["findings"]
                     if row["severity"] == "warning"]
-        if len(warnings) > MOST_WARNINGS:
+        if len(warnings) > most:
             yield "%s raises %d warnings" % (name, len(warnings))
 
 
@@ -245,6 +248,8 @@ def self_test(bench):
     missed = [what for what, wrong in planted if not guarded(bench, wrong)[1]]
     if guarded(bench, twin)[1]:
         missed.append("a sound twin is called faulty")
+    if not list(demo_requests(bench, most=0)):
+        missed.append("a demo request with a warning, none allowed")
     for what in missed:
         print("fault: " + what)
     print("%d planted faults not found" % len(missed))

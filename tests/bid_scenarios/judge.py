@@ -38,10 +38,17 @@ def counts_of(estimate, scenario, keys):
 
 
 def hours_of(estimate, activities):
-    """Hours of the first box and of all boxes."""
-    rows = [row for row in estimate["labour"] if row["activity"] in activities.split()]
-    return (sum(row["once_hours"] + row["each_hours"] for row in rows),
-            sum(row["hours"] for row in rows))
+    """Hours of the first box and of all boxes. The project lead is a percentage of all other hours:
+    the first box has the same percentage of its own."""
+    def sums(rows):
+        return (sum(row["once_hours"] + row["each_hours"] for row in rows),
+                sum(row["hours"] for row in rows))
+    first, every = sums([row for row in estimate["labour"] if row["activity"] in activities.split()])
+    if activities != ACTIVITIES["project_management"]:
+        return first, every
+    first_others, others = sums([row for row in estimate["labour"]
+                                 if row["activity"] not in activities.split()])
+    return every * first_others / others, every
 
 
 def class_index(estimate, scenario, keys, rule_set):
