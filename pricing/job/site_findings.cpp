@@ -39,6 +39,7 @@ bool high_protection(const std::string& mark, const FindingSink& sink) {
 /// "12 of 40 enclosures and 3 of 5 cooling parts": what the price book holds that does not meet the
 /// mark.
 std::string ruled_out(const PriceBook& book, const std::string& mark, const RuleBook& rules) {
+    std::string text;
     const auto count = [&](const char* kind, const std::string& name) {
         std::int64_t all = 0, out = 0;
         for (const Part* part : book.of_kind(kind)) {
@@ -46,9 +47,13 @@ std::string ruled_out(const PriceBook& book, const std::string& mark, const Rule
             ++all;
             if (!part_meets(*part, mark, rules)) ++out;
         }
-        return steps_text(out, 0) + " of " + steps_text(all, 0) + " " + name;
+        if (out == 0) return;
+        text += (text.empty() ? "" : " and ") + steps_text(out, 0) + " of " + steps_text(all, 0) +
+                " " + name;
     };
-    return count("enclosure", "enclosures") + " and " + count("cooling", "cooling parts");
+    count("enclosure", "enclosures");
+    count("cooling", "cooling parts");
+    return text.empty() ? "no part of the price book" : text;
 }
 
 /// The highest of the lowest temperatures that parts of the bill allow.

@@ -124,8 +124,13 @@ void check_equipment(BoxFacts& facts, const PriceBook& book, const RuleBook& rul
 } // namespace
 
 bool may_choose(const Part& part, const Box& box, const BidRequest& request) {
-    const auto& excluded = box.choices.exclude;
-    if (std::find(excluded.begin(), excluded.end(), part.key) != excluded.end()) return false;
+    const auto excluded = [&](const std::string& key) {
+        const auto& keys = box.choices.exclude;
+        return std::find(keys.begin(), keys.end(), key) != keys.end();
+    };
+    if (excluded(part.key)) return false;
+    for (const Accessory& accessory : part.accessories)
+        if (excluded(accessory.part)) return false;
     if (part.state == "discontinued" || !part.net()) return false;
     const bool other = part.practice == (request.north_america ? "iec" : "north_america");
     return !other;

@@ -81,11 +81,19 @@ private:
             why = part->state == "discontinued"      ? " is discontinued"
                   : !part->net()                     ? " has no price"
                   : holds(box_.choices.exclude, key) ? " is excluded as well"
+                  : needs_excluded(*part)            ? " needs an accessory that is excluded"
                                                      : " is not for the practice of the job";
         }
         if (why.empty()) return part;
         limits_.push_back(choice + ": " + key + why);
         return nullptr;
+    }
+
+    bool needs_excluded(const Part& part) const {
+        return std::any_of(part.accessories.begin(), part.accessories.end(),
+                           [&](const Accessory& accessory) {
+                               return holds(box_.choices.exclude, accessory.part);
+                           });
     }
 
     void take(const Part& part) {

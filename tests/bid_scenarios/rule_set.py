@@ -28,6 +28,8 @@ CHOSEN = {
     # after the enclosure costs of the scenarios; stainless: 2900 for 600 in O04
     "enclosure_cost": [280, 380, 470, 600, 900, 1500, 2200, 4200, 5200, 8000, 12000],
     "stainless_factor": Decimal("4.8"),
+    # 520 in O12, the box of a room with chlorine in the air
+    "glass_reinforced_factor": Decimal("1.1"),
     # gives the derating 0.8 that O09 states at 55 °C
     "knee_c": 50, "slope_percent_per_k": 4,
     # RS-1 takes 0.26 m of height for modules and 0.24 m for devices; here both share rows
@@ -41,6 +43,7 @@ PLATES = [(350, 450, 210), (550, 550, 250), (550, 750, 300), (750, 950, 300), (7
 # further shapes of a class: class, name, plate, cost
 SHAPES = [(5, "wide", (1150, 1150, 390), 1300)]
 STAINLESS = range(2, 7)
+GLASS_REINFORCED = range(1, 5)
 
 PRICE_DATE, VALID_UNTIL = "2026-11-01", "2027-12-31"
 
@@ -53,6 +56,7 @@ def part_names(rule_set):
     names += ["enclosure %d" % i for i in range(len(rule_set["plate_classes_m2"]))]
     names += ["enclosure %d %s" % (i, name) for i, name, _, _ in SHAPES]
     names += ["enclosure %d stainless" % i for i in STAINLESS]
+    names += ["enclosure %d glass_reinforced" % i for i in GLASS_REINFORCED]
     return names + ["isolator", "terminal", "rail", "duct", "wire", "breaker", "channel 4",
                     "channel 10", "channel 20", "decoupling", "battery 40", "battery 200",
                     "circulation fan", "filter fan 120", "filter fan 400", "cooling unit 500",
@@ -129,9 +133,10 @@ class Book:
             self.box("enclosure %d" % i, PLATES[i], CHOSEN["enclosure_cost"][i])
         for i, name, plate, cost in SHAPES:
             self.box("enclosure %d %s" % (i, name), plate, cost)
-        for i in STAINLESS:
-            self.box("enclosure %d stainless" % i, PLATES[i],
-                     CHOSEN["enclosure_cost"][i] * CHOSEN["stainless_factor"], "stainless")
+        for material, classes in (("stainless", STAINLESS), ("glass_reinforced", GLASS_REINFORCED)):
+            for i in classes:
+                self.box("enclosure %d %s" % (i, material), PLATES[i],
+                         CHOSEN["enclosure_cost"][i] * CHOSEN[material + "_factor"], material)
         self.add("circulation fan", "cooling", 70, (0, 120, 40), own_a="0.15", max_c=70,
                  stage="circulation_fan")
         for flow in (120, 400):
