@@ -13,7 +13,10 @@ PriceBook::PriceBook(std::vector<Part> parts, int issue) : issue_(issue) {
         parts.begin(), parts.end(), [](const Part& a, const Part& b) { return a.key == b.key; });
     if (twice != parts.end()) throw std::invalid_argument("part " + twice->key + " stands twice");
     demo_ = std::any_of(parts.begin(), parts.end(), [](const Part& part) { return part.demo; });
+    Kinds kinds;
+    for (std::size_t i = 0; i < parts.size(); ++i) kinds[parts[i].kind].push_back(i);
     parts_ = std::make_shared<const std::vector<Part>>(std::move(parts));
+    kinds_ = std::make_shared<const Kinds>(std::move(kinds));
 }
 
 const Part* PriceBook::find(std::string_view key) const {
@@ -25,8 +28,10 @@ const Part* PriceBook::find(std::string_view key) const {
 
 std::vector<const Part*> PriceBook::of_kind(std::string_view kind) const {
     std::vector<const Part*> found;
-    for (std::size_t i = 0; i < parts_->size(); ++i)
-        if ((*parts_)[i].kind == kind && (!open_ || (*open_)[i])) found.push_back(&(*parts_)[i]);
+    const auto places = kinds_->find(kind);
+    if (places == kinds_->end()) return found;
+    for (const std::size_t i : places->second)
+        if (!open_ || (*open_)[i]) found.push_back(&(*parts_)[i]);
     return found;
 }
 

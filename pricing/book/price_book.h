@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -27,7 +28,9 @@ public:
     PriceBook narrowed(const std::function<bool(const Part&)>& open) const;
 
 private:
+    using Kinds = std::map<std::string, std::vector<std::size_t>, std::less<>>;
     std::shared_ptr<const std::vector<Part>> parts_ = std::make_shared<std::vector<Part>>();
+    std::shared_ptr<const Kinds> kinds_ = std::make_shared<Kinds>(); ///< places of the parts
     std::shared_ptr<const std::vector<bool>> open_; ///< by part; null: all
     int issue_ = 1;
     bool demo_ = false;

@@ -196,11 +196,10 @@ void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
 /// incoming device of the lists serves.
 bool take_devices(PanelDesign& design, const SearchFacts& search) {
     const auto incoming =
-        choose_incoming(*search.book, search.facts, search.parts, mains_load(design, search));
+        choose_incoming(search.incoming, search.facts, mains_load(design, search));
     if (!incoming) return false;
     design.incoming = *incoming;
-    design.supply_wire =
-        supply_wire(*search.book, search.facts, search.parts, *design.supply.part->rated_a);
+    design.supply_wire = design.supply.wire;
     if (!design.supply_wire) return false;
     design.bill = devices_of(design, search);
     add_text_equipment(design, search);

@@ -24,6 +24,7 @@ struct SearchFacts {
     LabourPlan plan;
     ChargePlan charges;
     std::vector<SupplyChoice> supplies;
+    std::vector<IncomingChoice> incoming; ///< by price
     std::vector<CoolingStage> stages;
     HeatingParts heating;                    ///< for the cold and switched-off box
     std::vector<const Part*> backups;        ///< that may keep the box alive without mains

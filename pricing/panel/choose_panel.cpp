@@ -22,6 +22,10 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
     search->plan = labour_plan(request, box, rules);
     search->charges = charge_plan(request, box, rules);
     search->supplies = supply_choices(book, search->facts, rules);
+    for (SupplyChoice& supply : search->supplies)
+        supply.wire = supply_wire(book, search->facts, search->parts, *supply.part->rated_a);
+    if (search->parts.terminal)
+        search->incoming = incoming_choices(book, search->facts, search->parts);
     search->stages = cooling_stages(book, search->facts);
     search->heating = heating_parts(book, search->facts);
     search->backups = backup_parts(book, search->facts);

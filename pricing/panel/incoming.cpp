@@ -29,15 +29,16 @@ bool fits_site(const Part& part, const BoxFacts& facts) {
     return phases && part.poles.value_or(part.phases) >= poles_needed(site, *facts.rules);
 }
 
-bool usable(const Part& part, const BoxFacts& facts, double amperes) {
-    return may_choose(part, *facts.box, *facts.request) && part.rated_a &&
-           *part.rated_a >= amperes && fits_site(part, facts);
+bool usable(const Part& part, const BoxFacts& facts) {
+    return may_choose(part, *facts.box, *facts.request) && part.rated_a && fits_site(part, facts);
 }
 
 const Part* cheapest_switch(const PriceBook& book, const BoxFacts& facts, double amperes) {
     const Part* best = nullptr;
-    for (const Part* part : book.of_kind("main_switch"))
-        if (usable(*part, facts, amperes) && (!best || *part->net() < *best->net())) best = part;
+    for (const Part* part : book.of_kind("main_switch")) {
+        if (!usable(*part, facts) || *part->rated_a < amperes) continue;
+        if (!best || *part->net() < *best->net()) best = part;
+    }
     return best;
 }
 
@@ -101,27 +102,38 @@ const Part* supply_wire(const PriceBook& book, const BoxFacts& facts, const Fixe
     return size ? wire_of_size(book, facts, *size, parts.wire) : nullptr;
 }
 
-std::optional<IncomingChoice> choose_incoming(const PriceBook& book, const BoxFacts& facts,
-                                              const FixedParts& parts, Amperes load) {
+std::vector<IncomingChoice> incoming_choices(const PriceBook& book, const BoxFacts& facts,
+                                             const FixedParts& parts) {
+    std::vector<IncomingChoice> choices;
+    for (const Part* part : book.of_kind("incoming")) {
+        if (!usable(*part, facts) || !listed(*part, facts)) continue;
+        auto choice = around(*part, book, facts, parts);
+        if (!choice) continue;
+        choice->price = price_of(*choice, facts);
+        choices.push_back(*std::move(choice));
+    }
+    std::stable_sort(choices.begin(), choices.end(),
+                     [](const IncomingChoice& a, const IncomingChoice& b) {
+                         if (a.price != b.price) return a.price < b.price;
+                         return *a.breaker->rated_a < *b.breaker->rated_a;
+                     });
+    return choices;
+}
+
+std::optional<IncomingChoice> choose_incoming(const std::vector<IncomingChoice>& choices,
+                                              const BoxFacts& facts, Amperes load) {
     const Rule* factor = continuous_factor(facts);
     // A milliampere is far below what a load is known to; equal stays equal (12.0 × 1.25 = 15).
     const double need =
         static_cast<double>(need_in(load.value * (factor ? factor->number() : 1), 0.001)) * 0.001 -
         0.0005;
-    std::optional<IncomingChoice> best;
-    std::int64_t least = 0;
-    for (const Part* part : book.of_kind("incoming")) {
-        if (!usable(*part, facts, need) || !listed(*part, facts)) continue;
-        auto choice = around(*part, book, facts, parts);
-        if (!choice) continue;
-        const std::int64_t price = price_of(*choice, facts);
-        const bool smaller = best && *part->rated_a < *best->breaker->rated_a;
-        if (best && (price > least || (price == least && !smaller))) continue;
-        least = price;
-        best = std::move(choice);
+    for (const IncomingChoice& choice : choices) {
+        if (*choice.breaker->rated_a < need) continue;
+        IncomingChoice chosen = choice;
+        chosen.load = load;
+        return chosen;
     }
-    if (best) best->load = load;
-    return best;
+    return std::nullopt;
 }
 
 } // namespace backplate

@@ -171,24 +171,32 @@ bool listed(const std::vector<std::string>& words, const std::string& word) {
     return words.empty() || std::find(words.begin(), words.end(), word) != words.end();
 }
 
-/// Kept modules as the least counts of the mix.
+/// At least `quantity` of the module in the mix; false where it serves no signal that is asked.
+bool take_at_least(MixProblem& problem, const Part* part, int quantity) {
+    const auto found = std::find_if(problem.modules.begin(), problem.modules.end(),
+                                    [&](const MixModule& module) { return module.part == part; });
+    if (found == problem.modules.end()) return false;
+    problem.keep.resize(problem.modules.size());
+    int& least = problem.keep[static_cast<std::size_t>(found - problem.modules.begin())];
+    least = std::max(least, quantity);
+    return true;
+}
+
+/// Kept modules as the least counts of the mix; one of each that replaces another, lest a third
+/// takes its points.
 void keep_modules(PlatformCase& result, const PriceBook& book, const Choices& choices) {
-    MixProblem& problem = result.problem;
+    const auto module_of = [&](const std::string& key) {
+        const Part* part = book.find(key);
+        return part && part->kind == "module" && part->platform == result.platform ? part : nullptr;
+    };
     for (const KeptPart& kept : choices.keep) {
-        const Part* part = book.find(kept.part);
-        if (!part || part->kind != "module" || part->platform != result.platform) continue;
-        const auto found =
-            std::find_if(problem.modules.begin(), problem.modules.end(),
-                         [&](const MixModule& module) { return module.part == part; });
-        if (found == problem.modules.end()) {
+        const Part* part = module_of(kept.part);
+        if (part && !take_at_least(result.problem, part, kept.quantity))
             result.limits.push_back("choices, keep: " + kept.part +
                                     " serves no signal that is asked");
-            continue;
-        }
-        problem.keep.resize(problem.modules.size());
-        int& least = problem.keep[static_cast<std::size_t>(found - problem.modules.begin())];
-        least = std::max(least, kept.quantity);
     }
+    for (const ReplacedPart& each : choices.replace)
+        if (const Part* part = module_of(each.by)) take_at_least(result.problem, part, 1);
 }
 
 void name_uncarried(PlatformCase& result) {

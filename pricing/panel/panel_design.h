@@ -49,15 +49,21 @@ struct IncomingChoice {
     const Part* wire = nullptr;           ///< of the conductor's size
     const Part* terminal = nullptr;       ///< that takes the conductor
     const Part* earth_terminal = nullptr; ///< the same for the protective conductor
+    std::int64_t price = 0; ///< of what differs between breakers, all feeds, ten-thousandths
     Amperes load;
 };
-/// Of the standard ratings of the practice at or above the load (north_america: × the factor for
-/// continuous load) the breaker that with its switch, wire and terminals costs least; it opens the
-/// poles asked and stands the stated fault current. Conductor at or above the device's rating and
-/// not below the smallest allowed. Nothing where the price book or the tables end.
+
+/// Every breaker of the standard ratings of the practice that opens the poles asked and stands the
+/// stated fault current, with its switch, conductor, wire and terminals: by price, then by rating.
+/// Conductor at or above the device's rating and not below the smallest allowed. None where the
+/// price book or the tables end.
 /// Source: electrical-facts 1, 2 (NEC 210.20(A), 409.20; IEC 60364-4-43 from memory).
-std::optional<IncomingChoice> choose_incoming(const PriceBook& book, const BoxFacts& facts,
-                                              const FixedParts& parts, Amperes load);
+std::vector<IncomingChoice> incoming_choices(const PriceBook& book, const BoxFacts& facts,
+                                             const FixedParts& parts);
+
+/// The first of the choices at or above the load (north_america: × the factor for continuous load).
+std::optional<IncomingChoice> choose_incoming(const std::vector<IncomingChoice>& choices,
+                                              const BoxFacts& facts, Amperes load);
 
 /// Factor on the load before a rating is chosen; nothing where the practice has none.
 const Rule* continuous_factor(const BoxFacts& facts);

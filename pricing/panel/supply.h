@@ -14,6 +14,7 @@ struct SupplyChoice {
     int quantity = 1;
     const LossRow* loss = nullptr;
     const Part* decoupler = nullptr; ///< one plus one: what keeps a failed unit from the other
+    const Part* wire = nullptr;      ///< of the 24 V side of one unit; null: none of the size
     bool one_plus_one() const { return decoupler != nullptr; }
     /// What may be counted on, amperes.
     double rated_a() const { return one_plus_one() ? *part->rated_a : *part->rated_a * quantity; }

@@ -88,11 +88,14 @@ std::string supply_of(const Estimate& estimate) {
 
 TEST_CASE("modules that are kept stand in the panel in their number") {
     const PriceBook book = demo_book();
-    const Estimate plain = estimate_of(choices(""));
+    const std::string points = plain_points + R"(, {"signal": "RTD", "count": 4})";
+    const Estimate plain = estimate_of(box_request(points));
     int judged = 0;
     for (const ModuleResult& module : plain.boxes.front().modules) {
         if (module.role != "module") continue;
-        const Estimate kept = estimate_of(keep(module.part, module.quantity + 1));
+        const Estimate kept = estimate_of(box_request(
+            points, R"(, "choices": {"keep": [{"part": ")" + module.part + R"(", "quantity": )" +
+                        std::to_string(module.quantity + 1) + "}]}"));
         CAPTURE(module.part, limits_of(kept));
         REQUIRE(kept.buildable);
         CHECK(pieces_of(kept, module.part) >= module.quantity + 1);
@@ -204,7 +207,10 @@ TEST_CASE("a preference that builds nothing admits the other makers and says so"
     for (Part& part : parts)
         if (part.key == "DP-013") part.maker = "Smallworks"; // 1.3 A: too weak
     const PriceBook book(parts, 1);
-    const Estimate estimate = estimate_of(choices(R"("prefer_makers": ["Smallworks"])"), book);
+    const std::string heavy = R"(, "equipment": [{"text": "Drive", "amps_24v": 9}])";
+    const Estimate estimate = estimate_of(
+        box_request(plain_points, heavy + R"(, "choices": {"prefer_makers": ["Smallworks"]})"),
+        book);
     REQUIRE(estimate.buildable);
     REQUIRE(find(estimate, "PREFERENCE_NOT_MET"));
     CHECK_THAT(find(estimate, "PREFERENCE_NOT_MET")->params.back().second,
@@ -218,10 +224,16 @@ TEST_CASE("a preference that builds nothing admits the other makers and says so"
 TEST_CASE("in stock only takes what the own store holds and names what is short") {
     const Estimate plain = estimate_of(choices(""));
     const std::string taken = plain.boxes.front().modules.back().part;
-    const Estimate empty = estimate_of(choices(R"("in_stock_only": true)"));
+    const PriceBook own = demo_book();
+    const Estimate from_store = estimate_of(choices(R"("in_stock_only": true)"));
+    REQUIRE(from_store.buildable);
+    for (const ModuleResult& module : from_store.boxes.front().modules)
+        CHECK(own.find(module.part)->stock.value_or(0) > 0);
+    std::vector<Part> parts = demo_parts();
+    for (Part& part : parts) part.stock = 0;
+    const Estimate empty = estimate_of(choices(R"("in_stock_only": true)"), PriceBook(parts, 1));
     CHECK_FALSE(empty.buildable);
     CHECK_THAT(limits_of(empty), Catch::Contains("in stock"));
-    std::vector<Part> parts = demo_parts();
     for (Part& part : parts) part.stock = part.key == taken ? 0 : 10000;
     const Estimate stocked = estimate_of(choices(R"("in_stock_only": true)"), PriceBook(parts, 1));
     REQUIRE(stocked.buildable);

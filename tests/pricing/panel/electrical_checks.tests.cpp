@@ -47,7 +47,8 @@ std::optional<double> next_rating(bool american, double load) {
         row.largest_device.reset();
     }
     BoxFacts facts = box_facts(request, request.boxes[0], book, wide);
-    const auto choice = choose_incoming(book, facts, fixed_parts(book, facts, wide), {load});
+    const auto choice = choose_incoming(
+        incoming_choices(book, facts, fixed_parts(book, facts, wide)), facts, {load});
     return choice ? choice->breaker->rated_a : std::nullopt;
 }
 
