@@ -266,14 +266,14 @@ void hand_findings(const PanelChoice& choice, FindingSink& sink) {
                   {"rule", "the corrosion of the place"},
                   {"expected", allowed_materials(box.site, sink.rules())}},
                  enclosure.key + " of " + plain(enclosure.material));
-    if (!box.choices.enclosure_part.empty() &&
+    if (choice.search->housing.walls_known &&
         !part_meets(enclosure, box.site.protection, sink.rules()))
         sink.add("HAND_CHOICE_AGAINST_RULE", at,
                  {{"box", box.name},
-                  {"part", box.choices.enclosure_part},
+                  {"part", enclosure.key},
                   {"rule", "the protection asked"},
                   {"expected", box.site.protection}},
-                 box.choices.enclosure_part);
+                 enclosure.key);
     for (const std::string& part : box.choices.exclude)
         if (!choice.search->book->find(part))
             sink.add("HAND_CHOICE_AGAINST_RULE", at + "/exclude",

@@ -46,6 +46,14 @@ std::vector<Part> plates_that_are_made(const PriceBook& book, const Site& site) 
     return plates;
 }
 
+/// Kept, or in the place of another: it stands, with a finding where a rule disagrees.
+bool named_by_hand(const std::string& key, const Choices& choices) {
+    return std::any_of(choices.keep.begin(), choices.keep.end(),
+                       [&](const KeptPart& kept) { return kept.part == key; }) ||
+           std::any_of(choices.replace.begin(), choices.replace.end(),
+                       [&](const ReplacedPart& each) { return each.by == key; });
+}
+
 void add_enclosures(Housing& housing, const PriceBook& book, const BoxFacts& facts) {
     for (const Part* part : book.of_kind("enclosure"))
         if (usable_enclosure(*part, facts) && within_size(*part, facts.box->site))
@@ -83,6 +91,7 @@ bool usable_enclosure(const Part& part, const BoxFacts& facts) {
     const Box& box = *facts.box;
     if (!may_choose(part, box, *facts.request) || !part.plate_width_mm) return false;
     if (!box.choices.enclosure_part.empty()) return part.key == box.choices.enclosure_part;
+    if (named_by_hand(part.key, box.choices)) return true;
     return part_meets(part, box.site.protection, *facts.rules) && material_fits(part, facts);
 }
 
