@@ -127,7 +127,8 @@ TEST_CASE("a controller, supply or enclosure that is kept is the one taken") {
 
 TEST_CASE("a part that is replaced gives way to the one named, and to no third") {
     const PriceBook book = demo_book();
-    const Estimate plain = estimate_of(choices(""));
+    const std::string points = plain_points + R"(, {"signal": "RTD", "count": 4})";
+    const Estimate plain = estimate_of(box_request(points));
     int judged = 0;
     for (const BillLine& line : plain.bill) {
         const Part* part = book.find(line.part);
@@ -135,7 +136,9 @@ TEST_CASE("a part that is replaced gives way to the one named, and to no third")
             (part->kind != "module" && part->kind != "supply" && part->kind != "enclosure"))
             continue;
         for (const Part* by : rivals(book, line.part)) {
-            const Estimate changed = estimate_of(replace(line.part, by->key));
+            const Estimate changed = estimate_of(
+                box_request(points, R"(, "choices": {"replace": [{"part": ")" + line.part +
+                                        R"(", "by": ")" + by->key + R"("}]})"));
             if (!changed.buildable) continue;
             CAPTURE(line.part, by->key);
             CHECK(pieces_of(changed, line.part) == 0);
