@@ -1,20 +1,16 @@
 #include "reports/estimate_json.h"
 
-#include <cmath>
-#include <initializer_list>
-#include <stdexcept>
-#include <type_traits>
-
-#include "reports/json_writer.h"
+#include "reports/figure_writer.h"
 #include "reports/wording.h"
 
 namespace backplate {
 namespace {
 
-class EstimateWriter {
+class EstimateWriter : FigureWriter {
 public:
     EstimateWriter(const Estimate& estimate, const RuleBook& rules)
-        : estimate_(estimate), rules_(rules), digits_(rules.digits_of(estimate.request.currency)) {}
+        : FigureWriter(rules.digits_of(estimate.request.currency)), estimate_(estimate),
+          rules_(rules) {}
 
     std::string write(const char* version) {
         json_.begin_object();
@@ -40,50 +36,6 @@ public:
     }
 
 private:
-    template <class Items, class Write>
-    void list(const char* key, const Items& items, const Write& write) {
-        json_.begin_list(key);
-        for (const auto& item : items) {
-            json_.begin_object();
-            write(item);
-            json_.end_object();
-        }
-        json_.end_list();
-    }
-    void integer(const char* key, std::int64_t value) { json_.number(key, steps_text(value, 0)); }
-    void physics(const char* key, double value, int places = 1) {
-        if (!std::isfinite(value)) throw std::logic_error(std::string(key) + " is not finite");
-        json_.number(key, number_text(value, places));
-    }
-    template <class Quantity>
-    void physics(const char* key, const std::optional<Quantity>& value, int places = 1) {
-        if (!value)
-            json_.null(key);
-        else if constexpr (std::is_arithmetic_v<Quantity>)
-            physics(key, *value, places);
-        else
-            physics(key, value->value, places);
-    }
-    void part_counts(const char* key, const std::vector<PartCount>& parts) {
-        list(key, parts, [this](const PartCount& part) {
-            json_.text("part", part.part);
-            integer("quantity", part.quantity);
-        });
-    }
-    void money(const char* key, const std::optional<Money>& value) {
-        json_.text_or_null(key, value ? value->text(digits_) : std::string());
-    }
-    void unit_money(const char* key, const std::optional<Money>& value) {
-        json_.text_or_null(key, value ? value->unit_text(digits_) : std::string());
-    }
-
-    /// An object whose members nothing is known of: its keys stay.
-    void unknown(const char* key, std::initializer_list<const char*> members) {
-        json_.begin_object(key);
-        for (const char* member : members) json_.null(member);
-        json_.end_object();
-    }
-
     void head(const char* version) {
         json_.begin_object("program");
         json_.text("name", "backplate");
@@ -323,7 +275,7 @@ private:
         json_.number("once_hours", line.once.text());
         json_.number("each_hours", line.each.text());
         json_.number("hours", line.hours.text());
-        json_.text("rate", line.rate.unit_text(digits_));
+        unit_money("rate", line.rate);
         money("cost", line.cost);
     }
 
@@ -398,8 +350,6 @@ private:
 
     const Estimate& estimate_;
     const RuleBook& rules_;
-    int digits_;
-    JsonWriter json_;
 };
 
 } // namespace

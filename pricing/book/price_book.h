@@ -31,7 +31,7 @@ private:
     using Kinds = std::map<std::string, std::vector<std::size_t>, std::less<>>;
     std::shared_ptr<const std::vector<Part>> parts_ = std::make_shared<std::vector<Part>>();
     std::shared_ptr<const Kinds> kinds_ = std::make_shared<Kinds>(); ///< places of the parts
-    std::shared_ptr<const std::vector<bool>> open_; ///< by part; null: all
+    std::shared_ptr<const std::vector<bool>> open_;                  ///< by part; null: all
     int issue_ = 1;
     bool demo_ = false;
 };
