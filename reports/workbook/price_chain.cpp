@@ -111,10 +111,11 @@ void write_overhead(const Source& source, const PriceResult& price, Chain& chain
         return chain.step({"Overhead", "overhead", chain.rounded("(" + weighed + ")" + raise),
                            price.overhead, additive ? "of direct cost" : "with contingency"});
     }
-    const std::string base = additive ? "direct" : "(direct+contingency)";
-    chain.share({"Overhead", "overhead", chain.rounded(base + "*overhead_percent/100"),
-                 price.overhead, additive ? "of direct cost" : "of direct cost and contingency"},
-                policy.overhead.number(), additive ? "overhead_of_direct" : "overhead_percent");
+    const char* percent = additive ? "overhead_of_direct" : "overhead_percent";
+    const std::string base = additive ? "direct*" : "(direct+contingency)*";
+    chain.share({"Overhead", "overhead", chain.rounded(base + percent + "/100"), price.overhead,
+                 additive ? "of direct cost" : "of direct cost and contingency"},
+                policy.overhead.number(), percent);
 }
 
 void write_cost(const Source& source, const PriceResult& price, Chain& chain) {

@@ -31,6 +31,8 @@ INCH = re.compile(rf"({CHAIN}) (in(?! (?:box|the)\b)|°F|ft³/min|ft|AWG)(?![\w�
 SCALES = {"in": ("mm", 25.4, 0, 0.66), "°F": ("°C", 5 / 9, -32, 0.6), "ft": ("m", 0.3048, 0, 0.7),
           "ft³/min": ("m³/h", 0.3048 ** 3 * 60, 0, 0.9)}
 BESIDE = re.compile(rf" \((?:at least )?{CHAIN}(?:, {NUMBER} \S+)* [^()]*\)")
+# Names of rows and columns of a table stay as the table has them.
+NAMES = re.compile(r"conductors/(?:iec|north_america) [\d.]+ (?:mm²|AWG)|, column \d+ °C\b")
 FEWEST_LINES, FEWEST_QUANTITIES = 2000, 200
 
 
@@ -79,6 +81,7 @@ def outputs(program, request, folder):
 
 def foreign(line, inch):
     """What stands in the other system without its equivalent beside it."""
+    line = NAMES.sub("NAME", line)
     bare = line
     for match in reversed(list((METRIC if inch else INCH).finditer(line))):
         if BESIDE.match(line, match.end()):
@@ -197,6 +200,7 @@ def self_test():
         foreign("a plate of 800 × 600 mm", True), foreign("at 40.0 °C", True),
         foreign("up to 450 m", True), foreign("at 104 °F", False), foreign("31.50 in, wide", False),
         foreign("1.5 mm²", True), foreign("14 AWG", False),
+        foreign("a = 13.5 A, rule conductors/iec 1.5 mm² of 40 mm", True),
         twin_faults("x", "40 °C at 800 mm", "104 °F at 31.00 in")[0],
         twin_faults("x", "40 °C", "104 °F and 3.00 in")[0],
         mark_faults({"boxes": [{"enclosures": [{"protection": "IP55"}],
@@ -205,6 +209,8 @@ def self_test():
     ]
     sound = [
         foreign("1.5 mm² (at least 14 AWG)", True), foreign("14 AWG (2.08 mm²)", False),
+        foreign("a = 13.5 A, rule conductors/iec 1.5 mm²", True),
+        foreign("table 310.16, column 60 °C: the thinnest", True),
         foreign("a = 40 °C (104 °F), request /x", True), foreign("5 mW, 3 min, 2 machines", True),
         twin_faults("x", "5 to 40 °C, 800 × 1200 × 300 mm", "41 to 104 °F, 31.50 × 47.24 × 11.81 in")[0],
         twin_faults("x", "Sun adds 8.0 K", "Sun adds 14.4 °F")[0],
