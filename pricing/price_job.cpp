@@ -7,6 +7,7 @@
 #include "pricing/job/box_result.h"
 #include "pricing/job/findings.h"
 #include "pricing/job/offer_texts.h"
+#include "pricing/job/options.h"
 #include "pricing/job/panel_basis.h"
 #include "pricing/job/ratios.h"
 #include "pricing/job/unit_prices.h"
@@ -128,7 +129,7 @@ const ExchangeRate* exchange_of(const BidRequest& request, const RuleBook& rules
     return own.empty() || own == request.currency ? nullptr : rules.find_exchange(request.currency);
 }
 
-/// Sizes and prices with amounts that are all in the job's currency.
+/// Sizes and prices the base with amounts that are all in the job's currency.
 Estimate estimate_with(const BidRequest& request, const PriceBook& book, const Prices& prices,
                        Work& work) {
     const RuleBook& rules = prices.rules;
@@ -164,14 +165,21 @@ Estimate estimate_with(const BidRequest& request, const PriceBook& book, const P
     return estimate;
 }
 
-} // namespace
-
-Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleBook& rules,
-                   Work& work) {
+Estimate base_estimate(const BidRequest& request, const PriceBook& book, const RuleBook& rules,
+                       Work& work) {
     const ExchangeRate* exchange = exchange_of(request, rules);
     if (!exchange) return estimate_with(request, book, {book, rules}, work);
     const RuleBook converted = exchanged(rules, *exchange);
     return estimate_with(request, exchanged(book, *exchange), {book, converted, exchange}, work);
+}
+
+} // namespace
+
+Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleBook& rules,
+                   Work& work) {
+    Estimate estimate = base_estimate(request, book, rules, work);
+    add_option_prices(estimate, book, rules, work);
+    return estimate;
 }
 
 } // namespace backplate

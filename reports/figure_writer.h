@@ -57,6 +57,24 @@ protected:
         json_.text_or_null(key, value ? value->unit_text(digits_) : std::string());
     }
 
+    void difference(const char* key, const std::optional<Difference>& difference) {
+        if (!difference)
+            return unknown(key, {"price", "width_mm", "height_mm", "inside_w", "hours", "lead_days",
+                                 "part_kinds"});
+        json_.begin_object(key);
+        money("price", difference->price);
+        physics("width_mm", difference->width_mm);
+        physics("height_mm", difference->height_mm);
+        physics("inside_w", difference->inside_w);
+        json_.number("hours", difference->hours.text());
+        if (difference->lead_days)
+            integer("lead_days", *difference->lead_days);
+        else
+            json_.null("lead_days");
+        integer("part_kinds", difference->part_kinds);
+        json_.end_object();
+    }
+
     /// An object whose members nothing is known of: its keys stay.
     void unknown(const char* key, std::initializer_list<const char*> members) {
         json_.begin_object(key);

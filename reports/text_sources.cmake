@@ -1,4 +1,6 @@
 target_sources(reports PRIVATE
+  ${CMAKE_CURRENT_SOURCE_DIR}/alternatives_json.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/box_writer.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/estimate_json.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/json_writer.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/wording.cpp)

@@ -19,6 +19,7 @@ struct Words {
     CommonArguments common;
     TakeoffArguments takeoff;
     EstimateArguments estimate;
+    AlternativesArguments alternatives;
     QuoteArguments quote;
     TableArguments table;
     PartQuery query;
@@ -84,6 +85,15 @@ void add_estimate(CLI::App& app, const Shared& words) {
         if (!words->estimate.example && request->count() == 0)
             throw CLI::RequiredError("REQUEST (a file, or -), or --example");
     });
+}
+
+void add_alternatives(CLI::App& app, const Shared& words) {
+    CLI::App* command = add_command(
+        app, words, "alternatives", "Other platforms, mixes and boxes, each a whole costed panel",
+        [](Words& w) { return run_alternatives(w.alternatives, w.common); });
+    command->add_option("REQUEST", words->alternatives.request, "Request file, or -")->required();
+    command->add_option("--most", words->alternatives.most, "At most so many, the cheapest")
+        ->check(CLI::Range(1, 100));
 }
 
 void add_quote(CLI::App& app, const Shared& words) {
@@ -166,6 +176,7 @@ Parsed parse_arguments(int count, char** raw) {
     app.require_subcommand(1);
     add_takeoff(app, words);
     add_estimate(app, words);
+    add_alternatives(app, words);
     add_quote(app, words);
     add_parts(app, words);
     add_rules(app, words);

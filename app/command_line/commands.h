@@ -29,6 +29,11 @@ struct EstimateArguments {
     std::string practice; ///< of the example: iec or north_america; empty: iec
 };
 
+struct AlternativesArguments {
+    std::string request;
+    int most = 8;
+};
+
 struct QuoteArguments {
     std::string request, workbook;
 };
@@ -54,6 +59,7 @@ struct TemplateArguments {
 // BadInput and OutsideFault are put into words in main.
 int run_takeoff(const TakeoffArguments& arguments, const CommonArguments& common);
 int run_estimate(const EstimateArguments& arguments, const CommonArguments& common);
+int run_alternatives(const AlternativesArguments& arguments, const CommonArguments& common);
 int run_quote(const QuoteArguments& arguments, const CommonArguments& common);
 int run_parts(const TableArguments& arguments, const CommonArguments& common);
 int run_parts_find(const PartQuery& query, const CommonArguments& common);

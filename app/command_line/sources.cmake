@@ -1,4 +1,5 @@
 target_sources(backplate PRIVATE
+  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/alternatives.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/arguments.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/estimate.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/example_request.cpp

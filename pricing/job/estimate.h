@@ -195,6 +195,26 @@ struct UnitPrice {
     std::optional<Money> direct_with_module;
 };
 
+/// What another whole panel of the same job changes.
+struct Difference {
+    Money price;
+    std::optional<double> width_mm;  ///< of all boxes side by side; nothing where one is unknown
+    std::optional<double> height_mm; ///< of the highest box
+    std::optional<double> inside_w;  ///< heat of all boxes
+    Hours hours;
+    std::optional<int> lead_days; ///< of the part that takes longest
+    int part_kinds = 0;           ///< different parts on the bill
+};
+
+/// An option of the request, priced by a run of its own.
+struct OptionResult {
+    std::string title, kind;
+    bool buildable = true;
+    std::optional<Money> price; ///< of the whole job with the option
+    std::optional<Difference> difference;
+    std::string limits; ///< why nothing builds it
+};
+
 struct Estimate {
     int prices_issue = 1, rules_issue = 1;
     bool demo_data = false;
@@ -212,6 +232,7 @@ struct Estimate {
     std::vector<RatioResult> ratios;
     std::vector<OfferText> offer_texts; ///< none where nothing builds it
     std::vector<UnitPrice> unit_prices; ///< where the circumstances ask for them
+    std::vector<OptionResult> options;  ///< in the order of the request
     std::vector<BasisEntry> basis;
 };
 

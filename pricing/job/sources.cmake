@@ -1,10 +1,12 @@
 target_sources(pricing PRIVATE
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/alternatives.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/box_result.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/caution_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/choice_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/choice_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/count_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/demand_findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/difference.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/incoming_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/offer_facts.cpp
@@ -12,6 +14,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/offer_values.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/hours_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/money_findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/options.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/point_findings.cpp

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -154,6 +155,14 @@ struct ScopeOfSupply {
     double witness_days = 0, site_days = 0;
 };
 
+struct BidRequest;
+
+/// A variant that is priced beside the base and never inside it.
+struct AskedOption {
+    std::string title, kind;                   ///< kind: instead, added, omitted
+    std::shared_ptr<const BidRequest> changed; ///< the whole job with its change, no options
+};
+
 /// A checked request: every value present, within its range, and equal to `filled`.
 struct BidRequest {
     Node sent;   ///< as it came
@@ -174,6 +183,7 @@ struct BidRequest {
     std::vector<Box> boxes;
     std::vector<std::string> circumstances;
     Commercial commercial;
+    std::vector<AskedOption> options;
     std::uint32_t seed = 1;
 };
 

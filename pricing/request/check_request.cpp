@@ -8,6 +8,7 @@
 #include "pricing/request/assumptions.h"
 #include "pricing/request/check_values.h"
 #include "pricing/request/contradictions.h"
+#include "pricing/request/options.h"
 #include "pricing/request/to_bid_request.h"
 
 namespace backplate {
@@ -78,6 +79,8 @@ CheckedRequest check_request(const Node& sent, const RuleBook& rules, Date today
     result.request->sent = sent;
     result.request->assumptions = std::move(assumptions);
     result.request->spare.stated = states_spare(sent);
+    add_options(*result.request, rules, result.faults);
+    if (!result.faults.empty()) result.request.reset();
     return result;
 }
 

@@ -9,6 +9,7 @@ target_sources(pricing_core PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/request/expectation.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/fill_defaults.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/node_values.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/request/options.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/request_keys.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/support.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/to_bid_request.cpp

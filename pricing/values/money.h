@@ -44,6 +44,7 @@ public:
     double number() const { return static_cast<double>(steps_) / 1000.0; }
     std::string text() const { return steps_text(steps_, places); }
     Hours operator+(Hours other) const { return Hours(checked_add(steps_, other.steps_)); }
+    Hours operator-(Hours other) const { return Hours(checked_subtract(steps_, other.steps_)); }
     Hours& operator+=(Hours other) { return *this = *this + other; }
     Hours times(std::int64_t count) const;
     auto operator<=>(const Hours&) const = default;

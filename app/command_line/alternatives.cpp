@@ -1,0 +1,84 @@
+#include <iostream>
+
+#include <fmt/format.h>
+
+#include "app/command_line/commands.h"
+#include "app/command_line/request_input.h"
+#include "pricing/job/alternatives.h"
+#include "pricing/values/document_units.h"
+#include "reports/alternatives_json.h"
+#include "reports/wording.h"
+
+namespace backplate {
+namespace {
+
+/// "+1,240.00" or "-35.00".
+std::string with_sign(const Money& amount, int digits) {
+    return (amount < Money() ? "" : "+") + amount.text(digits);
+}
+
+void add_figure(std::string& text, const std::string& figure) {
+    text += (text.empty() ? "" : ", ") + figure;
+}
+
+/// "250 mm narrower, 3.2 h less work, 12 W cooler": what differs beside the price.
+std::string differences(const Difference& difference, bool inch) {
+    std::string text;
+    const auto size = [&](const std::optional<double>& mm, const char* more, const char* less) {
+        if (mm && *mm != 0)
+            add_figure(text, length_text(std::abs(*mm), inch) + " " + (*mm > 0 ? more : less));
+    };
+    size(difference.width_mm, "wider", "narrower");
+    size(difference.height_mm, "higher", "lower");
+    if (difference.inside_w && std::abs(*difference.inside_w) >= 0.05)
+        add_figure(text, number_text(std::abs(*difference.inside_w), 1) + " W heat " +
+                             (*difference.inside_w > 0 ? "more" : "less"));
+    if (difference.hours != Hours())
+        add_figure(text, number_text(std::abs(difference.hours.number()), 1) + " h " +
+                             (difference.hours > Hours() ? "more" : "less"));
+    if (difference.lead_days && *difference.lead_days != 0)
+        add_figure(text, std::to_string(std::abs(*difference.lead_days)) + " days " +
+                             (*difference.lead_days > 0 ? "later" : "sooner"));
+    if (difference.part_kinds != 0)
+        add_figure(text, std::to_string(std::abs(difference.part_kinds)) + " kinds of parts " +
+                             (difference.part_kinds > 0 ? "more" : "fewer"));
+    return text.empty() ? "no other difference" : text;
+}
+
+void print(const Alternatives& found) {
+    const PriceResult& price = *found.base.price;
+    std::cout << fmt::format("Base: {} {}, platform {}{}\n", price.price.text(price.digits),
+                             price.currency, found.base.systems.front().platform,
+                             found.base.demo_data ? " (demo data)" : "");
+    for (const Alternative& each : found.alternatives)
+        std::cout << fmt::format("\n{}: {} {} ({})\n  {}\n  {}{}\n", each.title,
+                                 each.price.text(price.digits), price.currency,
+                                 with_sign(each.difference.price, price.digits), each.reason,
+                                 differences(each.difference, found.base.request.inch),
+                                 each.proven_cheapest ? "" : "; not proven the cheapest");
+    if (!found.dropped.empty()) std::cout << "\nNot offered\n";
+    for (const DroppedAlternative& each : found.dropped)
+        std::cout << fmt::format("  {}: {}{}\n", each.title, each.reason,
+                                 each.same_as.empty() ? "" : " (" + each.same_as + ")");
+    std::cout << "\nEach is the cheapest whole panel with this price book and these rules after "
+                 "one change; --json gives the change that takes it.\n";
+}
+
+} // namespace
+
+int run_alternatives(const AlternativesArguments& arguments, const CommonArguments& common) {
+    const Inputs inputs = load_inputs(common.library);
+    const BidRequest request = read_request(arguments.request, inputs);
+    Work work;
+    const Alternatives found = find_alternatives(request, *inputs.prices, *inputs.rules,
+                                                 static_cast<std::size_t>(arguments.most), work);
+    if (common.json)
+        std::cout << alternatives_json(found, *inputs.rules);
+    else if (found.base.buildable)
+        print(found);
+    else
+        std::cout << "Nothing builds it: " << limits_of(found.base) << "\n";
+    return found.base.buildable ? done : not_as_asked;
+}
+
+} // namespace backplate

@@ -1,0 +1,39 @@
+#pragma once
+
+#include "pricing/job/difference.h"
+#include "pricing/price_job.h"
+
+namespace backplate {
+
+/// Another whole panel of the same job.
+struct Alternative {
+    std::string title, reason;
+    Node taken_by; ///< the change of the request that takes it
+    Money price;
+    Difference difference; ///< against the base
+    std::vector<BoxResult> boxes;
+    bool proven_cheapest = true;     ///< all systems
+    std::vector<BillLine> bill = {}; ///< tells two alternatives apart
+};
+
+/// What was tried and not offered, with the reason.
+struct DroppedAlternative {
+    std::string title, reason;
+    std::string same_as; ///< title of the equal one, or "base"; empty: none
+};
+
+struct Alternatives {
+    Estimate base;
+    std::vector<Alternative> alternatives; ///< by price, then by title
+    std::vector<DroppedAlternative> dropped;
+};
+
+/// The cheapest whole panel of every other platform that the request allows, of the mixes without
+/// each module or controller of the base, of a sealed box, of the next enclosure and of the own
+/// store: each a whole run of the request with one change. Dropped with the reason: what nothing
+/// builds, what equals another one, what is better in nothing, and what lies beyond `most`.
+/// A job that nothing builds has no alternatives. Source: trade-practice 6.1.
+Alternatives find_alternatives(const BidRequest& request, const PriceBook& book,
+                               const RuleBook& rules, std::size_t most, Work& work);
+
+} // namespace backplate

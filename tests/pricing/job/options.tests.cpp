@@ -1,0 +1,159 @@
+// Options and alternatives on the demo price book. That an option is the difference of two whole
+// runs is the contract's rule; the parts and prices are invented, the figures our own.
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <iostream>
+#include <set>
+
+#include "pricing/job/alternatives.h"
+#include "pricing/request/check_request.h"
+#include "tests/pricing/sample_books.h"
+
+using namespace backplate;
+
+namespace {
+
+const std::string points =
+    R"({"signal": "DI", "count": 20}, {"signal": "DO", "count": 10}, {"signal": "AI_MA", "count": 3})";
+
+std::string with_options(const std::string& options) {
+    return box_request(points, "",
+                       R"(, "commercial": {"margin_percent": 20, "options": [)" + options + "]}");
+}
+
+std::string option(const std::string& title, const std::string& kind, const std::string& change) {
+    return R"({"title": ")" + title + R"(", "kind": ")" + kind + R"(", "change": )" + change + "}";
+}
+
+const std::string stainless =
+    option("Stainless", "instead", R"({"boxes": {"CP1": {"choices": {"material": "stainless"}}}})");
+const std::string more =
+    option("More inputs", "added", R"({"boxes": {"CP1": {"points": {"DI": {"count": 60}}}}})");
+const std::string fewer =
+    option("Without drawings", "omitted", R"({"scope": {"drawings": "excluded"}})");
+
+Estimate estimate_of(const BidRequest& request) {
+    const PriceBook book = demo_book();
+    Work work;
+    return price_job(request, book, starter_rules(), work);
+}
+
+const Finding* find(const Estimate& estimate, const std::string& code) {
+    for (const Finding& finding : estimate.findings)
+        if (finding.code == code) return &finding;
+    return nullptr;
+}
+
+Alternatives alternatives_of(const std::string& json, std::size_t most = 100) {
+    const PriceBook book = demo_book();
+    Work work;
+    return find_alternatives(request_of(json), book, starter_rules(), most, work);
+}
+
+} // namespace
+
+TEST_CASE("an option is the difference of two whole runs and never inside the base") {
+    const Estimate plain = estimate_of(request_of(with_options("")));
+    const BidRequest request = request_of(with_options(stainless + ", " + more + ", " + fewer));
+    const Estimate estimate = estimate_of(request);
+    CHECK(estimate.price->price == plain.price->price);
+    CHECK(estimate.bill.size() == plain.bill.size());
+    REQUIRE(estimate.options.size() == 3);
+    for (std::size_t i = 0; i < 3; ++i) {
+        const OptionResult& result = estimate.options[i];
+        const Estimate whole = estimate_of(*request.options[i].changed);
+        CAPTURE(result.title);
+        REQUIRE(result.difference);
+        CHECK(result.price == whole.price->price);
+        CHECK(result.difference->price == whole.price->price - plain.price->price);
+    }
+    CHECK(estimate.options[0].difference->price > Money());
+    CHECK(estimate.options[1].difference->price > Money());
+    CHECK(estimate.options[2].difference->price < Money());
+    CHECK(estimate.options[2].difference->hours < Hours());
+}
+
+TEST_CASE("the offer names each option with its difference, and the basis holds it") {
+    const Estimate estimate = estimate_of(request_of(with_options(more + ", " + fewer)));
+    std::vector<std::string> said;
+    for (const OfferText& text : estimate.offer_texts)
+        if (text.section == "option" && text.rule.starts_with("words/")) said.push_back(text.text);
+    REQUIRE(said.size() == 2);
+    CHECK(said[0] == "More inputs, on top of the base: " +
+                         estimate.options[0].difference->price.text(2) + " EUR more.");
+    CHECK(said[1] == "Without drawings, left out of the base: " +
+                         (-estimate.options[1].difference->price).text(2) + " EUR less.");
+    int found = 0;
+    for (const BasisEntry& entry : estimate.basis)
+        if (entry.figure.starts_with("/options/")) ++found;
+    CHECK(found == 2);
+}
+
+TEST_CASE("an option that nothing builds has no price and says why") {
+    const std::string nowhere =
+        option("Another make", "instead",
+               R"({"boxes": {"CP1": {"choices": {"platforms": ["nowhere"]}}}})");
+    const Estimate estimate = estimate_of(request_of(with_options(nowhere)));
+    CHECK(estimate.buildable);
+    REQUIRE(estimate.options.size() == 1);
+    CHECK_FALSE(estimate.options[0].buildable);
+    CHECK_FALSE(estimate.options[0].price);
+    CHECK_FALSE(estimate.options[0].difference);
+    CHECK_THAT(estimate.options[0].limits, Catch::Contains("no controller of the platforms"));
+    CHECK(find(estimate, "OPTION_NOT_BUILT"));
+    CHECK_FALSE(find(estimate_of(request_of(with_options(more))), "OPTION_NOT_BUILT"));
+}
+
+TEST_CASE("alternatives are whole panels that their change takes") {
+    const PriceBook book = demo_book();
+    const Alternatives found = alternatives_of(box_request(points));
+    REQUIRE(found.alternatives.size() >= 4);
+    std::set<std::string> platforms;
+    Money before;
+    for (const Alternative& each : found.alternatives) {
+        CAPTURE(each.title);
+        Node changed = request_of(box_request(points)).sent;
+        changed.find("boxes")->items[0].member("name") = Node::make_text("CP1");
+        REQUIRE_FALSE(apply_change(changed, each.taken_by));
+        const CheckedRequest taken = check_request(changed, starter_rules(), Date{20'000});
+        REQUIRE(taken.request);
+        Work work;
+        const Estimate whole = price_job(*taken.request, book, starter_rules(), work);
+        CHECK(whole.price->price == each.price);
+        CHECK(each.difference.price == each.price - found.base.price->price);
+        CHECK(each.price >= before);
+        before = each.price;
+        if (each.title.starts_with("Platform ")) platforms.insert(whole.systems[0].platform);
+    }
+    CHECK(platforms.size() == 3);
+    CHECK_FALSE(platforms.contains(found.base.systems[0].platform));
+    std::cout << "alternatives: " << found.alternatives.size() << " found, " << found.dropped.size()
+              << " dropped\n";
+}
+
+TEST_CASE("no alternative equals the base or another, and every trial is accounted for") {
+    const Alternatives all = alternatives_of(box_request(points));
+    for (const DroppedAlternative& each : all.dropped) CHECK_FALSE(each.reason.empty());
+    const Alternatives two = alternatives_of(box_request(points), 2);
+    CHECK(two.alternatives.size() == 2);
+    CHECK(two.alternatives.size() + two.dropped.size() ==
+          all.alternatives.size() + all.dropped.size());
+    for (std::size_t i = 0; i < 2; ++i)
+        CHECK(two.alternatives[i].title == all.alternatives[i].title);
+}
+
+TEST_CASE("the cheapest panel of another platform is never cheaper than a proven base") {
+    const Alternatives found = alternatives_of(box_request(points));
+    REQUIRE(found.base.systems[0].proven_cheapest);
+    for (const Alternative& each : found.alternatives)
+        if (each.title.starts_with("Platform ")) CHECK(each.difference.price >= Money());
+}
+
+TEST_CASE("a job that nothing builds has no alternatives") {
+    const Alternatives found =
+        alternatives_of(box_request(points, R"(, "choices": {"platforms": ["nowhere"]})"));
+    CHECK_FALSE(found.base.buildable);
+    CHECK(found.alternatives.empty());
+    CHECK(limits_of(found.base) == "no controller of the platforms allowed");
+}
