@@ -102,6 +102,10 @@ void add_quote(CLI::App& app, const Shared& words) {
     command->add_option("REQUEST", words->quote.request, "Request file, or -")->required();
     command->add_option("--workbook", words->quote.workbook, "Internal quote workbook (.xlsx)")
         ->required();
+    command->add_option("--client", words->quote.client,
+                        "The client's edition (.xlsx): no cost, norm, margin or internal note");
+    command->add_flag("--draft", words->quote.draft,
+                      "Write the client's edition in spite of a stop, marked DRAFT on every page");
 }
 
 void add_parts(CLI::App& app, const Shared& words) {

@@ -36,6 +36,8 @@ struct AlternativesArguments {
 
 struct QuoteArguments {
     std::string request, workbook;
+    std::string client; ///< the client's edition; empty: none
+    bool draft = false; ///< write it in spite of a stop, marked
 };
 
 /// `parts import DIR|FILE`, `rules export DIR`, `library check`: verb and its path (or empty).

@@ -3,29 +3,71 @@
 #include "app/command_line/commands.h"
 #include "app/command_line/request_input.h"
 #include "pricing/price_job.h"
-#include "pricing/request/node_values.h"
 #include "pricing/values/faults.h"
+#include "reports/wording.h"
 #include "reports/workbook/workbook.h"
 
 namespace backplate {
+namespace {
+
+/// The stops, one to a line; empty where the offer may be sent.
+std::string stops_of(const Estimate& estimate, const RuleBook& rules) {
+    std::string text;
+    for (const Finding& finding : estimate.findings)
+        if (finding.severity == Severity::stop)
+            text += "\n  " + finding.code + ": " + finding_text(finding, rules);
+    return text;
+}
+
+/// Writes the client's edition where it may be; false where a stop forbids it.
+bool write_client(const Estimate& estimate, const RuleBook& rules,
+                  const QuoteArguments& arguments) {
+    const std::string stops = stops_of(estimate, rules);
+    if (estimate.price && (stops.empty() || arguments.draft)) {
+        write_client_workbook(estimate, rules, arguments.client, arguments.draft);
+        return true;
+    }
+    std::cerr << "backplate: " << arguments.client << " is not written, for"
+              << (stops.empty() ? " the job has no price" : stops) << "\n";
+    if (estimate.price) std::cerr << "  (--draft writes it, marked DRAFT on every page)\n";
+    return false;
+}
+
+void print_file(const char* what, const std::string& file, const Estimate& estimate) {
+    std::cout << what << ": " << file << (estimate.demo_data ? " (demo data)" : "") << "\n";
+}
+
+void print_json(const QuoteArguments& arguments, bool client, const Estimate& estimate) {
+    std::cout << "{ \"workbook\": \"" << arguments.workbook << "\"";
+    if (!arguments.client.empty())
+        std::cout << ", \"client\": " << (client ? "\"" + arguments.client + "\"" : "null");
+    std::cout << ", \"buildable\": " << (estimate.buildable ? "true" : "false") << " }\n";
+}
+
+} // namespace
 
 int run_quote(const QuoteArguments& arguments, const CommonArguments& common) {
     if (arguments.workbook.empty()) throw BadInput("quote: expected --workbook FILE.xlsx");
+    if (arguments.client == arguments.workbook)
+        throw BadInput("quote: --client names the same file as --workbook, expected another");
     const Inputs inputs = load_inputs(common.library);
     const BidRequest request = read_request(arguments.request, inputs);
     Work work;
     const Estimate estimate = price_job(request, *inputs.prices, *inputs.rules, work);
     write_workbook(estimate, *inputs.rules, arguments.workbook);
-    if (common.json)
-        std::cout << "{ \"workbook\": \"" << arguments.workbook
-                  << "\", \"buildable\": " << (estimate.buildable ? "true" : "false") << " }\n";
-    else
-        std::cout << "Workbook: " << arguments.workbook
-                  << (estimate.demo_data ? " (demo data)" : "") << "\n";
+    const bool client =
+        !arguments.client.empty() && write_client(estimate, *inputs.rules, arguments);
+    if (common.json) {
+        print_json(arguments, client, estimate);
+    } else {
+        print_file("Workbook", arguments.workbook, estimate);
+        if (client) print_file("Client's edition", arguments.client, estimate);
+    }
     if (!estimate.buildable)
         std::cerr << "backplate: nothing in the price book builds this; the workbook says what "
                      "binds\n";
-    return estimate.buildable ? done : not_as_asked;
+    const bool refused = !arguments.client.empty() && !client;
+    return estimate.buildable && !refused ? done : not_as_asked;
 }
 
 } // namespace backplate

@@ -7,13 +7,14 @@
 namespace backplate {
 namespace {
 
-constexpr int head_row = 3, first_row = 4, last_column = 3;
+constexpr int head_row = 3, first_row = 4;
 constexpr std::array sections{"scope", "option", "exclusion", "assumption", "caution", "terms"};
 
 /// The sections one below the other, each sentence numbered within its section.
 class Offer {
 public:
-    Offer(const Source& source, Page& page, int row) : source_(source), page_(page), row_(row) {}
+    Offer(const Source& source, Page& page, int row, int last_column)
+        : source_(source), page_(page), row_(row), last_column_(last_column) {}
 
     void write_section(const std::string& section) {
         const int heading = row_++;
@@ -28,7 +29,7 @@ public:
             --row_; // no such sentence: the section is left out
             return;
         }
-        page_.section(heading, last_column, section_title(section));
+        page_.section(heading, last_column_, section_title(section));
         ++row_;
     }
 
@@ -46,20 +47,21 @@ private:
         page_.number({row_, 0}, ++number_, look::count());
         page_.text({row_, 1}, subject, look::wrapped());
         page_.text({row_, 2}, text, look::wrapped());
-        page_.text({row_, 3}, rule, look::wrapped().coloured(look::quiet));
+        if (!source_.client) page_.text({row_, 3}, rule, look::wrapped().coloured(look::quiet));
         ++row_;
     }
 
     const Source& source_;
     Page& page_;
-    int row_, number_ = 0;
+    int row_, last_column_, number_ = 0;
 };
 
 } // namespace
 
 void write_offer(const Source& source, Page& page) {
-    const std::vector<ColumnHead> columns{
-        {"No.", 6, true}, {"Subject", 26}, {"What the offer says", 88}, {"Rule", 32}};
+    std::vector<ColumnHead> columns{{"No.", 6, true}, {"Subject", 26}, {"What the offer says", 88}};
+    if (!source.client) columns.push_back({"Rule", 32});
+    const int last_column = static_cast<int>(columns.size()) - 1;
     page.widths(columns);
     write_heading(source, page, "Scope and terms", source.price_mark());
     page.header(head_row, columns);
@@ -70,7 +72,7 @@ void write_offer(const Source& source, Page& page) {
                        "Nothing is offered: the request cannot be built as asked.",
                        look::text().bolded());
     } else {
-        Offer offer(source, page, first_row);
+        Offer offer(source, page, first_row, last_column);
         for (const char* section : sections) offer.write_section(section);
     }
     page.print(source.print(true));

@@ -10,6 +10,8 @@ namespace backplate {
 struct Source {
     const Estimate& estimate;
     const RuleBook& rules;
+    bool client = false; ///< for the client: no cost, norm, margin, rule or internal note
+    bool draft = false;  ///< a client's document that must not be sent yet
 
     int digits() const; ///< decimals of the job's currency
     const std::string& currency() const { return estimate.request.currency; }
@@ -20,6 +22,11 @@ struct Source {
     /// "demo data" where prices are invented, else nothing.
     std::string price_mark() const;
 };
+
+/// Price of every kind of box, options and facts of the offer, for the client.
+void write_client_summary(const Source& source, Page& page);
+/// Channels asked and fitted, for the client.
+void write_client_points(const Source& source, Page& page);
 
 // Names of cells that formulas of other sheets use: material, charges, subcontract (where there are
 // any), sundries_percent (bill), labour, hours_total (hours); the price chain names its own.

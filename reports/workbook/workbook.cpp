@@ -23,11 +23,16 @@ PrintSetup Source::print(bool landscape) const {
     setup.letter = request.north_america;
     setup.landscape = landscape;
     setup.left = request.title;
-    setup.right = (estimate.demo_data ? "demo data, " : "") + ("internal, " + request.date.text());
+    const char* edition = !client ? "internal, " : draft ? "DRAFT, " : "";
+    setup.right = (estimate.demo_data ? "demo data, " : "") + (edition + request.date.text());
     return setup;
 }
 
-std::string Source::price_mark() const { return estimate.demo_data ? "demo data" : ""; }
+std::string Source::price_mark() const {
+    const std::string data = estimate.demo_data ? "demo data" : "";
+    if (!draft) return data;
+    return data.empty() ? "DRAFT" : "DRAFT, " + data;
+}
 
 std::string inside_sentence(std::string word) {
     std::replace(word.begin(), word.end(), '_', ' ');
@@ -62,6 +67,21 @@ void write_workbook(const Estimate& estimate, const RuleBook& rules, const std::
     write_supply(source, supply);
     write_findings(source, findings);
     write_basis(source, basis);
+    file.save();
+}
+
+void write_client_workbook(const Estimate& estimate, const RuleBook& rules, const std::string& path,
+                           bool draft) {
+    WorkbookFile file(path);
+    const BidRequest& request = estimate.request;
+    file.describe(request.title, request.prepared_by, request.date);
+    Page summary(file, "Offer");
+    Page offer(file, "Scope and terms");
+    Page points(file, "Channels");
+    const Source source{estimate, rules, true, draft};
+    write_client_summary(source, summary);
+    write_offer(source, offer);
+    write_client_points(source, points);
     file.save();
 }
 

@@ -12,4 +12,10 @@ namespace backplate {
 /// Written beside `path`, which it replaces when complete. Throws OutsideFault.
 void write_workbook(const Estimate& estimate, const RuleBook& rules, const std::string& path);
 
+/// The client's edition (.xlsx): price, scope, terms, channels, options; no cost, norm, margin,
+/// rule or internal note in any part of the file. `draft` marks every page. Needs estimate.price.
+/// Written as above.
+void write_client_workbook(const Estimate& estimate, const RuleBook& rules, const std::string& path,
+                           bool draft);
+
 } // namespace backplate
