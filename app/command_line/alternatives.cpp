@@ -40,8 +40,9 @@ std::string differences(const Difference& difference, bool inch) {
         add_figure(text, std::to_string(std::abs(*difference.lead_days)) + " days " +
                              (*difference.lead_days > 0 ? "later" : "sooner"));
     if (difference.part_kinds != 0)
-        add_figure(text, std::to_string(std::abs(difference.part_kinds)) + " kinds of parts " +
-                             (difference.part_kinds > 0 ? "more" : "fewer"));
+        add_figure(text, std::to_string(std::abs(difference.part_kinds)) +
+                             (std::abs(difference.part_kinds) == 1 ? " kind" : " kinds") +
+                             " of parts " + (difference.part_kinds > 0 ? "more" : "fewer"));
     return text.empty() ? "no other difference" : text;
 }
 

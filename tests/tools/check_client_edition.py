@@ -25,7 +25,7 @@ REQUEST = {
     "boxes": [{"name": "CP1", "points": [
         {"signal": "DI", "count": 20, "note": NOTE}, {"signal": "DO", "count": 10},
         {"signal": "AI_MA", "count": 3}],
-        "equipment": [{"text": "Drive " + NOTE, "watts": 30, "price": "317.43", "hours": 1.237}]}],
+        "equipment": [{"text": "Drive", "watts": 30, "price": "317.43", "hours": 1.237}]}],
     "commercial": {"margin_percent": 23.4567, "contingency_percent": 7.1239,
                    "concession_percent": 1.3579,
                    "options": [{"title": "More inputs", "kind": "added",
