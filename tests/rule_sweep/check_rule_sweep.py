@@ -29,16 +29,104 @@ MOST_EXCUSED = 0.05
 LEAST_CELLS = 500
 
 
+def rows_of(table, where):
+    """Active rows of a starter table whose cells are among those of `where`."""
+    path = os.path.join(TREE, "catalog", "starter", "rules", table + ".csv")
+    with open(path, newline="", encoding="utf-8") as file:
+        return [row for row in csv.DictReader(file) if row["active"] == "yes" and
+                all(row[column] in cells for column, cells in where.items())]
+
+
+def filled(entry, row):
+    """The entry with {column} replaced by the cells of a row; a text "={column}" is a number."""
+    if isinstance(entry, dict):
+        return {filled(key, row): filled(value, row) for key, value in entry.items()}
+    if isinstance(entry, list):
+        return [filled(value, row) for value in entry]
+    if not isinstance(entry, str):
+        return entry
+    number = entry.startswith("={")
+    for column, cell in row.items():
+        entry = entry.replace("{%s}" % column, cell)
+    return json.loads(entry[1:]) if number else entry
+
+
+def each_row(name, entry):
+    """A template with "each" stands for one request per row, or per new value of the column "by"."""
+    if "each" not in entry:
+        return {name: entry}
+    result = {}
+    own = {key: value for key, value in entry.items() if key not in ("each", "where", "by")}
+    for row in rows_of(entry["each"], entry.get("where", {})):
+        result.setdefault("%s %s" % (name, row[entry.get("by", "row")]), filled(own, row))
+    return result
+
+
+def whole_request(entry, entries, base):
+    if "alone" in entry:
+        return entry["alone"]
+    if "like" in entry:
+        base = whole_request(entries[entry["like"]], entries, base)
+    return patched(base, {key: value for key, value in entry.items() if key.startswith("/")})
+
+
+def settings_of(entry):
+    """Lines of NAME.tsv: what the question is asked about, and cells of rules that it sets."""
+    lines = [("only",) + tuple((place + "/").split("/", 1)) for place in entry.get("only", [])]
+    lines = [(word, table, row.rstrip("/")) for word, table, row in lines]
+    for table, rows in entry.get("rules", {}).items():
+        for row, cells in rows.items():
+            lines += [("set", table, row, column, text) for column, text in cells.items()]
+    if "rules" in entry and "only" not in entry:
+        raise ValueError("a request with rules of its own lacks \"only\"")
+    return lines
+
+
 def write_requests(folder):
     with open(os.path.join(TREE, "tests", "bid_scenarios", "cases", "twin_base.json"),
               encoding="utf-8") as file:
         base = json.load(file)
     with open(os.path.join(HERE, "requests.json"), encoding="utf-8") as file:
-        requests = json.load(file)["requests"]
-    for name, patch in requests.items():
-        request = patch["alone"] if "alone" in patch else patched(base, patch)
-        with open(os.path.join(folder, name + ".json"), "w", encoding="utf-8") as file:
-            json.dump(request, file)
+        document = json.load(file)
+    base = patched(base, document["base"])
+    entries = {}
+    for name, entry in document["requests"].items():
+        entries.update(each_row(name, entry))
+    for number, (name, entry) in enumerate(entries.items()):
+        stem = os.path.join(folder, "%03d %s" % (number, name.replace("/", "-")))
+        with open(stem + ".json", "w", encoding="utf-8") as file:
+            json.dump(whole_request(entry, entries, base), file)
+        lines = settings_of(entry)
+        if lines:
+            with open(stem + ".tsv", "w", encoding="utf-8") as file:
+                file.writelines("\t".join(line) + "\n" for line in lines)
+    write_prices(os.path.join(folder, "prices"), document)
+
+
+def write_prices(folder, document):
+    """Demo prices with few enclosures, what parts/ adds, and parts for each row of a table."""
+    os.mkdir(folder)
+    for place in (os.path.join(TREE, "demo", "prices"), os.path.join(HERE, "parts")):
+        for name in sorted(os.listdir(place)):
+            with open(os.path.join(place, name), newline="", encoding="utf-8") as file:
+                rows = list(csv.DictReader(file))
+            if place.endswith("prices") and name == "enclosures.csv":
+                rows = [row for row in rows if row["part"] in document["enclosures"]]
+            write_parts(os.path.join(folder, os.path.basename(place) + "_" + name), rows)
+    for name, templates in document["parts"].items():
+        parts = {}
+        for template in templates:
+            for row in rows_of(template["each"], template.get("where", {})):
+                part = filled(template["part"], row)
+                parts[part["part"]] = part
+        write_parts(os.path.join(folder, "each_" + name + ".csv"), list(parts.values()))
+
+
+def write_parts(path, rows):
+    with open(path, "w", newline="", encoding="utf-8") as file:
+        writer = csv.DictWriter(file, list(dict.fromkeys(key for row in rows for key in row)))
+        writer.writeheader()
+        writer.writerows(rows)
 
 
 def excused():
@@ -51,10 +139,10 @@ def excused():
     return {(row["table"], row["row"]): row["reason"] for row in rows}
 
 
-def run(program, tree, requests, every):
+def run(program, tree, requests, every, table=""):
     """Lines of all parts, side by side."""
     def part(number):
-        return subprocess.run([program, tree, requests, str(number), str(PARTS), str(every)],
+        return subprocess.run([program, tree, requests, str(number), str(PARTS), str(every), table],
                               capture_output=True, text=True, check=False)
     with concurrent.futures.ThreadPoolExecutor(PARTS) as pool:
         done = list(pool.map(part, range(PARTS)))
@@ -113,6 +201,7 @@ def self_test(program):
         with open(os.path.join(folder, "inputs.json"), "w", encoding="utf-8") as file:
             json.dump({"format": "backplate-request/1", "job": {"date": "2026-11-24"},
                        "boxes": [{"points": [{"signal": "DI", "count": 9}]}]}, file)
+        write_prices(os.path.join(folder, "prices"), {"enclosures": ["BE-0608"], "parts": {}})
         rows = Rows(run(program, TREE, folder, 7))
     judged = {(cell[1], cell[2]): cell[0] for cell in rows.cells}
     outputs = [row for row in judged if row[0] in ("terminals", "wires") and
@@ -130,6 +219,7 @@ def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("program")
     parser.add_argument("--every", type=int, default=1)
+    parser.add_argument("--table", default="")
     parser.add_argument("--list", action="store_true")
     parser.add_argument("--self-test", action="store_true")
     given = parser.parse_args()
@@ -137,8 +227,8 @@ def main():
         return self_test(given.program)
     with tempfile.TemporaryDirectory() as folder:
         write_requests(folder)
-        rows = Rows(run(given.program, TREE, folder, given.every))
-    return report(rows, excused(), given.every == 1, given.list)
+        rows = Rows(run(given.program, TREE, folder, given.every, given.table))
+    return report(rows, excused(), given.every == 1 and not given.table, given.list)
 
 
 if __name__ == "__main__":

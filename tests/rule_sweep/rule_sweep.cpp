@@ -1,54 +1,24 @@
 #include <algorithm>
 #include <cstdlib>
-#include <filesystem>
 #include <iostream>
-#include <utility>
+#include <map>
 
-#include "catalog/cells/table.h"
 #include "catalog/exchange/price_csv.h"
-#include "catalog/exchange/request_json.h"
 #include "catalog/exchange/rules_csv.h"
-#include "pricing/price_job.h"
-#include "pricing/request/check_request.h"
-#include "reports/estimate_json.h"
 #include "tests/rule_sweep/changed_cells.h"
+#include "tests/rule_sweep/questions.h"
 
 namespace backplate {
 namespace {
 
-/// A request with the answer that the starter rules give to it.
-struct Question {
-    std::string name;
-    Node tree;
-    std::string answer;
-};
+using Rules = std::shared_ptr<const RuleBook>;
 
 struct Sweep {
     std::shared_ptr<const PriceBook> prices;
     RuleTables tables;
-    std::vector<Question> questions;
+    std::vector<Question> questions;           ///< cheapest first
+    std::map<std::string, std::size_t> helped; ///< question that last moved a row of a table
 };
-
-/// The estimate as JSON, or what is wrong with the request.
-std::string answer(const Node& tree, const PriceBook& prices, const RuleBook& rules) {
-    const CheckedRequest checked = check_request(tree, rules, Date{20'000});
-    if (!checked.request) {
-        std::string faults = "refused:";
-        for (const RequestFault& fault : checked.faults)
-            faults += " " + fault.where + " " + fault.text;
-        return faults;
-    }
-    Work work;
-    return estimate_json(price_job(*checked.request, prices, rules, work), rules, "sweep");
-}
-
-std::vector<std::string> files_of(const std::string& folder) {
-    std::vector<std::string> files;
-    for (const auto& entry : std::filesystem::directory_iterator(folder))
-        if (entry.path().extension() == ".json") files.push_back(entry.path().string());
-    std::sort(files.begin(), files.end());
-    return files;
-}
 
 /// Fewer simulated jobs: the sweep asks whether figures move, not how well they are known.
 void draw_less(RuleTables& tables) {
@@ -56,38 +26,42 @@ void draw_less(RuleTables& tables) {
         if (row.key == "draws") row.cells.front() = "200";
 }
 
+/// The rules under which a question is priced.
+Rules rules_for(Sweep& sweep, const Question& question) {
+    const SettingsOn on(sweep.tables, question.settings);
+    RuleBookResult result = make_rule_book(sweep.tables);
+    if (!result.book)
+        for (const RuleFault& fault : result.faults)
+            std::cerr << question.name << ": " << fault.table << "/" << fault.row << " "
+                      << fault.text << "\n";
+    return result.book;
+}
+
+/// Has the starter rules answer a question; false where they refuse it, which is printed once.
+bool answered(Sweep& sweep, Question& question) {
+    if (!question.answer.empty()) return !refused(question.answer);
+    const Rules rules = rules_for(sweep, question);
+    Reply first{"refused: settings", 0};
+    if (rules) first = reply(question.tree, *sweep.prices, *rules);
+    question.answer = std::move(first.text);
+    question.cost = first.cost;
+    if (!refused(question.answer)) return true;
+    std::cout << "refused\t" << question.name << "\t" << question.answer.substr(9) << "\n";
+    return false;
+}
+
+/// Questions about all rows are answered here, those made for a row where that row is judged.
 Sweep read_sweep(const std::string& tree, const std::string& requests) {
     Sweep sweep;
     sweep.tables = read_rules_dir(tree + "/catalog/starter/rules");
     draw_less(sweep.tables);
-    std::vector<Part> parts = read_parts_dir(tree + "/demo/prices");
-    for (Part& part : read_parts_dir(tree + "/tests/rule_sweep/parts"))
-        parts.push_back(std::move(part));
-    sweep.prices = std::make_shared<PriceBook>(std::move(parts), 1);
-    const RuleBookResult rules = make_rule_book(sweep.tables);
-    for (const std::string& file : files_of(requests)) {
-        Question question{std::filesystem::path(file).stem().string(),
-                          parse_json(file, read_file(file)).root, ""};
-        question.answer = answer(question.tree, *sweep.prices, *rules.book);
-        if (question.answer.starts_with("refused:")) {
-            std::cout << "refused\t" << question.name << "\t" << question.answer.substr(9) << "\n";
-            continue;
-        }
-        sweep.questions.push_back(std::move(question));
-    }
+    sweep.prices = std::make_shared<PriceBook>(read_parts_dir(requests + "/prices"), 1);
+    for (Question& question : read_questions(requests))
+        if (!question.only.empty() || answered(sweep, question))
+            sweep.questions.push_back(std::move(question));
+    std::stable_sort(sweep.questions.begin(), sweep.questions.end(),
+                     [](const Question& a, const Question& b) { return a.cost < b.cost; });
     return sweep;
-}
-
-/// Whether an answer differs under these rules; that question then stands first.
-bool moves_any(Sweep& sweep, const RuleBook& rules) {
-    for (std::size_t i = 0; i < sweep.questions.size(); ++i) {
-        if (answer(sweep.questions[i].tree, *sweep.prices, rules) == sweep.questions[i].answer)
-            continue;
-        const auto begin = sweep.questions.begin() + static_cast<std::ptrdiff_t>(i);
-        std::rotate(sweep.questions.begin(), begin, begin + 1);
-        return true;
-    }
-    return false;
 }
 
 /// New texts of a row's columns.
@@ -100,10 +74,11 @@ struct RowChange {
 struct Suspect {
     const NumericCell* cell = nullptr;
     std::vector<RowChange> changes;
+    std::vector<Rules> rules; ///< one per change
 };
 
 /// The rules with these changes; nothing where they are not accepted.
-std::shared_ptr<const RuleBook> changed_rules(Sweep& sweep, const std::vector<RowChange>& changes) {
+Rules changed_rules(Sweep& sweep, const std::vector<RowChange>& changes) {
     std::vector<RuleRow> kept;
     const auto row_of = [&](const RowChange& change) -> RuleRow& {
         return sweep.tables.tables[change.table_at].rows[change.row_at];
@@ -132,14 +107,16 @@ RowChange row_change(const Sweep& sweep, const NumericCell& cell, const std::str
 }
 
 Suspect suspect(Sweep& sweep, const NumericCell& cell) {
-    Suspect result{&cell, {}};
+    Suspect result{&cell, {}, {}};
     for (const std::vector<std::string>& direction : small_changes(cell.text))
         for (const bool wider : {false, true}) {
             const std::size_t before = result.changes.size();
             for (const std::string& text : direction) {
                 const RowChange change = row_change(sweep, cell, text, wider);
-                if (!changed_rules(sweep, {change})) continue;
+                Rules rules = changed_rules(sweep, {change});
+                if (!rules) continue;
                 result.changes.push_back(change);
+                result.rules.push_back(std::move(rules));
                 break;
             }
             if (result.changes.size() > before) break;
@@ -147,17 +124,60 @@ Suspect suspect(Sweep& sweep, const NumericCell& cell) {
     return result;
 }
 
-/// Whether the answer of a question that cites the row differs.
-bool moves_cited(Sweep& sweep, const Suspect& each) {
-    const std::string cited = "\"" + each.cell->table + "/" + each.cell->row + "\"";
-    int tried = 0;
-    for (const Question& question : sweep.questions) {
-        if (question.answer.find(cited) == std::string::npos) continue;
-        for (const RowChange& change : each.changes)
-            if (answer(question.tree, *sweep.prices, *changed_rules(sweep, {change})) !=
-                question.answer)
-                return true;
-        if (++tried == 3) return false; // the rest is asked with the others
+/// Whether the answer differs under any of the changes; without settings `rules` serve.
+bool moves(Sweep& sweep, Question& question, const std::vector<RowChange>& changes,
+           const std::vector<Rules>& rules) {
+    if (!answered(sweep, question)) return false;
+    for (std::size_t i = 0; i < changes.size(); ++i) {
+        Rules own = rules[i];
+        if (!question.settings.empty()) {
+            const SettingsOn on(sweep.tables, question.settings);
+            own = changed_rules(sweep, {changes[i]});
+        }
+        if (own && reply(question.tree, *sweep.prices, *own).text != question.answer) return true;
+    }
+    return false;
+}
+
+/// Questions that are likely to move with a row: made for it, that moved another row of its table
+/// last, or cite it; the cheapest first.
+std::vector<std::size_t> likely(const Sweep& sweep, const NumericCell& cell) {
+    const std::string cited = "\"" + cell.table + "/" + cell.row + "\"";
+    std::vector<std::size_t> made, citing;
+    for (std::size_t i = 0; i < sweep.questions.size(); ++i) {
+        const Question& question = sweep.questions[i];
+        if (!asked_about(question, cell.table, cell.row)) continue;
+        if (!question.only.empty())
+            made.push_back(i);
+        else if (question.answer.find(cited) != std::string::npos)
+            citing.push_back(i);
+    }
+    constexpr std::size_t most_citing = 4; // the rest is asked with the others
+    if (citing.size() > most_citing) citing.resize(most_citing);
+    const auto helped = sweep.helped.find(cell.table);
+    if (helped != sweep.helped.end()) made.push_back(helped->second);
+    made.insert(made.end(), citing.begin(), citing.end());
+    return made;
+}
+
+bool moves_likely(Sweep& sweep, const Suspect& each) {
+    for (const std::size_t at : likely(sweep, *each.cell)) {
+        Question& question = sweep.questions[at];
+        if (!moves(sweep, question, each.changes, each.rules)) continue;
+        if (question.only.empty()) sweep.helped[each.cell->table] = at;
+        return true;
+    }
+    return false;
+}
+
+/// Whether the answer of a question that is asked about all rows differs under these rules.
+bool moves_any(Sweep& sweep, const RuleBook& rules, const std::string& table) {
+    for (std::size_t i = 0; i < sweep.questions.size(); ++i) {
+        const Question& question = sweep.questions[i];
+        if (!question.only.empty() || !question.settings.empty()) continue;
+        if (reply(question.tree, *sweep.prices, rules).text == question.answer) continue;
+        sweep.helped[table] = i;
+        return true;
     }
     return false;
 }
@@ -177,7 +197,7 @@ void judge(Sweep& sweep, const std::vector<Suspect>& group) {
             changes.push_back(first ? each.changes.front() : each.changes.back());
         const auto rules = changed_rules(sweep, changes);
         accepted = accepted && rules;
-        moved = moved || (rules && moves_any(sweep, *rules));
+        moved = moved || (rules && moves_any(sweep, *rules, group.front().cell->table));
         if (moved || !accepted) break;
     }
     if (group.size() == 1 || (!moved && accepted)) {
@@ -189,30 +209,56 @@ void judge(Sweep& sweep, const std::vector<Suspect>& group) {
     judge(sweep, {middle, group.end()});
 }
 
-/// rule_sweep TREE REQUESTS PART PARTS [EVERY]: one line per numeric cell of every PARTS-th.
-int run(int count, char** arguments) {
-    if (count < 5) {
-        std::cerr << "usage: rule_sweep TREE REQUESTS PART PARTS [EVERY]\n";
-        return 2;
-    }
-    Sweep sweep = read_sweep(arguments[1], arguments[2]);
-    const auto part = static_cast<std::size_t>(std::atoi(arguments[3]));
-    const auto parts = static_cast<std::size_t>(std::atoi(arguments[4]));
-    const auto every = static_cast<std::size_t>(count > 5 ? std::atoi(arguments[5]) : 1);
-    const std::vector<NumericCell> cells = numeric_cells(sweep.tables);
-    constexpr std::size_t together = 8;
+struct Arguments {
+    std::string tree, requests;
+    std::size_t part = 0, parts = 1, every = 1;
+    std::string table; ///< empty: all
+};
+
+/// The cells of one part of the work.
+std::vector<NumericCell> own_cells(const Sweep& sweep, const Arguments& given) {
+    std::vector<NumericCell> all = numeric_cells(sweep.tables), own;
+    if (!given.table.empty())
+        std::erase_if(all, [&](const NumericCell& cell) { return cell.table != given.table; });
+    for (std::size_t i = given.part * given.every; i < all.size(); i += given.parts * given.every)
+        own.push_back(std::move(all[i]));
+    return own;
+}
+
+void judge_all(Sweep& sweep, const std::vector<NumericCell>& cells) {
+    constexpr std::size_t together = 16;
     std::vector<Suspect> group;
-    for (std::size_t i = part * every; i < cells.size(); i += parts * every) {
-        Suspect each = suspect(sweep, cells[i]);
-        if (each.changes.empty())
-            say(cells[i], "fixed");
-        else if (moves_cited(sweep, each))
-            say(cells[i], "moves");
-        else
+    for (const NumericCell& cell : cells) {
+        Suspect each = suspect(sweep, cell);
+        if (each.changes.empty()) {
+            say(cell, "fixed");
+        } else if (moves_likely(sweep, each)) {
+            say(cell, "moves");
+        } else {
+            each.rules.clear();
             group.push_back(std::move(each));
+        }
         if (group.size() == together) judge(sweep, std::exchange(group, {}));
     }
     judge(sweep, group);
+}
+
+/// rule_sweep TREE REQUESTS PART PARTS [EVERY [TABLE]]: one line per numeric cell of every
+/// PARTS-th.
+int run(int count, char** arguments) {
+    if (count < 5) {
+        std::cerr << "usage: rule_sweep TREE REQUESTS PART PARTS [EVERY [TABLE]]\n";
+        return 2;
+    }
+    const auto number = [&](int at) { return static_cast<std::size_t>(std::atoi(arguments[at])); };
+    const Arguments given{arguments[1],
+                          arguments[2],
+                          number(3),
+                          number(4),
+                          count > 5 ? number(5) : 1,
+                          count > 6 ? arguments[6] : ""};
+    Sweep sweep = read_sweep(given.tree, given.requests);
+    judge_all(sweep, own_cells(sweep, given));
     return 0;
 }
 
