@@ -45,7 +45,7 @@ Interface interface_of(const RowView& row) {
     result.part_kind = row.cell("part_kind");
     result.function = row.cell("function");
     result.plain = row.flag("plain") || result.function.empty();
-    result.parts_per_channel = row.number("parts_per_channel")->number();
+    result.parts_per_channel = number_or_0(row, "parts_per_channel");
     result.terminal_function = row.cell("terminal_function");
     result.terminals_change = row.rule("terminals_change", "terminals");
     result.wires_change = row.rule("wires_change", "wires");
@@ -67,6 +67,9 @@ void read_interfaces(RuleReader& reader, RuleBook& book) {
                 reader.fault("interfaces", row.key(), column,
                              "'" + cell + "', expected a row of the table signals");
         }
+        if (!row.cell("part_kind").empty() && !row.number("parts_per_channel"))
+            reader.fault("interfaces", row.key(), "parts_per_channel",
+                         "'', expected a number where the row takes a part");
         book.interfaces.push_back(interface_of(row));
     }
 }

@@ -101,7 +101,8 @@ constexpr auto interfaces = std::array{
     ColumnSpec{"part_kind", word, false, "kind of part, where it takes one"},
     ColumnSpec{"function", text, false, "function of the part within its kind"},
     ColumnSpec{"plain", flag, false, "a part without a function serves as well"},
-    ColumnSpec{"parts_per_channel", number, true, "parts for one channel", {}, 0, 10},
+    ColumnSpec{
+        "parts_per_channel", number, false, "parts for one channel, where it takes one", {}, 0, 10},
     ColumnSpec{"terminal_function", text, false,
                "function that one terminal of the channel takes on"},
     ColumnSpec{"terminals_change",

@@ -28,6 +28,10 @@ RuleRow& row_of(RuleTable& table, const std::string& key, std::size_t columns) {
 
 void set_cell(RuleTable& table, const Setting& setting) {
     const TableSpec* spec = find_table_spec(setting.table);
+    if (spec && setting.column == "active") {
+        row_of(table, setting.row, spec->columns.size()).active = setting.text == "yes";
+        return;
+    }
     for (std::size_t c = 0; spec && c < spec->columns.size(); ++c)
         if (spec->columns[c].key == setting.column) {
             row_of(table, setting.row, spec->columns.size()).cells[c] = setting.text;
