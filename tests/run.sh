@@ -57,7 +57,6 @@ if [ "$mode" != --quick ]; then
     stage twins_planted 100 python3 "$twins" "$jobs" --self-test
     sweep="$root/tests/rule_sweep/check_rule_sweep.py"
     stage rule_sweep_planted 120 python3 "$sweep" "$build/tests/rule_sweep" --self-test
-    stage rule_sweep 400 python3 "$sweep" "$build/tests/rule_sweep" --every 5
     stage wrong_requests 300 python3 "$root/tests/tools/check_wrong_requests.py" "$jobs"
     stage wrong_tables 300 python3 "$root/tests/tools/check_wrong_tables.py" "$jobs"
     stage own_platform 120 python3 "$root/tests/tools/check_own_platform.py" "$jobs"

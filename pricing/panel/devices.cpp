@@ -146,7 +146,8 @@ void count_work(PanelDesign& design, const SearchFacts& search) {
     counts.soft_points = work.soft_points;
     bool on_bus = false;
     for (const AssemblyFact& fact : search.facts.assemblies) {
-        on_bus = on_bus || fact.row->brings == AssemblyRow::Brings::network;
+        on_bus = on_bus ||
+                 (fact.row->brings == AssemblyRow::Brings::network && fact.row->count.number() > 0);
         if (fact.row->brings == AssemblyRow::Brings::minutes)
             counts.assembly_minutes += fact.times * static_cast<int>(whole(fact.row->count));
     }

@@ -135,6 +135,21 @@ TEST_CASE("what cannot be counted, paid or found is a fault of the book") {
     }
 }
 
+TEST_CASE("a way that takes a part says how many, one that takes none need not") {
+    for (const bool part : {true, false}) {
+        RuleTables tables = sample::rules();
+        sample::add(tables, "interfaces", "relay DI",
+                    {{"via", "relay"},
+                     {"signal", "DI"},
+                     {"module_signal", "DI"},
+                     {"part_kind", part ? "interface" : ""}});
+        const RuleBookResult result = make_rule_book(tables);
+        CHECK((result.book == nullptr) == part);
+        REQUIRE(result.faults.size() == (part ? 1 : 0));
+        if (part) CHECK(result.faults[0].column == "parts_per_channel");
+    }
+}
+
 TEST_CASE("a wrong cell forbids a book before any view is made") {
     RuleTables tables = sample::rules();
     sample::set(tables, "hours", "mount_module", "count", "often");

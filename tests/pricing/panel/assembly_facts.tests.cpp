@@ -119,6 +119,27 @@ TEST_CASE("software of assembly points is in the assembly's minutes alone") {
     CHECK(more.wires >= bare.wires + 21 + 9 * 2);
 }
 
+/// Networks that are set up, with this many network devices of a drive on the bus.
+int networks(const std::string& devices) {
+    RuleTables tables = read_rules_dir(BACKPLATE_SOURCE_TREE "/catalog/starter/rules");
+    for (RuleRow& row : tables.table("assemblies").rows)
+        if (row.key == "motor, drive on bus: network devices") row.cells[3] = devices;
+    const RuleBookResult rules = make_rule_book(tables);
+    REQUIRE(rules.book);
+    const BidRequest request =
+        with_assemblies(R"({"name": "motor, drive on bus"})", R"({"signal": "DI", "count": 4})");
+    const PriceBook book = demo_book();
+    Work work;
+    const PanelChoice choice = choose_panel(request, request.boxes[0], book, *rules.book, work);
+    REQUIRE(choice.design);
+    return choice.design->counts.networks;
+}
+
+TEST_CASE("an assembly that brings no network device sets no network up") {
+    CHECK(networks("1") == 1);
+    CHECK(networks("0") == 0);
+}
+
 TEST_CASE("the same assembly twice in a list has one first piece") {
     const BidRequest request = with_assemblies(
         R"({"name": "valve, modulating", "quantity": 1}, {"name": "valve, modulating"})");
