@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """No rule row is dead: a small change of every number of the starter rules moves an estimate.
 
-check_rule_sweep.py SWEEP [--every N] [--list] [--self-test]
+check_rule_sweep.py SWEEP [--every N] [--tables TABLE,TABLE] [--list] [--self-test]
 
 SWEEP is the program rule_sweep. It changes each numeric cell of the starter rules by a tenth, then
 by one step of its last digit, within what the table accepts, and asks whether the JSON of any of
@@ -139,10 +139,10 @@ def excused():
     return {(row["table"], row["row"]): row["reason"] for row in rows}
 
 
-def run(program, tree, requests, every, table=""):
+def run(program, tree, requests, every, tables=""):
     """Lines of all parts, side by side."""
     def part(number):
-        return subprocess.run([program, tree, requests, str(number), str(PARTS), str(every), table],
+        return subprocess.run([program, tree, requests, str(number), str(PARTS), str(every), tables],
                               capture_output=True, text=True, check=False)
     with concurrent.futures.ThreadPoolExecutor(PARTS) as pool:
         done = list(pool.map(part, range(PARTS)))
@@ -219,7 +219,7 @@ def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("program")
     parser.add_argument("--every", type=int, default=1)
-    parser.add_argument("--table", default="")
+    parser.add_argument("--tables", default="")
     parser.add_argument("--list", action="store_true")
     parser.add_argument("--self-test", action="store_true")
     given = parser.parse_args()
@@ -227,8 +227,8 @@ def main():
         return self_test(given.program)
     with tempfile.TemporaryDirectory() as folder:
         write_requests(folder)
-        rows = Rows(run(given.program, TREE, folder, given.every, given.table))
-    return report(rows, excused(), given.every == 1 and not given.table, given.list)
+        rows = Rows(run(given.program, TREE, folder, given.every, given.tables))
+    return report(rows, excused(), given.every == 1 and not given.tables, given.list)
 
 
 if __name__ == "__main__":

@@ -212,14 +212,17 @@ void judge(Sweep& sweep, const std::vector<Suspect>& group) {
 struct Arguments {
     std::string tree, requests;
     std::size_t part = 0, parts = 1, every = 1;
-    std::string table; ///< empty: all
+    std::string tables; ///< parted by commas; empty: all
 };
 
 /// The cells of one part of the work.
 std::vector<NumericCell> own_cells(const Sweep& sweep, const Arguments& given) {
     std::vector<NumericCell> all = numeric_cells(sweep.tables), own;
-    if (!given.table.empty())
-        std::erase_if(all, [&](const NumericCell& cell) { return cell.table != given.table; });
+    const std::string tables = "," + given.tables + ",";
+    if (!given.tables.empty())
+        std::erase_if(all, [&](const NumericCell& cell) {
+            return tables.find("," + cell.table + ",") == std::string::npos;
+        });
     for (std::size_t i = given.part * given.every; i < all.size(); i += given.parts * given.every)
         own.push_back(std::move(all[i]));
     return own;
@@ -243,11 +246,11 @@ void judge_all(Sweep& sweep, const std::vector<NumericCell>& cells) {
     judge(sweep, group);
 }
 
-/// rule_sweep TREE REQUESTS PART PARTS [EVERY [TABLE]]: one line per numeric cell of every
+/// rule_sweep TREE REQUESTS PART PARTS [EVERY [TABLE,TABLE]]: one line per numeric cell of every
 /// PARTS-th.
 int run(int count, char** arguments) {
     if (count < 5) {
-        std::cerr << "usage: rule_sweep TREE REQUESTS PART PARTS [EVERY [TABLE]]\n";
+        std::cerr << "usage: rule_sweep TREE REQUESTS PART PARTS [EVERY [TABLE,TABLE]]\n";
         return 2;
     }
     const auto number = [&](int at) { return static_cast<std::size_t>(std::atoi(arguments[at])); };
