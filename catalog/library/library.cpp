@@ -1,5 +1,9 @@
 #include "catalog/library/library.h"
 
+#include <fmt/format.h>
+
+#include "catalog/library/job_changes.h"
+#include "catalog/library/jobs.h"
 #include "catalog/library/library_file.h"
 #include "catalog/library/part_rows.h"
 #include "catalog/library/rule_rows.h"
@@ -20,6 +24,23 @@ template <class Act> auto naming_file(const std::string& path, Act act) {
     } catch (const OutsideFault& cause) {
         throw OutsideFault(path + ": is damaged: " + cause.what());
     }
+}
+
+/// A change that reads the library first: whole or not at all.
+template <class Act>
+auto in_change(const std::string& path, SQLite::Database& database, const char* what, Act act) {
+    return on_database(path, what, [&] {
+        SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+        bring_up_to_date(database);
+        auto made = naming_file(path, [&] { return act(); });
+        transaction.commit();
+        return made;
+    });
+}
+
+BadInput no_job(const std::string& path, int number) {
+    return BadInput(fmt::format("{}: holds no job {}; expected a number that jobs list shows",
+                                path, number));
 }
 
 } // namespace
@@ -52,9 +73,10 @@ ChangeSummary Library::put_parts(const std::vector<Part>& parts, OtherRows other
                                  const ChangeNote& note) {
     return on_database(path_, "changed", [&] {
         SQLite::Transaction transaction(*database_, SQLite::TransactionBehavior::IMMEDIATE);
+        bring_up_to_date(*database_);
         ChangeSet change_set(*database_, note);
         const auto summary = put_rows(*database_, part_table, part_rows(parts), others, change_set);
-        transaction.commit();
+        if (summary.change_set) transaction.commit();
         return summary;
     });
 }
@@ -65,10 +87,46 @@ ChangeSummary Library::change_rules(const std::function<RuleTables(const RuleTab
         SQLite::Transaction transaction(*database_, SQLite::TransactionBehavior::IMMEDIATE);
         const auto current = naming_file(path_, [&] { return read_rules(*database_); });
         const auto rows = rule_rows(change(current), open_rows(*database_, rule_table));
+        bring_up_to_date(*database_);
         ChangeSet change_set(*database_, note);
         const auto summary = put_rows(*database_, rule_table, rows, OtherRows::end, change_set);
-        transaction.commit();
+        if (summary.change_set) transaction.commit();
         return summary;
+    });
+}
+
+std::vector<JobHead> Library::jobs() const {
+    return on_database(path_, "read", [&] {
+        const SQLite::Transaction one_moment(*database_);
+        return naming_file(path_, [&] { return read_heads(*database_); });
+    });
+}
+
+Job Library::job(int number) const {
+    return on_database(path_, "read", [&] {
+        const SQLite::Transaction one_moment(*database_);
+        auto job = naming_file(path_, [&] { return read_job(*database_, number); });
+        if (!job) throw no_job(path_, number);
+        return *std::move(job);
+    });
+}
+
+Job Library::add_job(Job job) {
+    return in_change(path_, *database_, "changed", [&] {
+        job.number = next_job_number(*database_);
+        write_job(*database_, nullptr, job);
+        return job;
+    });
+}
+
+Job Library::change_job(int number, const std::function<void(Job&)>& change) {
+    return in_change(path_, *database_, "changed", [&] {
+        const auto before = read_job(*database_, number);
+        if (!before) throw no_job(path_, number);
+        Job after = *before;
+        change(after);
+        write_job(*database_, &*before, after);
+        return after;
     });
 }
 

@@ -8,6 +8,7 @@
 #include "catalog/library/versions.h"
 #include "pricing/book/part.h"
 #include "pricing/book/rule_tables.h"
+#include "pricing/job/saved_job.h"
 
 namespace backplate {
 
@@ -18,7 +19,18 @@ struct LibraryContent {
     RuleTables rules; ///< with their issue
 };
 
-/// A library file: parts and rule rows in versions, each change one change set. A change is whole
+/// A saved job in a list.
+struct JobHead {
+    int number = 0, revision = 1;
+    std::string title;
+    JobState state = JobState::enquiry;
+    std::string due, price, currency; ///< due, price: empty: none
+    bool demo_data = false;
+};
+
+/// A library file: parts and rule rows in versions, each change one change set, and saved jobs. A
+/// library of an earlier schema is brought up to date with the first change that is made in it;
+/// until then it holds no jobs. A change is whole
 /// or not at all, also when the program is killed. Every function throws OutsideFault naming the
 /// file where it is locked, full, unreadable or damaged.
 class Library {
@@ -45,6 +57,17 @@ public:
     /// the library as it was.
     ChangeSummary change_rules(const std::function<RuleTables(const RuleTables&)>& change,
                                const ChangeNote& note);
+
+    /// All saved jobs in the order of their numbers.
+    std::vector<JobHead> jobs() const;
+    /// Throws BadInput where there is no such job.
+    Job job(int number) const;
+    /// Adds the job under the next number and returns it with that number.
+    Job add_job(Job job);
+    /// Puts what `change` makes of the job in its place and returns it. What `change` throws leaves
+    /// the library as it was; so does the attempt to change a revision that was sent, an
+    /// OutsideFault. Throws BadInput where there is no such job.
+    Job change_job(int number, const std::function<void(Job&)>& change);
 
 private:
     std::string path_;

@@ -67,9 +67,8 @@ void prepare(SQLite::Database& database) {
 }
 
 void make_schema(SQLite::Database& database) {
-    for (const auto script : schema_scripts()) database.exec(std::string(script));
-    database.exec(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {}",
-                              application_id, newest_version()));
+    database.exec(fmt::format("PRAGMA application_id = {}", application_id));
+    bring_up_to_date(database);
 }
 
 /// A second name does not replace a library that came in between. Where the file system has no
@@ -91,6 +90,19 @@ std::unique_ptr<SQLite::Database> open_library_file(const std::string& path) {
         prepare(*database);
         return database;
     });
+}
+
+int schema_version(SQLite::Database& database) {
+    return database.execAndGet("PRAGMA user_version").getInt();
+}
+
+void bring_up_to_date(SQLite::Database& database) {
+    const auto scripts = schema_scripts();
+    const auto from = static_cast<std::size_t>(schema_version(database));
+    if (from >= scripts.size()) return;
+    for (std::size_t step = from; step < scripts.size(); ++step)
+        database.exec(std::string(scripts[step]));
+    database.exec(fmt::format("PRAGMA user_version = {}", newest_version()));
 }
 
 void make_library_file(const std::string& path,

@@ -14,6 +14,13 @@ namespace backplate {
 /// the file untouched, where it is absent, no library, or made by a newer program.
 std::unique_ptr<SQLite::Database> open_library_file(const std::string& path);
 
+/// The version of the schema that stands in the file.
+int schema_version(SQLite::Database& database);
+
+/// Brings the schema to the newest version, as the first step of a change: it belongs into the
+/// transaction of the caller, so that a library that is only read stays as it is.
+void bring_up_to_date(SQLite::Database& database);
+
 /// Makes an empty library beside `path` with the folders above it, lets `fill` write into it and
 /// gives it its name when it is complete. A library that took the name meanwhile stays.
 /// Throws OutsideFault.

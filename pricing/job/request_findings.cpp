@@ -88,6 +88,13 @@ std::string hand_choices(const Choices& choices) {
     return text;
 }
 
+void inherited_finding(const BidRequest& request, FindingSink& sink) {
+    if (request.inherited && request.inherited->count > 0)
+        sink.add("INHERITED_UNCONFIRMED", "/job",
+                 {{"count", whole(request.inherited->count)},
+                  {"job", whole(request.inherited->job)}});
+}
+
 std::size_t options_asked(const BidRequest& request) {
     const Node* options = at_pointer(request.filled, "/commercial/options");
     return options ? options->items.size() : 0;
@@ -97,6 +104,7 @@ std::size_t options_asked(const BidRequest& request) {
 
 void request_findings(const Estimate& estimate, const PanelChoice& choice, FindingSink& sink) {
     const BidRequest& request = estimate.request;
+    inherited_finding(request, sink);
     spare_finding(choice.search->facts, sink);
     if (static_cast<double>(request.boxes.size()) > sink.limit("LOCATION_SPLIT"))
         sink.add("LOCATION_SPLIT", "/boxes",

@@ -21,6 +21,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/price_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/ratios.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/request_findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/rows_used.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/scope_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/site_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/unit_prices.cpp)

@@ -163,11 +163,18 @@ struct AskedOption {
     std::shared_ptr<const BidRequest> changed; ///< the whole job with its change, no options
 };
 
+/// Values of a saved job that came from another one and that nobody confirmed yet.
+struct Inherited {
+    int job = 0; ///< number of the template
+    int count = 0;
+};
+
 /// A checked request: every value present, within its range, and equal to `filled`.
 struct BidRequest {
     Node sent;   ///< as it came
     Node filled; ///< with every default, echoed in the estimate
     std::vector<Assumption> assumptions;
+    std::optional<Inherited> inherited; ///< nothing: no saved copy, or all of it confirmed
 
     std::string title, client, enquiry, prepared_by;
     Date date;

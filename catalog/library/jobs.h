@@ -1,0 +1,16 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "catalog/library/library.h"
+
+namespace backplate {
+
+// Reading saved jobs. Each belongs into a transaction of the caller, and throws OutsideFault naming
+// what cannot be read. A library of schema 1 holds none.
+
+std::vector<JobHead> read_heads(SQLite::Database& database);
+std::optional<Job> read_job(SQLite::Database& database, int number);
+
+} // namespace backplate

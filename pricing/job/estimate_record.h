@@ -1,0 +1,44 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "pricing/cost/compare.h"
+
+namespace backplate {
+
+/// What an estimate said, as far as two of them are compared; read back out of
+/// backplate-estimate/1, so that an old one needs no prices and rules any more.
+struct EstimateRecord {
+    struct Points {
+        std::string box, signal;
+        int used = 0, required = 0, fitted = 0;
+    };
+    struct Module {
+        std::string box, part;
+        int quantity = 0; ///< in one box
+    };
+    struct Taken {
+        std::string field, text;
+    };
+
+    int prices_issue = 1, rules_issue = 1;
+    bool demo_data = false;
+    std::vector<Points> points;
+    std::vector<Module> modules;
+    std::vector<Taken> assumptions;
+    std::optional<PricedJob> priced; ///< nothing where nothing builds it
+};
+
+/// One row of a difference of revisions. before or after is empty where there was no such thing.
+struct RecordChange {
+    std::string what; ///< points, modules, hours, price, assumptions
+    std::string name, before, after;
+};
+
+/// Points, modules, hours by activity, price and assumptions that differ, in this order; the
+/// total hours and the price stand always where both are priced.
+std::vector<RecordChange> differences(const EstimateRecord& before, const EstimateRecord& after);
+
+} // namespace backplate
