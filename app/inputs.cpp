@@ -40,7 +40,7 @@ Inputs load_inputs(const std::string& library) {
         throw OutsideFault((is_starter(library) ? library : library_path(library)) +
                            ": its rules cannot be used: " + fault_text(rules.faults.at(0)));
     return {std::make_shared<const PriceBook>(std::move(content.parts), content.prices_issue),
-            rules.book, std::move(content.rules)};
+            rules.book, std::move(content.rules), library};
 }
 
 DataFolders data_folders() {

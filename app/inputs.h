@@ -13,6 +13,7 @@ struct Inputs {
     std::shared_ptr<const PriceBook> prices;
     std::shared_ptr<const RuleBook> rules;
     RuleTables rule_tables;
+    std::string library; ///< as load_inputs was given it
 };
 
 /// `library`: a file, ":starter:" (starter rules and demo prices, in memory, nothing written), or

@@ -6,6 +6,7 @@
 #include <CLI/CLI.hpp>
 
 #include "app/command_line/commands.h"
+#include "app/command_line/job_arguments.h"
 
 namespace backplate {
 namespace {
@@ -75,7 +76,7 @@ void add_estimate(CLI::App& app, const Shared& words) {
     CLI::App* command = add_command(app, words, "estimate", "Size and cost a request",
                                     [](Words& w) { return run_estimate(w.estimate, w.common); });
     CLI::Option* request =
-        command->add_option("REQUEST", words->estimate.request, "Request file, or - ");
+        command->add_option("REQUEST", words->estimate.request, "Request file, -, or job:NUMBER");
     CLI::Option* example =
         command->add_option("--example", words->estimate.practice,
                             "Print a commented blank request (iec, north_america)");
@@ -83,7 +84,7 @@ void add_estimate(CLI::App& app, const Shared& words) {
     command->parse_complete_callback([words, request, example] {
         words->estimate.example = example->count() > 0;
         if (!words->estimate.example && request->count() == 0)
-            throw CLI::RequiredError("REQUEST (a file, or -), or --example");
+            throw CLI::RequiredError("REQUEST (a file, - or job:NUMBER), or --example");
     });
 }
 
@@ -99,7 +100,8 @@ void add_alternatives(CLI::App& app, const Shared& words) {
 void add_quote(CLI::App& app, const Shared& words) {
     CLI::App* command = add_command(app, words, "quote", "Write the documents of a request",
                                     [](Words& w) { return run_quote(w.quote, w.common); });
-    command->add_option("REQUEST", words->quote.request, "Request file, or -")->required();
+    command->add_option("REQUEST", words->quote.request, "Request file, -, or job:NUMBER")
+        ->required();
     command->add_option("--workbook", words->quote.workbook, "Internal quote workbook (.xlsx)")
         ->required();
     command->add_option("--client", words->quote.client,
@@ -154,6 +156,18 @@ void add_library(CLI::App& app, const Shared& words) {
     add_verb(*group, words, "backup", "Copy the library, also while it is in use", "FILE", library);
 }
 
+/// A command whose arguments live with its run.
+AddCommand command_adder(const Shared& words) {
+    return [words](CLI::App& group, const char* name, const char* text, std::function<int()> run) {
+        CLI::App* command = group.add_subcommand(name, text);
+        add_common(*command, words);
+        command->callback([words, run = std::move(run)] {
+            words->run = [words, run] { return run(); };
+        });
+        return command;
+    };
+}
+
 std::string unknown_command(const CLI::App& app, int count, char** words) {
     for (int i = 1; i < count; ++i) {
         const std::string word = words[i];
@@ -184,6 +198,7 @@ Parsed parse_arguments(int count, char** raw) {
     add_quote(app, words);
     add_parts(app, words);
     add_rules(app, words);
+    add_jobs(app, {words, &words->common}, command_adder(words));
     add_library(app, words);
     try {
         app.parse(count, raw);

@@ -4,6 +4,7 @@
 #include <iostream>
 #include <iterator>
 
+#include "app/command_line/saved_job.h"
 #include "catalog/cells/table.h"
 #include "catalog/exchange/request_json.h"
 #include "pricing/request/check_request.h"
@@ -22,16 +23,33 @@ std::string read_text(const std::string& name) {
     return {std::istreambuf_iterator<char>(std::cin), std::istreambuf_iterator<char>()};
 }
 
-BidRequest read_request(const std::string& name, const Inputs& inputs) {
-    const std::string shown = name == "-" ? "standard input" : name;
-    const ParsedJson parsed = parse_json(shown, read_text(name));
+RequestText request_text(const std::string& name, const Inputs& inputs) {
+    const auto saved = job_reference(name);
+    if (!saved) return {name == "-" ? "standard input" : name, read_text(name), std::nullopt};
+    const Job job = open_jobs(inputs.library).job(saved->number);
+    RequestText given{name, revision_named(job, *saved).request, std::nullopt};
+    if (job.copied_from && !job.unconfirmed.empty())
+        given.inherited =
+            Inherited{job.copied_from->job, static_cast<int>(job.unconfirmed.size())};
+    return given;
+}
+
+BidRequest checked_request(const RequestText& given, const Inputs& inputs) {
+    const ParsedJson parsed = parse_json(given.shown, given.text);
     CheckedRequest checked = check_request(parsed.root, *inputs.rules, today());
-    if (checked.request) return std::move(*checked.request);
-    std::string message = shown + ":";
+    if (checked.request) {
+        checked.request->inherited = given.inherited;
+        return std::move(*checked.request);
+    }
+    std::string message = given.shown + ":";
     for (const RequestFault& fault : checked.faults)
         message +=
             "\n  " + (fault.where.empty() ? std::string("/") : fault.where) + ": " + fault.text;
     throw BadInput(message);
+}
+
+BidRequest read_request(const std::string& name, const Inputs& inputs) {
+    return checked_request(request_text(name, inputs), inputs);
 }
 
 } // namespace backplate

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "app/inputs.h"
@@ -7,8 +8,21 @@
 
 namespace backplate {
 
-/// Reads a request (a file, or "-" for standard input), checks and fills it. Throws BadInput that
-/// lists every fault with its place and the expectation.
+/// A request as it was given, and what messages call it.
+struct RequestText {
+    std::string shown, text;
+    std::optional<Inherited> inherited; ///< of a saved copy with values to be confirmed
+};
+
+/// A file, "-" for standard input, or `job:NUMBER` (`job:NUMBER/REVISION`) for a saved job of the
+/// library that the inputs come from.
+RequestText request_text(const std::string& name, const Inputs& inputs);
+
+/// Checks and fills a request. Throws BadInput that lists every fault with its place and the
+/// expectation.
+BidRequest checked_request(const RequestText& given, const Inputs& inputs);
+
+/// Both.
 BidRequest read_request(const std::string& name, const Inputs& inputs);
 
 /// The whole of a stream or file as bytes; "-" is standard input.

@@ -25,6 +25,7 @@ struct EstimateRecord {
 
     int prices_issue = 1, rules_issue = 1;
     bool demo_data = false;
+    std::string title, due; ///< of the job; due: a day; empty: none
     std::vector<Points> points;
     std::vector<Module> modules;
     std::vector<Taken> assumptions;

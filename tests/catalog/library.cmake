@@ -17,6 +17,7 @@ backplate_tests(table_command_tests
     ${PROJECT_SOURCE_DIR}/app/command_line/part_template.cpp
     ${PROJECT_SOURCE_DIR}/app/command_line/parts.cpp
     ${PROJECT_SOURCE_DIR}/app/command_line/request_input.cpp
+    ${PROJECT_SOURCE_DIR}/app/command_line/saved_job.cpp
     ${PROJECT_SOURCE_DIR}/app/command_line/rules.cpp
     ${PROJECT_SOURCE_DIR}/app/command_line/show_parts.cpp
     ${PROJECT_SOURCE_DIR}/app/command_line/show_rules.cpp
