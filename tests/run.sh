@@ -61,6 +61,9 @@ if [ "$mode" != --quick ]; then
     stage rule_sweep 400 python3 "$sweep" "$build/tests/rule_sweep" \
         --tables interfaces,assemblies,breaker_ratings,currencies
     stage wrong_requests 300 python3 "$root/tests/tools/check_wrong_requests.py" "$jobs"
+    wrong_jobs="$root/tests/tools/check_wrong_jobs.py"
+    stage wrong_jobs 300 python3 "$wrong_jobs" "$jobs"
+    stage wrong_jobs_planted 60 python3 "$wrong_jobs" "$jobs" --self-test
     stage wrong_tables 300 python3 "$root/tests/tools/check_wrong_tables.py" "$jobs"
     stage own_platform 120 python3 "$root/tests/tools/check_own_platform.py" "$jobs"
     stage units_planted 60 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs" --self-test

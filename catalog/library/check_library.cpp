@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
-#include "catalog/library/library.h"
+#include "catalog/library/jobs.h"
 #include "catalog/library/library_file.h"
 #include "pricing/book/rule_book.h"
 
@@ -42,6 +42,19 @@ constexpr Question questions[] = {
      "FROM change_sets HAVING min(number) <> 1 OR max(number) <> count(*)"},
 };
 
+/// Of libraries that hold jobs.
+constexpr Question job_questions[] = {
+    {"jobs", "SELECT 'job ' || number || ' has no revision or no state' FROM jobs WHERE number NOT "
+             "IN (SELECT job FROM job_revisions) OR number NOT IN (SELECT job FROM job_states)"},
+    {"jobs", "SELECT 'job ' || job || ' has ' || count(*) || ' revisions up to ' || max(revision) "
+             "FROM job_revisions GROUP BY job HAVING count(*) <> max(revision)"},
+    {"jobs", "SELECT 'job ' || job || ', revision ' || revision || ' was sent without documents' "
+             "FROM job_revisions r WHERE sent_at <> '' AND NOT EXISTS (SELECT 1 FROM job_documents "
+             "d WHERE d.job = r.job AND d.revision = r.revision)"},
+    {"cells", "SELECT table_name || '/' || key || ' of job ' || job || ' cannot be read' "
+              "FROM job_rows WHERE NOT json_valid(cells)"},
+};
+
 /// Damage inside the file is what is looked for; anything else is a fault of the outside world.
 bool is_damage(const SQLite::Exception& error) { return error.getErrorCode() == SQLITE_CORRUPT; }
 
@@ -54,6 +67,17 @@ void ask(SQLite::Database& database, const Question& question, Faults& faults) {
     } catch (const SQLite::Exception& error) {
         if (!is_damage(error)) throw;
         faults.push_back(fmt::format("{}: {}", question.heading, error.what()));
+    }
+}
+
+void ask_jobs(SQLite::Database& database, Faults& faults) {
+    const std::size_t before = faults.size();
+    for (const Question& question : job_questions) ask(database, question, faults);
+    if (faults.size() > before) return;
+    try {
+        for (const JobHead& head : read_heads(database)) read_job(database, head.number);
+    } catch (const OutsideFault& fault) {
+        faults.push_back(fmt::format("jobs: {}", fault.what()));
     }
 }
 
@@ -76,6 +100,7 @@ std::vector<std::string> check_library(const std::string& path) {
     on_database(path, "read", [&] {
         const SQLite::Transaction one_moment(*database);
         for (const Question& question : questions) ask(*database, question, faults);
+        if (schema_version(*database) >= first_version_with_jobs) ask_jobs(*database, faults);
     });
     make_books(path, faults);
     return faults;

@@ -8,8 +8,6 @@
 namespace backplate {
 namespace {
 
-constexpr int first_version_with_jobs = 2;
-
 JobState state_of(const std::string& word) {
     if (const auto state = find_state(word)) return *state;
     throw OutsideFault("a job's state is '" + word + "'");

@@ -7,6 +7,8 @@
 
 namespace backplate {
 
+constexpr int first_version_with_jobs = 2; ///< of the schema
+
 // Reading saved jobs. Each belongs into a transaction of the caller, and throws OutsideFault naming
 // what cannot be read. A library of schema 1 holds none.
 

@@ -195,7 +195,7 @@ class Twins:
         return found
 
     def copied_job(self, twin):
-        """A saved job and its unconfirmed copy."""
+        """A saved job, its unconfirmed copy, and the copy once all of it is confirmed."""
         library = os.path.join(tempfile.mkdtemp(dir=self.libraries.work), "jobs.backplate")
         shutil.copy(self.libraries.base, library)
         path = os.path.join(self.libraries.work, "to_save.json")
@@ -204,11 +204,13 @@ class Twins:
         self.libraries.must("jobs", "save", path, library=library)
         self.libraries.must("jobs", "copy", "1", library=library)
         raised = []
-        for job in ("job:1", "job:2"):
+        for job in ("job:1", "job:2", "job:2"):
+            if len(raised) == 2:
+                self.libraries.must("jobs", "confirm", "2", "--all", library=library)
             done = self.libraries.run(library, "estimate", job, "--json")
             raised.append(done.returncode in (0, 1) and twin["code"] in done.stdout)
-        return [] if raised == [False, True] else ["raised in the saved job and its copy: %s" %
-                                                   raised]
+        return [] if raised == [False, True, False] else [
+            "raised in the saved job, its copy and the copy confirmed: %s" % raised]
 
 
 def guarded(twins, twin):

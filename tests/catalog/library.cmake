@@ -2,10 +2,12 @@ backplate_tests(library_tests
   SOURCES
     catalog/library/backup_library.tests.cpp
     catalog/library/check_library.tests.cpp
+    catalog/library/jobs.tests.cpp
     catalog/library/library.tests.cpp
     catalog/library/library_file.tests.cpp
     catalog/library/library_kill.tests.cpp
-  LIBRARIES catalog_library SQLiteCpp)
+    catalog/library/library_writes.tests.cpp
+  LIBRARIES catalog_library SQLiteCpp sqlite3)
 
 backplate_tests(table_command_tests
   SOURCES

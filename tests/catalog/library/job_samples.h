@@ -1,0 +1,38 @@
+#pragma once
+
+#include <string>
+
+#include "pricing/job/saved_job.h"
+
+namespace backplate {
+
+inline Stamp stamp_on(int day) {
+    return {"2026-11-24T09:30:00Z", "estimator", Date::of(2026, 11, day)};
+}
+
+/// A revision with this request; the library keeps its texts as they are.
+inline JobRevision sample_revision(const std::string& request) {
+    JobRevision revision;
+    revision.request = request;
+    revision.estimate = "estimate of " + request;
+    revision.prices_issue = 4;
+    revision.rules_issue = 2;
+    revision.price = "82.50";
+    revision.currency = "EUR";
+    revision.due = "2026-12-01";
+    revision.demo_data = true;
+    revision.rows = {{"parts", "M", R"({"key":"M"})"}, {"rates", "shop", R"({"value":"52"})"}};
+    return revision;
+}
+
+inline Job sample_job(const std::string& title = "Kiln") {
+    return new_job(title, sample_revision("// as given\n{}"), stamp_on(1));
+}
+
+inline const SentDocument sample_document{"quote.xlsx", std::string("PK\0\xff\x80\n", 6)};
+
+inline void send_sample(Job& job) {
+    send(job, sample_revision("sent"), {sample_document}, stamp_on(2));
+}
+
+} // namespace backplate
