@@ -161,9 +161,8 @@ AddCommand command_adder(const Shared& words) {
     return [words](CLI::App& group, const char* name, const char* text, std::function<int()> run) {
         CLI::App* command = group.add_subcommand(name, text);
         add_common(*command, words);
-        command->callback([words, run = std::move(run)] {
-            words->run = [words, run] { return run(); };
-        });
+        command->callback(
+            [words, run = std::move(run)] { words->run = [words, run] { return run(); }; });
         return command;
     };
 }

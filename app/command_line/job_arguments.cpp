@@ -28,8 +28,7 @@ void add_reading(CLI::App& group, const Common& common, const AddCommand& add) {
     auto [list, query] = command<JobQuery>(group, common, add, "list",
                                            "Saved jobs that hold every text", run_jobs_list);
     list->add_option("TEXT", query->texts, "Words of number, title, state, due day or price");
-    list->add_option("--state", query->state,
-                     "enquiry, estimating, sent, won, lost or withdrawn");
+    list->add_option("--state", query->state, "enquiry, estimating, sent, won, lost or withdrawn");
     auto [show, shown] = command<ShowJob>(group, common, add, "show",
                                           "One job: revisions, states, documents", run_jobs_show);
     show->add_option("NUMBER", shown->number, "Number of a saved job, or job:NUMBER/REVISION")
@@ -51,18 +50,19 @@ void add_making(CLI::App& group, const Common& common, const AddCommand& add) {
         ->required();
     save->add_option("--title", saved->title, "Title in lists; else that of the request");
     save->add_option("--number", saved->number, "Job whose revision in work is changed");
-    auto [copy, copied] = command<JobWords>(
-        group, common, add, "copy", "A new job from another one, every value to be confirmed",
-        run_jobs_copy);
+    auto [copy, copied] =
+        command<JobWords>(group, common, add, "copy",
+                          "A new job from another one, every value to be confirmed", run_jobs_copy);
     add_number(*copy, copied->number);
     copy->add_option("--title", copied->text, "Title in lists");
-    auto [revise, revised] = command<JobWords>(
-        group, common, add, "revise", "Open the next revision; the last one stays", run_jobs_revise);
+    auto [revise, revised] =
+        command<JobWords>(group, common, add, "revise",
+                          "Open the next revision; the last one stays", run_jobs_revise);
     add_number(*revise, revised->number);
     revise->add_option("--reason", revised->text, "Why");
-    auto [confirm, confirmed] =
-        command<ConfirmJob>(group, common, add, "confirm",
-                            "Confirm values of a copied job; no field: list them", run_jobs_confirm);
+    auto [confirm, confirmed] = command<ConfirmJob>(
+        group, common, add, "confirm", "Confirm values of a copied job; no field: list them",
+        run_jobs_confirm);
     add_number(*confirm, confirmed->number);
     confirm->add_option("FIELD", confirmed->fields, "Fields, with all that stands below them");
     confirm->add_flag("--all", confirmed->all, "Every value");
@@ -79,9 +79,8 @@ void add_closing(CLI::App& group, const Common& common, const AddCommand& add) {
     outcome->add_option("OUTCOME", made->outcome, "won, lost or withdrawn")->required();
     outcome->add_option("--date", made->date, "Day of the outcome, 2026-11-24; else today");
     outcome->add_option("--reason", made->reason, "Why; needed for lost and withdrawn");
-    auto [exported, to] = command<JobFile>(group, common, add, "export",
-                                           "Write a job as one file for a colleague",
-                                           run_jobs_export);
+    auto [exported, to] = command<JobFile>(
+        group, common, add, "export", "Write a job as one file for a colleague", run_jobs_export);
     add_number(*exported, to->number);
     exported->add_option("FILE", to->file, "File to write")->required();
     auto [imported, from] = command<std::string>(group, common, add, "import",

@@ -55,7 +55,7 @@ struct JobFile {
 int run_jobs_list(const JobQuery& query, const CommonArguments& common);
 int run_jobs_show(const ShowJob& arguments, const CommonArguments& common);
 int run_jobs_save(const SaveJob& arguments, const CommonArguments& common);
-int run_jobs_copy(const JobWords& arguments, const CommonArguments& common);    ///< text: title
+int run_jobs_copy(const JobWords& arguments, const CommonArguments& common);   ///< text: title
 int run_jobs_revise(const JobWords& arguments, const CommonArguments& common); ///< text: reason
 int run_jobs_confirm(const ConfirmJob& arguments, const CommonArguments& common);
 int run_jobs_send(const SendJob& arguments, const CommonArguments& common);

@@ -34,8 +34,7 @@ int print_open(const Job& job, bool json) {
         print_job(job, "", true, {{"values", values_json(job.unconfirmed)}});
         return done;
     }
-    const Node request =
-        parse_json(fmt::format("job:{}", job.number), job.latest().request).root;
+    const Node request = parse_json(fmt::format("job:{}", job.number), job.latest().request).root;
     for (const InheritedValue& value : job.unconfirmed)
         if (value.value.empty())
             fmt::print("{}: asked again; stands as {}\n", value.field,
@@ -59,10 +58,10 @@ int run_jobs_confirm(const ConfirmJob& arguments, const CommonArguments& common)
     std::vector<InheritedValue> confirmed;
     const Job job = library.change_job(
         number, [&](Job& changed) { confirmed = confirm(changed, arguments.fields); });
-    print_job(job,
-              fmt::format("{} confirmed, {} to be confirmed", confirmed.size(),
-                          job.unconfirmed.size()),
-              common.json, {{"confirmed", values_json(confirmed)}});
+    print_job(
+        job,
+        fmt::format("{} confirmed, {} to be confirmed", confirmed.size(), job.unconfirmed.size()),
+        common.json, {{"confirmed", values_json(confirmed)}});
     return done;
 }
 

@@ -31,8 +31,8 @@ int run_jobs_import(const std::string& file, const CommonArguments& common) {
         throw BadInput(shown + ": used rows: " + fault.what());
     }
     const int number = job.number;
-    job.origin = fmt::format("job {} of {}", number,
-                             std::filesystem::path(shown).filename().string());
+    job.origin =
+        fmt::format("job {} of {}", number, std::filesystem::path(shown).filename().string());
     job = open_jobs(common.library).add_job(std::move(job));
     print_job(job, fmt::format("was job {} in {}", number, shown), common.json,
               {{"origin", job.origin}});

@@ -11,8 +11,7 @@ int run_jobs_outcome(const JobOutcome& arguments, const CommonArguments& common)
     const int number = job_number(arguments.number);
     const auto outcome = find_state(arguments.outcome);
     if (!outcome) refuse_unknown(arguments.outcome, "outcome", {"won", "lost", "withdrawn"});
-    const auto day =
-        arguments.date.empty() ? std::optional(today()) : Date::parse(arguments.date);
+    const auto day = arguments.date.empty() ? std::optional(today()) : Date::parse(arguments.date);
     if (!day)
         throw BadInput("--date: '" + arguments.date + "' is no day, expected one as 2026-11-24");
     const Job job = open_jobs(common.library).change_job(number, [&](Job& changed) {

@@ -17,8 +17,7 @@ namespace fs = std::filesystem;
 std::string rows_text(const std::vector<UsedRow>& rows) {
     Json list = Json::array();
     for (const UsedRow& row : rows)
-        list.push_back(
-            {{"table", row.table}, {"key", row.key}, {"cells", Json::parse(row.cells)}});
+        list.push_back({{"table", row.table}, {"key", row.key}, {"cells", Json::parse(row.cells)}});
     return list.dump(2) + "\n";
 }
 

@@ -82,8 +82,9 @@ void print_json(const Repriced& repriced) {
 }
 
 std::string now_text(const std::string& before, const std::string& after) {
-    return before == after ? after : (before.empty() ? "-" : before) + " → " +
-                                         (after.empty() ? "-" : after);
+    return before == after
+               ? after
+               : (before.empty() ? "-" : before) + " → " + (after.empty() ? "-" : after);
 }
 
 void print_lines(const Repriced& repriced, const char* heading,

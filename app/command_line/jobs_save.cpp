@@ -33,6 +33,12 @@ std::string title_of(const Job& job, const SaveJob& arguments, const Estimate& e
     return job.title == before.title ? estimate.request.title : job.title;
 }
 
+std::optional<Inherited> inherited_by(const Job& job, const std::vector<InheritedValue>& now) {
+    const auto open = still_unconfirmed(job, now);
+    if (!job.copied_from || open.empty()) return std::nullopt;
+    return Inherited{job.copied_from->job, static_cast<int>(open.size())};
+}
+
 } // namespace
 
 int run_jobs_save(const SaveJob& arguments, const CommonArguments& common) {
@@ -41,6 +47,7 @@ int run_jobs_save(const SaveJob& arguments, const CommonArguments& common) {
     Library library = open_jobs(common.library);
     RequestText given = request_text(arguments.request, inputs);
     const auto now = inherited_values(parse_json(given.shown, given.text).root);
+    if (number) given.inherited = inherited_by(library.job(*number), now);
     const PricedRevision priced = priced_revision(given, inputs);
     if (!number) {
         const std::string title = arguments.title.value_or(priced.estimate.request.title);

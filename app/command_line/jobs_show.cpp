@@ -102,7 +102,8 @@ int print_difference(const Job& job, const std::vector<std::string>& numbers, bo
                        change.after.empty() ? "-" : change.after);
     }
     if (json)
-        print_job(job, "", true, {{"before", numbers[0]}, {"after", numbers[1]}, {"changes", list}});
+        print_job(job, "", true,
+                  {{"before", numbers[0]}, {"after", numbers[1]}, {"changes", list}});
     return done;
 }
 

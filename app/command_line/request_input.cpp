@@ -29,8 +29,7 @@ RequestText request_text(const std::string& name, const Inputs& inputs) {
     const Job job = open_jobs(inputs.library).job(saved->number);
     RequestText given{name, revision_named(job, *saved).request, std::nullopt};
     if (job.copied_from && !job.unconfirmed.empty())
-        given.inherited =
-            Inherited{job.copied_from->job, static_cast<int>(job.unconfirmed.size())};
+        given.inherited = Inherited{job.copied_from->job, static_cast<int>(job.unconfirmed.size())};
     return given;
 }
 

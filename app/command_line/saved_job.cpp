@@ -40,8 +40,7 @@ std::optional<JobReference> job_reference(const std::string& name) {
 int job_number(const std::string& text) {
     const auto number =
         whole(text.starts_with(prefix) ? std::string_view(text).substr(prefix.size()) : text);
-    if (!number)
-        throw BadInput("'" + text + "' is no job; expected a number that jobs list shows");
+    if (!number) throw BadInput("'" + text + "' is no job; expected a number that jobs list shows");
     return *number;
 }
 
@@ -60,8 +59,8 @@ const JobRevision& revision_named(const Job& job, const JobReference& reference)
 
 Stamp stamp() {
     const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
-    return {fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(std::chrono::system_clock::to_time_t(
-                                                     now))),
+    return {fmt::format("{:%Y-%m-%dT%H:%M:%SZ}",
+                        fmt::gmtime(std::chrono::system_clock::to_time_t(now))),
             user_name(), today()};
 }
 

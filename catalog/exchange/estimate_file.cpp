@@ -41,8 +41,7 @@ public:
         read_points(record);
         read_boxes(record);
         for (const NodeReader& each : root_.member("assumptions").items())
-            record.assumptions.push_back(
-                {each.member("field").text(), each.member("text").text()});
+            record.assumptions.push_back({each.member("field").text(), each.member("text").text()});
         if (root_.member("buildable").flag()) record.priced = priced();
         return record;
     }
@@ -72,7 +71,8 @@ private:
     }
 
     PricedLine bill_line(const NodeReader& line) {
-        const std::string box = line.member("box").text(), part = line.member("part").text_or_null();
+        const std::string box = line.member("box").text(),
+                          part = line.member("part").text_or_null();
         const std::string described = line.member("description").text();
         const auto boxes = boxes_.find(box);
         if (boxes == boxes_.end()) line.member("box").refuse("the name of a box");

@@ -141,21 +141,19 @@ void require_unique(const NodeReader& reader, const Items& items, const Key& key
     std::vector<std::string> names;
     for (const auto& item : items) names.push_back(key(item));
     std::ranges::sort(names);
-    if (std::ranges::adjacent_find(names) != names.end())
-        reader.refuse("every name in it once");
+    if (std::ranges::adjacent_find(names) != names.end()) reader.refuse("every name in it once");
 }
 
 void require_request(const std::string& name, const NodeReader& reader) {
-    const ParsedJson parsed =
-        parse_json(name + ": text of " + reader.pointer(), reader.text());
+    const ParsedJson parsed = parse_json(name + ": text of " + reader.pointer(), reader.text());
     const Node* format = parsed.root.find("format");
     if (!format || !format->is(Node::Kind::text) || format->text != "backplate-request/1")
         reader.refuse("a backplate-request/1");
 }
 
 JobRevision read_revision(const std::string& name, const NodeReader& reader, int number) {
-    reader.require_keys({"revision", "saved_at", "person", "sent_at", "request", "estimate",
-                         "rows", "documents"});
+    reader.require_keys(
+        {"revision", "saved_at", "person", "sent_at", "request", "estimate", "rows", "documents"});
     if (number_of(reader.member("revision")) != number)
         reader.member("revision").refuse("revision " + steps_text(number, 0));
     require_request(name, reader.member("request"));
@@ -165,9 +163,9 @@ JobRevision read_revision(const std::string& name, const NodeReader& reader, int
     require_unique(reader.member("rows"), rows,
                    [](const UsedRow& row) { return row.table + "\n" + row.key; });
     const NodeReader estimate = reader.member("estimate");
-    JobRevision revision = revision_of(name + ": text of " + estimate.pointer(),
-                                       reader.member("request").text(), estimate.text(),
-                                       std::move(rows));
+    JobRevision revision =
+        revision_of(name + ": text of " + estimate.pointer(), reader.member("request").text(),
+                    estimate.text(), std::move(rows));
     revision.number = number;
     revision.saved_at = moment(reader.member("saved_at"));
     revision.person = reader.member("person").text();
@@ -208,8 +206,8 @@ void require_last_state(const NodeReader& reader, const Job& job) {
     if (job.states.empty()) reader.refuse("at least one state");
     const JobState state = job.state().state;
     const bool in_work = state == JobState::enquiry || state == JobState::estimating;
-    const bool outcome = state == JobState::sent || state == JobState::won ||
-                         state == JobState::lost;
+    const bool outcome =
+        state == JobState::sent || state == JobState::won || state == JobState::lost;
     if (job.state().revision != job.latest().number || (in_work && job.latest().sent()) ||
         (outcome && !job.latest().sent()))
         reader.refuse("a last state that fits the last revision");

@@ -37,9 +37,9 @@ std::vector<SentDocument> documents_of(SQLite::Database& database, int job, int 
     std::vector<SentDocument> documents;
     while (select.executeStep()) {
         const SQLite::Column bytes = select.getColumn(1);
-        documents.push_back({select.getColumn(0),
-                             std::string(static_cast<const char*>(bytes.getBlob()),
-                                         static_cast<std::size_t>(bytes.getBytes()))});
+        documents.push_back(
+            {select.getColumn(0), std::string(static_cast<const char*>(bytes.getBlob()),
+                                              static_cast<std::size_t>(bytes.getBytes()))});
     }
     return documents;
 }

@@ -39,8 +39,8 @@ auto in_change(const std::string& path, SQLite::Database& database, const char* 
 }
 
 BadInput no_job(const std::string& path, int number) {
-    return BadInput(fmt::format("{}: holds no job {}; expected a number that jobs list shows",
-                                path, number));
+    return BadInput(
+        fmt::format("{}: holds no job {}; expected a number that jobs list shows", path, number));
 }
 
 } // namespace

@@ -25,8 +25,7 @@ std::vector<UsedRow> used_rows(const std::set<std::string>& part_keys,
     for (VersionedRow& row : rule_rows(rules, {}))
         if (rule_names.contains({row.table, row.key}))
             rows.push_back({std::move(row.table), std::move(row.key), std::move(row.cells)});
-    std::ranges::sort(rows, {},
-                      [](const UsedRow& row) { return std::tie(row.table, row.key); });
+    std::ranges::sort(rows, {}, [](const UsedRow& row) { return std::tie(row.table, row.key); });
     return rows;
 }
 

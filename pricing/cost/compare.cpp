@@ -44,9 +44,9 @@ std::optional<ComparedLine> compared(const PricedLine& before, const PricedLine&
                                      int digits) {
     const auto change = change_of(before, after);
     if (!change) return std::nullopt;
-    ComparedLine line{*change,     after.box,     after.item,    after.text, before.quantity,
-                      after.quantity, before.unit, after.unit, before.amount, after.amount,
-                      {},          {}};
+    ComparedLine line{*change,         after.box,      after.item,  after.text,
+                      before.quantity, after.quantity, before.unit, after.unit,
+                      before.amount,   after.amount,   {},          {}};
     if (*change == LineChange::quantity) line.by_quantity = line.difference();
     if (*change == LineChange::quantity_and_price)
         line.by_quantity = share_of_quantity(before, after, digits);
@@ -55,13 +55,13 @@ std::optional<ComparedLine> compared(const PricedLine& before, const PricedLine&
 }
 
 ComparedLine gone(const PricedLine& line) {
-    return {LineChange::gone, line.box,    line.item, line.text, line.quantity, 0, line.unit,
-            std::nullopt,     line.amount, {},        -line.amount, {}};
+    return {LineChange::gone, line.box,     line.item,   line.text, line.quantity, 0,
+            line.unit,        std::nullopt, line.amount, {},        -line.amount,  {}};
 }
 
 ComparedLine added(const PricedLine& line) {
-    return {LineChange::added, line.box, line.item,   line.text,   0, line.quantity, std::nullopt,
-            line.unit,         {},       line.amount, line.amount, {}};
+    return {LineChange::added, line.box,  line.item, line.text,   0,           line.quantity,
+            std::nullopt,      line.unit, {},        line.amount, line.amount, {}};
 }
 
 std::vector<ComparedLine> compared_lines(const Lines& before, const Lines& after, int digits) {

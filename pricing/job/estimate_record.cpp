@@ -13,10 +13,9 @@ std::string whole(std::int64_t value) { return steps_text(value, 0); }
 Named points_of(const EstimateRecord& record) {
     Named named;
     for (const auto& point : record.points)
-        named.emplace_back(point.box + " " + point.signal, whole(point.used) + " used, " +
-                                                               whole(point.required) +
-                                                               " required, " + whole(point.fitted) +
-                                                               " fitted");
+        named.emplace_back(point.box + " " + point.signal,
+                           whole(point.used) + " used, " + whole(point.required) + " required, " +
+                               whole(point.fitted) + " fitted");
     return named;
 }
 

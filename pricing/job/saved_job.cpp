@@ -8,8 +8,8 @@
 namespace backplate {
 namespace {
 
-constexpr auto words = std::array<std::string_view, 6>{"enquiry", "estimating", "sent",
-                                                       "won",     "lost",       "withdrawn"};
+constexpr auto words =
+    std::array<std::string_view, 6>{"enquiry", "estimating", "sent", "won", "lost", "withdrawn"};
 
 std::string name_of(const Job& job) { return "job " + steps_text(job.number, 0); }
 
@@ -81,13 +81,20 @@ Job new_job(std::string title, JobRevision revision, const Stamp& stamp) {
     return job;
 }
 
+std::vector<InheritedValue> still_unconfirmed(const Job& job,
+                                              const std::vector<InheritedValue>& now) {
+    std::vector<InheritedValue> open = job.unconfirmed;
+    std::erase_if(open, [&](const InheritedValue& mark) {
+        return !mark.value.empty() && std::ranges::find(now, mark) == now.end();
+    });
+    return open;
+}
+
 void save_work(Job& job, JobRevision revision, const std::vector<InheritedValue>& now,
                const Stamp& stamp) {
     require_work(job);
     job.revisions.back() = stamped(std::move(revision), job.latest().number, stamp);
-    std::erase_if(job.unconfirmed, [&](const InheritedValue& mark) {
-        return !mark.value.empty() && std::ranges::find(now, mark) == now.end();
-    });
+    job.unconfirmed = still_unconfirmed(job, now);
     if (job.state().state == JobState::enquiry)
         add_state(job, JobState::estimating, stamp.day, "", stamp);
 }
@@ -157,8 +164,9 @@ std::vector<InheritedValue> confirm(Job& job, const std::vector<std::string>& fi
         if (std::ranges::none_of(job.unconfirmed, [&](const InheritedValue& mark) {
                 return stands_below(mark.field, field);
             }))
-            refuse(job, "'" + field + "' is nothing to be confirmed; expected a field that jobs "
-                                      "confirm lists");
+            refuse(job, "'" + field +
+                            "' is nothing to be confirmed; expected a field that jobs "
+                            "confirm lists");
     std::erase_if(job.unconfirmed, [&](const InheritedValue& mark) {
         const bool taken =
             fields.empty() || std::ranges::any_of(fields, [&](const std::string& field) {

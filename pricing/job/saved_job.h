@@ -95,8 +95,13 @@ struct Job {
 /// A job as it is first saved; its revision gets number and stamp.
 Job new_job(std::string title, JobRevision revision, const Stamp& stamp);
 
-/// New working state of the last revision, which must not be sent, won, lost or withdrawn.
-/// Inherited values that `now` no longer holds were answered by the change.
+/// What is to be confirmed of a job once its request holds the values `now`: an inherited value
+/// that is no longer among them was answered by the change, a question is not.
+std::vector<InheritedValue> still_unconfirmed(const Job& job,
+                                              const std::vector<InheritedValue>& now);
+
+/// New working state of the last revision, which must not be sent, won, lost or withdrawn; `now`:
+/// the values of its request.
 void save_work(Job& job, JobRevision revision, const std::vector<InheritedValue>& now,
                const Stamp& stamp);
 

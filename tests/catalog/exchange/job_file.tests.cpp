@@ -47,7 +47,8 @@ Job full_job() {
     job.unconfirmed = {{"/job/title", "\"Kiln\""}, {"/spare", ""}};
     for (JobRevision& each : job.revisions)
         for (UsedRow& row : each.rows)
-            if (row.table == "parts") row.cells = "{\"key\":\"M\",\"note\":\"a \\\"b\\\" \u00fc/\"}";
+            if (row.table == "parts")
+                row.cells = "{\"key\":\"M\",\"note\":\"a \\\"b\\\" \u00fc/\"}";
     return job;
 }
 
@@ -85,12 +86,12 @@ TEST_CASE("differences of two estimates name what changed") {
     for (const RecordChange& change : differences(before, after))
         said.push_back(change.what + " " + change.name + ": " + change.before + " > " +
                        change.after);
-    CHECK(said == std::vector<std::string>{
-                      "points CP1 DI: 8 used, 10 required, 16 fitted > 9 used, 10 required, 16 fitted",
-                      "modules CP1 N:  > 1", "modules CP1 M: 1 > ",
-                      "hours test: 1.500 h > 2.000 h", "hours all: 1.500 h > 2.000 h",
-                      "price price: 82.50 EUR > 82.50 EUR",
-                      "assumptions /spare: Spare as taken. > "});
+    CHECK(said ==
+          std::vector<std::string>{
+              "points CP1 DI: 8 used, 10 required, 16 fitted > 9 used, 10 required, 16 fitted",
+              "modules CP1 N:  > 1", "modules CP1 M: 1 > ", "hours test: 1.500 h > 2.000 h",
+              "hours all: 1.500 h > 2.000 h", "price price: 82.50 EUR > 82.50 EUR",
+              "assumptions /spare: Spare as taken. > "});
 }
 
 TEST_CASE("a revision takes price, day and issues from the estimate") {
@@ -127,7 +128,8 @@ TEST_CASE("a job file that nobody wrote is refused, place and expectation named"
         {"\"number\": 7", "\"number\": 0", "/number: is 0, expected a whole number from 1"},
         {"\"number\": 7", "\"nummer\": 7", "/number: is absent, expected it"},
         {"\"title\"", "\"owner\": 1,\n  \"title\"", "/owner: is no key"},
-        {"\"revision\": 1,", "\"revision\": 2,", "/revisions/0/revision: is 2, expected revision 1"},
+        {"\"revision\": 1,", "\"revision\": 2,",
+         "/revisions/0/revision: is 2, expected revision 1"},
         {"2026-11-24T09:30:00Z", "yesterday", "/revisions/0/saved_at: is \"yesterday\", expected"},
         {"quote.xlsx", "../quote.xlsx", "/name: is \"../quote.xlsx\", expected a file name"},
         {"quote.xlsx", ".bashrc", "expected a file name"},
@@ -141,7 +143,8 @@ TEST_CASE("a job file that nobody wrote is refused, place and expectation named"
          "/unconfirmed: is a list, expected nothing where the job is no copy"},
         {"\"field\": \"/spare\"", "\"field\": \"/job/title\"",
          "/unconfirmed: is a list, expected every name in it once"},
-        {"\"key\": \"test\"", "\"key\": \"\"", "/key: is \"\", expected a text that says something"},
+        {"\"key\": \"test\"", "\"key\": \"\"",
+         "/key: is \"\", expected a text that says something"},
         {"\"value\": \"40\"", "\"value\": 40", "/cells/value: is 40, expected a text"},
     };
     const std::string text = job_text(full_job());

@@ -96,13 +96,14 @@ private:
         return real(f)->pMethods->xFileControl(real(f), what, value);
     }
     static int sector(sqlite3_file* f) { return real(f)->pMethods->xSectorSize(real(f)); }
-    static int traits(sqlite3_file* f) { return real(f)->pMethods->xDeviceCharacteristics(real(f)); }
+    static int traits(sqlite3_file* f) {
+        return real(f)->pMethods->xDeviceCharacteristics(real(f));
+    }
 
     static int open(sqlite3_vfs*, const char* name, sqlite3_file* file, int flags, int* out) {
         static const sqlite3_io_methods methods{
-            1,       close, read, write,    truncate, sync,   size,   lock,
-            unlock,  reserved, control, sector, traits, nullptr, nullptr, nullptr,
-            nullptr, nullptr, nullptr};
+            1,       close,  read,   write,   truncate, sync,    size,    lock,    unlock, reserved,
+            control, sector, traits, nullptr, nullptr,  nullptr, nullptr, nullptr, nullptr};
         const int result = base()->xOpen(base(), name, real(file), flags, out);
         file->pMethods = real(file)->pMethods ? &methods : nullptr;
         return result;

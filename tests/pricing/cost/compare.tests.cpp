@@ -44,9 +44,9 @@ public:
         fill(job.labour, "activity ", 6);
         for (const auto* lines : {&job.bill, &job.labour})
             for (const PricedLine& each : *lines) job.price += each.amount;
-        for (Money* step : {&job.freight, &job.contingency, &job.overhead, &job.margin,
-                            &job.rounding})
-            job.price += *step = amount();
+        for (Money* step :
+             {&job.freight, &job.contingency, &job.overhead, &job.margin, &job.rounding})
+            job.price += * step = amount();
         job.concession = amount();
         job.price = job.price - job.concession;
         return job;
@@ -108,17 +108,17 @@ TEST_CASE("more pieces, another price, and both") {
 }
 
 TEST_CASE("rounding of the line never makes a change of price out of one of quantity") {
-    const auto more = compare(job_of({line("A", 1, "0.3333", "0.33")}),
-                              job_of({line("A", 3, "0.3333", "1.00")}));
+    const auto more =
+        compare(job_of({line("A", 1, "0.3333", "0.33")}), job_of({line("A", 3, "0.3333", "1.00")}));
     CHECK(only(more).change == LineChange::quantity);
     CHECK(only(more).by_quantity == money("0.67"));
     CHECK(only(more).by_price == Money{});
 }
 
 TEST_CASE("repeated lines meet in their order, other boxes do not") {
-    const auto lines = compare(
-        job_of({line("A", 1, "1.00", "1.00"), line("A", 1, "2.00", "2.00")}),
-        job_of({line("A", 1, "1.00", "1.00"), line("A", 1, "5.00", "5.00")}));
+    const auto lines =
+        compare(job_of({line("A", 1, "1.00", "1.00"), line("A", 1, "2.00", "2.00")}),
+                job_of({line("A", 1, "1.00", "1.00"), line("A", 1, "5.00", "5.00")}));
     CHECK(only(lines).before == money("2.00"));
     CHECK(only(lines).after == money("5.00"));
     PricedLine elsewhere = line("A", 1, "1.00", "1.00");

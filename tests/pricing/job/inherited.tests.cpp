@@ -60,7 +60,8 @@ TEST_CASE("a new entry moves no other") {
 }
 
 TEST_CASE("entries whose names look alike are kept apart") {
-    const auto values = inherited_values(tree(R"({"a": [{"id": "x"}, {"id": "x#2"}, {"id": "x"}]})"));
+    const auto values =
+        inherited_values(tree(R"({"a": [{"id": "x"}, {"id": "x#2"}, {"id": "x"}]})"));
     CHECK(std::count_if(values.begin(), values.end(), [](const InheritedValue& value) {
               return value.field.starts_with("/a/");
           }) == 3);

@@ -130,16 +130,19 @@ TEST_CASE("a lost or withdrawn job may be taken up again") {
 }
 
 TEST_CASE("inherited values stay until they are confirmed or changed") {
-    const std::vector<InheritedValue> inherited{
-        {"/boxes/0/points/DI/count", "48"}, {"/job/client", "\"Nil\""}, {"/spare", ""},
-        {"/spare/percent", "20"}, {"/sparex", "1"}};
+    const std::vector<InheritedValue> inherited{{"/boxes/0/points/DI/count", "48"},
+                                                {"/job/client", "\"Nil\""},
+                                                {"/spare", ""},
+                                                {"/spare/percent", "20"},
+                                                {"/sparex", "1"}};
     Job job = copy_of(sent(), work("copy"), inherited, on(3));
     CHECK(job.copied_from == Template{0, 1});
     CHECK(state(job) == JobState::enquiry);
-    save_work(job, work("copy 2"), {{"/boxes/0/points/DI/count", "50"},
-                                    {"/job/client", "\"Nil\""}, {"/sparex", "1"}}, on(3));
-    CHECK(job.unconfirmed == std::vector<InheritedValue>{{"/job/client", "\"Nil\""},
-                                                         {"/spare", ""}, {"/sparex", "1"}});
+    save_work(job, work("copy 2"),
+              {{"/boxes/0/points/DI/count", "50"}, {"/job/client", "\"Nil\""}, {"/sparex", "1"}},
+              on(3));
+    CHECK(job.unconfirmed == std::vector<InheritedValue>{
+                                 {"/job/client", "\"Nil\""}, {"/spare", ""}, {"/sparex", "1"}});
     CHECK_THROWS_WITH(confirm(job, {"/job/clien"}), Catch::Contains("'/job/clien' is nothing"));
     CHECK(confirm(job, {"/spare"}) == std::vector<InheritedValue>{{"/spare", ""}});
     CHECK(confirm(job, {}).size() == 2);
