@@ -63,6 +63,7 @@ if [ "$mode" != --quick ]; then
     stage wrong_requests 300 python3 "$root/tests/tools/check_wrong_requests.py" "$jobs"
     wrong_jobs="$root/tests/tools/check_wrong_jobs.py"
     stage wrong_jobs 300 python3 "$wrong_jobs" "$jobs"
+    stage saved_jobs 300 python3 "$root/tests/tools/check_saved_jobs.py" "$jobs"
     stage wrong_jobs_planted 60 python3 "$wrong_jobs" "$jobs" --self-test
     stage wrong_tables 300 python3 "$root/tests/tools/check_wrong_tables.py" "$jobs"
     stage own_platform 120 python3 "$root/tests/tools/check_own_platform.py" "$jobs"

@@ -213,6 +213,15 @@ void require_last_state(const NodeReader& reader, const Job& job) {
         reader.refuse("a last state that fits the last revision");
 }
 
+void require_sent_states(const NodeReader& reader, const Job& job) {
+    for (const JobRevision& revision : job.revisions) {
+        const bool said = std::ranges::any_of(job.states, [&](const StateChange& change) {
+            return change.state == JobState::sent && change.revision == revision.number;
+        });
+        if (revision.sent() && !said) reader.refuse("a state sent of every revision that was sent");
+    }
+}
+
 InheritedValue read_inherited(const NodeReader& reader) {
     reader.require_keys({"field", "value"});
     const std::string field = filled(reader.member("field"));
@@ -243,6 +252,7 @@ Job read_members(const std::string& name, const NodeReader& root) {
     for (const NodeReader& each : root.member("states").items())
         job.states.push_back(read_state(each, job));
     require_last_state(root.member("states"), job);
+    require_sent_states(root.member("states"), job);
     for (const NodeReader& each : root.member("unconfirmed").items())
         job.unconfirmed.push_back(read_inherited(each));
     std::ranges::sort(job.unconfirmed, {}, &InheritedValue::field);

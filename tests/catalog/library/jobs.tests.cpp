@@ -32,6 +32,30 @@ std::string stored(const std::string& path, const std::string& table, int job, i
     return text;
 }
 
+/// Of the first revision of job 1.
+std::string all_stored(const std::string& path) {
+    std::string text;
+    for (const char* table : {"job_revisions", "job_rows", "job_documents"})
+        text += stored(path, table, 1, 1);
+    return text;
+}
+
+void any_act(Library& library, int number, unsigned which, const std::string& text) {
+    const auto change = [&](const auto& act) { library.change_job(number, act); };
+    const JobRevision revision = sample_revision(text);
+    const Date day = Date::of(2026, 11, 9);
+    if (which == 0)
+        library.add_job(copy_of(library.job(number), revision, {{"/a", "1"}}, stamp_on(9)));
+    else if (which == 1)
+        change([&](Job& job) { revise(job, revision, "", stamp_on(9)); });
+    else if (which == 2)
+        change([&](Job& job) { save_work(job, revision, {}, stamp_on(9)); });
+    else if (which == 3)
+        change(send_sample);
+    else
+        change([&](Job& job) { record_outcome(job, JobState::lost, day, "x", stamp_on(9)); });
+}
+
 } // namespace
 
 TEST_CASE("a saved job comes back equal, numbered from one") {
@@ -138,41 +162,17 @@ TEST_CASE("copies and revisions leave the stored original alone") {
     Library library(scratch.library());
     library.add_job(sample_job());
     library.change_job(1, send_sample);
+    const std::string first = all_stored(scratch.library());
     std::mt19937 random(11);
-    const auto below = [&](unsigned count) { return random() % count; };
-    const auto tables = {"job_revisions", "job_rows", "job_documents"};
-    std::string first;
-    for (const char* table : tables) first += stored(scratch.library(), table, 1, 1);
     int acts = 0;
     for (; acts < 300; ++acts) {
-        const int number = 1 + static_cast<int>(below(3)) * (library.jobs().size() > 3);
-        const std::string text = std::to_string(acts);
+        const int jobs = static_cast<int>(library.jobs().size());
+        const int number = jobs > 3 ? 1 + static_cast<int>(random() % 4U) : 1;
         try {
-            switch (below(5)) {
-            case 0:
-                library.add_job(copy_of(library.job(number), sample_revision(text), {{"/a", "1"}},
-                                        stamp_on(9)));
-                break;
-            case 1:
-                library.change_job(
-                    number, [&](Job& job) { revise(job, sample_revision(text), "", stamp_on(9)); });
-                break;
-            case 2:
-                library.change_job(number, [&](Job& job) {
-                    save_work(job, sample_revision(text), {}, stamp_on(9));
-                });
-                break;
-            case 3: library.change_job(number, send_sample); break;
-            default:
-                library.change_job(number, [&](Job& job) {
-                    record_outcome(job, JobState::lost, Date::of(2026, 11, 9), "x", stamp_on(9));
-                });
-            }
+            any_act(library, number, random() % 5U, std::to_string(acts));
         } catch (const BadInput&) {
         }
-        std::string now;
-        for (const char* table : tables) now += stored(scratch.library(), table, 1, 1);
-        REQUIRE(now == first);
+        REQUIRE(all_stored(scratch.library()) == first);
     }
     CHECK(check_library(scratch.library()).empty());
     std::cout << acts << " acts on stored jobs judged, " << library.jobs().size() << " jobs, "

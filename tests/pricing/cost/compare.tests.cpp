@@ -62,7 +62,7 @@ private:
             const std::string item = name + std::to_string(below(kinds));
             const std::int64_t quantity = below(40);
             std::optional<Money> unit;
-            if (below(5) > 0) unit = Money::of_steps(100 * below(30));
+            if (below(5) > 0) unit = Money::of_steps(3333 * below(5));
             const Money sum = unit ? unit->times(quantity).rounded(digits_) : amount();
             lines.push_back({below(2) ? "CP1" : "CP2", item, item, quantity, unit, sum});
         }

@@ -1,0 +1,260 @@
+#!/usr/bin/env python3
+"""The life of saved jobs with the program: saved, copied, confirmed, sent, revised, repriced after
+changes of prices and rules, handed to a colleague. Amounts are added up here in exact decimals.
+
+    check_saved_jobs.py PROGRAM
+"""
+import csv
+import json
+import random
+import subprocess
+import sys
+import tempfile
+from decimal import Decimal
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+REQUEST = ROOT / "demo/requests/kelp_barn.json"
+FLOOR = 60
+REPRICINGS = 8
+
+
+class Bench:
+    def __init__(self, program, folder):
+        self.program, self.folder, self.judged, self.bad = program, Path(folder), 0, 0
+
+    def run(self, *words, library="library.backplate", status=0):
+        done = subprocess.run([self.program, "--library", str(self.folder / library),
+                               *map(str, words)], capture_output=True, check=False, timeout=120)
+        said = done.stderr.decode()
+        self.check(done.returncode == status,
+                   f"{' '.join(map(str, words))}: status {done.returncode}: {said}")
+        return done.stdout
+
+    def asked(self, *words, **more):
+        return json.loads(self.run(*words, "--json", **more))
+
+    def check(self, holds, what):
+        self.judged += 1
+        if not holds:
+            self.bad += 1
+            print(f"fault: {what}")
+
+    def equal(self, found, expected, what):
+        self.check(found == expected, f"{what}: {found!r}, expected {expected!r}")
+
+
+def codes(estimate):
+    return {finding["code"] for finding in estimate["findings"]}
+
+
+def files(folder):
+    return {path.name: path.read_bytes() for path in sorted(folder.iterdir())}
+
+
+def saved(bench):
+    """A request with comments comes back to the byte, and is estimated like its file."""
+    given = bench.folder / "given.json"
+    given.write_bytes(b"// as given, na\xc3\xafve\n" + REQUEST.read_bytes())
+    made = bench.asked("jobs", "save", given)
+    bench.equal((made["number"], made["state"], made["revision"]), (1, "enquiry", 1), "saved")
+    bench.equal(bench.run("jobs", "show", "1", "--request"), given.read_bytes(), "the request")
+    bench.equal(bench.run("estimate", "job:1", "--json"), bench.run("estimate", given, "--json"),
+                "the estimate of the saved job")
+    bench.run("quote", "job:1", "--workbook", bench.folder / "job.xlsx")
+    bench.run("quote", given, "--workbook", bench.folder / "given.xlsx")
+    bench.equal((bench.folder / "job.xlsx").read_bytes(),
+                (bench.folder / "given.xlsx").read_bytes(), "the workbook of the saved job")
+    again = bench.asked("jobs", "save", given, "--number", "1", "--title", "Kelp barn")
+    bench.equal((again["number"], again["state"], again["title"]), (1, "estimating", "Kelp barn"),
+                "saved again")
+    bench.equal(bench.asked("jobs", "save", "job:1")["title"], "Kelp barn", "title by hand stays")
+    return given
+
+
+def listed(bench):
+    rows = bench.asked("jobs", "list")["jobs"]
+    price = bench.asked("estimate", "job:1")["price"]["price"]
+    bench.equal([{key: row[key] for key in ("number", "title", "state", "revision", "due", "price")}
+                 for row in rows],
+                [{"number": 1, "title": "Kelp barn", "state": "estimating", "revision": 1,
+                  "due": bench.asked("estimate", "job:1")["request"]["job"].get("due"),
+                  "price": price}], "the list")
+    bench.equal(bench.asked("jobs", "list", "KELP", "--state", "estimating")["jobs"], rows, "found")
+    bench.equal(bench.asked("jobs", "list", "--state", "won")["jobs"], [], "nothing won")
+    bench.check(b"demo data" in bench.run("jobs", "list"), "prices without the words demo data")
+
+
+def copied(bench):
+    """A copy may not be sent until every value is confirmed or changed."""
+    before = bench.asked("jobs", "show", "1")
+    made = bench.asked("jobs", "copy", "1")
+    bench.equal(made["copied_from"], {"job": 1, "revision": 1}, "template")
+    bench.equal(bench.asked("jobs", "show", "1"), before, "the template after the copy")
+    estimate = bench.asked("estimate", "job:2")
+    bench.check("INHERITED_UNCONFIRMED" in codes(estimate), "the copy raises no stop")
+    bench.check("INHERITED_UNCONFIRMED" not in codes(bench.asked("estimate", "job:1")),
+                "the template raises the stop")
+    bench.run("jobs", "send", "2", status=1)
+    opened = bench.asked("jobs", "confirm", "2")["values"]
+    fields = [value["field"] for value in opened]
+    bench.equal(len(fields), made["unconfirmed"], "values to be confirmed")
+    for asked in ("/spare", "/commercial", "/boxes/0/site"):
+        bench.check(asked in fields, f"{asked} is not asked again")
+    counted = [f for f in estimate["findings"] if f["code"] == "INHERITED_UNCONFIRMED"]
+    bench.equal([f["params"] for f in counted], [{"count": str(len(fields)), "job": "1"}],
+                "what the stop says")
+    left = bench.asked("jobs", "confirm", "2", "/boxes/0/points", "/spare")
+    bench.equal(left["unconfirmed"] + len(left["confirmed"]), len(fields), "confirmed and left")
+    request = json.loads(bench.run("jobs", "show", "2", "--request"))
+    for key in ("date", "due", "enquiry"):
+        bench.check(key not in request.get("job", {}), f"{key} came from the template")
+    request["boxes"][0]["name"] = "CP-NEW"
+    changed = bench.folder / "changed.json"
+    changed.write_text(json.dumps(request), encoding="utf-8")
+    answered = bench.asked("jobs", "save", changed, "--number", "2")
+    bench.equal(answered["unconfirmed"], left["unconfirmed"] - 1, "left after a change of one value")
+    bench.asked("jobs", "confirm", "2", "--all")
+    bench.check("INHERITED_UNCONFIRMED" not in codes(bench.asked("estimate", "job:2")),
+                "the stop stays after confirming all")
+
+
+def sent(bench):
+    """What was sent comes back to the byte, whatever happens later."""
+    bench.asked("jobs", "send", "1", "--into", bench.folder / "sent")
+    first = files(bench.folder / "sent")
+    bench.equal(sorted(first), ["job-1-revision-1" + end for end in
+                                ("-estimate.json", "-request.json", "-rows.json", ".xlsx")],
+                "files sent")
+    bench.equal(first["job-1-revision-1-request.json"], (bench.folder / "given.json").read_bytes(),
+                "request as sent")
+    bench.equal(first["job-1-revision-1.xlsx"], (bench.folder / "job.xlsx").read_bytes(),
+                "workbook as sent")
+    rows = json.loads(first["job-1-revision-1-rows.json"])
+    estimate = json.loads(first["job-1-revision-1-estimate.json"])
+    parts = {row["key"] for row in rows if row["table"] == "parts"}
+    bench.check({line["part"] for line in estimate["bill"] if line["part"]} <= parts,
+                "a part of the bill is not among the rows used")
+    bench.run("jobs", "save", bench.folder / "given.json", "--number", "1", status=2)
+    return first
+
+
+def as_sent(bench, first, what, library="library.backplate", job="job:1/1"):
+    folder = bench.folder / "as_sent"
+    for path in folder.glob("*"):
+        path.unlink()
+    bench.run("jobs", "show", job, "--as-sent", folder, library=library)
+    found = {name.replace("job-2-", "job-1-"): text for name, text in files(folder).items()}
+    bench.equal(found, first, f"as sent {what}")
+
+
+def money(text):
+    return Decimal(text)
+
+
+def adds_up(bench, told, what):
+    lines = told["bill"] + told["labour"]
+    for line in lines:
+        bench.check(money(line["before"]) + money(line["by_quantity"]) + money(line["by_price"])
+                    == money(line["after"]), f"{what}: {line['item']} does not add up")
+    total = sum((money(line["difference"]) for line in lines + told["chain"]), Decimal(0))
+    bench.equal(total, money(told["difference"]), f"{what}: sum of the lines")
+    bench.equal(money(told["after"]["price"]) - money(told["before"]["price"]), total,
+                f"{what}: difference of the prices")
+
+
+def repriced(bench, given):
+    """Random prices and rates: the lines add up, and today's side is what estimate says."""
+    bench.run("jobs", "save", given, "--title", "to reprice")
+    job = bench.asked("jobs", "list", "reprice")["jobs"][0]["number"]
+    still = bench.asked("jobs", "reprice", job)
+    bench.equal((still["difference"], still["bill"], still["labour"]), ("0.00", [], []), "no change")
+    bench.run("parts", "export", bench.folder / "parts")
+    bench.run("rules", "export", bench.folder / "rules")
+    draw, lines = random.Random(20261124), 0
+    for turn in range(REPRICINGS):
+        for path in sorted((bench.folder / "parts").iterdir()):
+            change_column(path, "list", draw)
+        change_column(bench.folder / "rules/rates.csv", "value", draw)
+        bench.run("parts", "import", bench.folder / "parts")
+        bench.run("rules", "import", bench.folder / "rules/rates.csv")
+        told = bench.asked("jobs", "reprice", job)
+        adds_up(bench, told, f"turn {turn}")
+        price = bench.asked("estimate", f"job:{job}")["price"]
+        bench.equal(told["after"]["price"], price["price"], "today's price")
+        lines += len(told["bill"]) + len(told["labour"])
+    bench.check(lines > 20 * REPRICINGS, f"only {lines} lines changed")
+    bench.run("jobs", "send", job, status=1)  # the price is another one than was saved
+    bench.run("jobs", "save", f"job:{job}")
+    bench.run("jobs", "send", job)
+    return lines
+
+
+def change_column(path, column, draw):
+    with open(path, newline="", encoding="utf-8") as file:
+        rows = list(csv.reader(file))
+    head = next(i for i, row in enumerate(rows) if column in row)
+    place = rows[head].index(column)
+    for row in rows[head + 1:]:
+        if len(row) > place and row[place] and draw.random() < 0.5:
+            row[place] = str((Decimal(row[place]) * draw.randint(80, 125) / 100)
+                             .quantize(Decimal("0.01")))
+    with open(path, "w", newline="", encoding="utf-8") as file:
+        csv.writer(file, lineterminator="\n").writerows(rows)
+
+
+def revised(bench, first):
+    bench.run("jobs", "revise", "1", "--reason", "forty more inputs")
+    request = json.loads(b"\n".join(line for line in (bench.folder / "given.json").read_bytes()
+                                    .split(b"\n") if not line.strip().startswith(b"//")))
+    request["boxes"][0]["points"].append({"signal": "DI", "count": 40, "wiring": "contact"})
+    more = bench.folder / "more.json"
+    more.write_text(json.dumps(request), encoding="utf-8")
+    bench.run("jobs", "save", more, "--number", "1")
+    told = bench.asked("jobs", "show", "1", "--difference", "1", "2")["changes"]
+    what = {change["what"] for change in told}
+    bench.check({"points", "modules", "hours", "price"} <= what, f"difference tells only {what}")
+    bench.check(any(c["what"] == "points" and c["name"] == "CP-KELP DI" for c in told),
+                "the signal with more points is not told")
+    as_sent(bench, first, "after a new revision")
+    bench.run("jobs", "send", "1")
+    bench.run("jobs", "outcome", "1", "won")
+    as_sent(bench, first, "of the won job")
+
+
+def handed_over(bench, first):
+    """A colleague's library gives the same bytes; the file goes round without a change."""
+    bench.run("jobs", "export", "1", bench.folder / "job.json")
+    bench.run("jobs", "save", bench.folder / "given.json", library="other.backplate")
+    made = bench.asked("jobs", "import", bench.folder / "job.json", library="other.backplate")
+    bench.equal((made["number"], made["state"], made["revision"], made["origin"]),
+                (2, "won", 2, "job 1 of job.json"), "imported")
+    as_sent(bench, first, "in the other library", "other.backplate", "job:2/1")
+    bench.run("jobs", "export", "2", bench.folder / "back.json", library="other.backplate")
+    one, two = (json.loads((bench.folder / name).read_bytes()) for name in ("job.json", "back.json"))
+    for job in (one, two):
+        for key in ("number", "origin"):
+            job.pop(key)
+    bench.equal(two, one, "the file that went round")
+    for library in ("library.backplate", "other.backplate"):
+        bench.run("library", "check", library=library)
+
+
+def main():
+    with tempfile.TemporaryDirectory() as folder:
+        bench = Bench(sys.argv[1], folder)
+        given = saved(bench)
+        listed(bench)
+        copied(bench)
+        first = sent(bench)
+        lines = repriced(bench, given)
+        as_sent(bench, first, "after other prices")
+        revised(bench, first)
+        handed_over(bench, first)
+    print(f"{lines} lines of {REPRICINGS} repricings added up")
+    print(f"{bench.judged} statements on saved jobs judged, {bench.bad} faults")
+    return 1 if bench.bad or bench.judged < FLOOR else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
