@@ -26,7 +26,7 @@ CREATE TABLE job_revisions (
     person TEXT NOT NULL,
     sent_at TEXT NOT NULL,
     PRIMARY KEY (job, revision)
-) STRICT, WITHOUT ROWID;
+) WITHOUT ROWID, STRICT;
 
 -- The parts (table 'parts') and rule rows that the estimate rests on, cells as in parts and
 -- rule_rows.
@@ -38,7 +38,7 @@ CREATE TABLE job_rows (
     cells TEXT NOT NULL,
     PRIMARY KEY (job, revision, table_name, key),
     FOREIGN KEY (job, revision) REFERENCES job_revisions (job, revision)
-) STRICT, WITHOUT ROWID;
+) WITHOUT ROWID, STRICT;
 
 -- Documents as they were sent.
 CREATE TABLE job_documents (
@@ -72,7 +72,7 @@ CREATE TABLE job_unconfirmed (
     field TEXT NOT NULL CHECK (field <> ''),
     value TEXT NOT NULL,
     PRIMARY KEY (job, field)
-) STRICT, WITHOUT ROWID;
+) WITHOUT ROWID, STRICT;
 
 -- What was sent never changes.
 CREATE TRIGGER sent_revision_stays BEFORE UPDATE ON job_revisions WHEN OLD.sent_at <> ''

@@ -93,6 +93,7 @@ int sweep(const std::string& seed, const std::vector<Act>& acts, FileFault fault
         write_file(scratch.library(), seed);
     };
     fresh();
+    const auto faults = check_library(scratch.library()); // its few rules make no rule book
     std::vector<Standing> stages{standing(scratch.library())};
     for (const Act& act : acts) {
         Library library(scratch.library());
@@ -109,7 +110,7 @@ int sweep(const std::string& seed, const std::vector<Act>& acts, FileFault fault
         const bool last = now == stages[acknowledged];
         const bool next = acknowledged < acts.size() && now == stages[acknowledged + 1];
         REQUIRE((last || next));
-        REQUIRE(check_library(scratch.library()).empty());
+        REQUIRE(check_library(scratch.library()) == faults);
         Library library(scratch.library());
         REQUIRE(library.add_job(sample_job("afterwards")).title == "afterwards");
     }
