@@ -32,14 +32,24 @@ std::string forbidden(const Job& job, const PricedRevision& priced, const RuleBo
     return {};
 }
 
-/// The internal workbook under the name that it is kept by.
-SentDocument workbook_of(const Job& job, const Estimate& estimate, const RuleBook& rules) {
-    const PassingFile file((std::filesystem::temp_directory_path() /
-                            fmt::format("backplate-{}-{}.xlsx", ::getpid(), job.number))
-                               .string());
-    write_workbook(estimate, rules, file.path());
-    return {fmt::format("job-{}-revision-{}.xlsx", job.number, job.latest().number),
-            read_file(file.path())};
+/// What a writer of a workbook writes, as bytes.
+template <class Write> std::string bytes_of(const Write& write) {
+    const PassingFile file(
+        (std::filesystem::temp_directory_path() / fmt::format("backplate-{}.xlsx", ::getpid()))
+            .string());
+    write(file.path());
+    return read_file(file.path());
+}
+
+/// The client's edition and the internal workbook under the names that they are kept by.
+std::vector<SentDocument> documents_of(const Job& job, const Estimate& estimate,
+                                       const RuleBook& rules) {
+    const std::string base = fmt::format("job-{}-revision-{}", job.number, job.latest().number);
+    return {{base + "-client.xlsx", bytes_of([&](const std::string& path) {
+                 write_client_workbook(estimate, rules, path, false);
+             })},
+            {base + "-internal.xlsx",
+             bytes_of([&](const std::string& path) { write_workbook(estimate, rules, path); })}};
 }
 
 } // namespace
@@ -57,13 +67,13 @@ int run_jobs_send(const SendJob& arguments, const CommonArguments& common) {
         fmt::print(stderr, "backplate: job {}: is not sent: {}\n", number, why);
         return not_as_asked;
     }
-    const SentDocument workbook = workbook_of(seen, priced.estimate, *inputs.rules);
+    const auto documents = documents_of(seen, priced.estimate, *inputs.rules);
     const Job job = library.change_job(number, [&](Job& changed) {
         if (!(changed == seen))
             throw BadInput(fmt::format("job {}: was changed meanwhile; expected to be sent as it "
                                        "was looked at, try again",
                                        number));
-        send(changed, priced.revision, {workbook}, stamp());
+        send(changed, priced.revision, documents, stamp());
     });
     nlohmann::ordered_json files = nlohmann::ordered_json::array();
     if (!arguments.into.empty()) files = write_as_sent(number, job.latest(), arguments.into);

@@ -61,9 +61,10 @@ def saved(bench):
     bench.equal(bench.run("jobs", "show", "1", "--request"), given.read_bytes(), "the request")
     bench.equal(bench.run("estimate", "job:1", "--json"), bench.run("estimate", given, "--json"),
                 "the estimate of the saved job")
-    bench.run("quote", "job:1", "--workbook", bench.folder / "job.xlsx")
+    bench.run("quote", "job:1", "--workbook", bench.folder / "internal.xlsx", "--client",
+              bench.folder / "client.xlsx")
     bench.run("quote", given, "--workbook", bench.folder / "given.xlsx")
-    bench.equal((bench.folder / "job.xlsx").read_bytes(),
+    bench.equal((bench.folder / "internal.xlsx").read_bytes(),
                 (bench.folder / "given.xlsx").read_bytes(), "the workbook of the saved job")
     again = bench.asked("jobs", "save", given, "--number", "1", "--title", "Kelp barn")
     bench.equal((again["number"], again["state"], again["title"]), (1, "estimating", "Kelp barn"),
@@ -124,12 +125,14 @@ def sent(bench):
     bench.asked("jobs", "send", "1", "--into", bench.folder / "sent")
     first = files(bench.folder / "sent")
     bench.equal(sorted(first), ["job-1-revision-1" + end for end in
-                                ("-estimate.json", "-request.json", "-rows.json", ".xlsx")],
+                                ("-client.xlsx", "-estimate.json", "-internal.xlsx",
+                                 "-request.json", "-rows.json")],
                 "files sent")
     bench.equal(first["job-1-revision-1-request.json"], (bench.folder / "given.json").read_bytes(),
                 "request as sent")
-    bench.equal(first["job-1-revision-1.xlsx"], (bench.folder / "job.xlsx").read_bytes(),
-                "workbook as sent")
+    for name in ("internal", "client"):
+        bench.equal(first[f"job-1-revision-1-{name}.xlsx"],
+                    (bench.folder / f"{name}.xlsx").read_bytes(), f"{name} workbook as sent")
     rows = json.loads(first["job-1-revision-1-rows.json"])
     estimate = json.loads(first["job-1-revision-1-estimate.json"])
     parts = {row["key"] for row in rows if row["table"] == "parts"}

@@ -35,4 +35,20 @@ inline void send_sample(Job& job) {
     send(job, sample_revision("sent"), {sample_document}, stamp_on(2));
 }
 
+/// What tests/libraries/schema_002 was made with on the library of schema 1: a job that was sent
+/// and is in work again, its copy with values to be confirmed, and a lost one.
+template <class Library> void fill_schema_002(Library& library) {
+    library.add_job(sample_job());
+    library.change_job(1, send_sample);
+    library.change_job(
+        1, [](Job& job) { revise(job, sample_revision("second"), "more pumps", stamp_on(3)); });
+    library.add_job(copy_of(library.job(1), sample_revision("copy"),
+                            {{"/job/title", "\"Kiln\""}, {"/spare", ""}}, stamp_on(3)));
+    library.add_job(sample_job("Pump station"));
+    library.change_job(3, send_sample);
+    library.change_job(3, [](Job& job) {
+        record_outcome(job, JobState::lost, Date::of(2026, 11, 4), "price", stamp_on(5));
+    });
+}
+
 } // namespace backplate

@@ -205,6 +205,25 @@ TEST_CASE("a library of schema 1 is read as it is and migrated by its first chan
     CHECK(check_library(scratch.library()) == faults);
 }
 
+// The library was made by schema 2 with fill_schema_002 on a copy of the library of schema 1.
+TEST_CASE("a library of schema 2 opens with its jobs") {
+    const Scratch scratch;
+    std::filesystem::copy(source_tree + "/tests/libraries/schema_002/library.backplate",
+                          scratch.library());
+    const auto bytes = read_file(scratch.library());
+    const Library library(scratch.library());
+    std::filesystem::copy(source_tree + "/tests/libraries/schema_001/library.backplate",
+                          scratch.file("made"));
+    Library made(scratch.file("made"));
+    fill_schema_002(made);
+    CHECK(library.read().parts == made.read().parts);
+    REQUIRE(library.jobs().size() == 3);
+    for (const int number : {1, 2, 3}) CHECK(library.job(number) == made.job(number));
+    CHECK(library.job(1).revisions.at(0).documents.at(0) == sample_document);
+    CHECK(check_library(scratch.library()) == check_library(scratch.file("made")));
+    CHECK(read_file(scratch.library()) == bytes);
+}
+
 TEST_CASE("a change of prices migrates too, to the schema of a new library") {
     const Scratch scratch;
     copy_first_schema(scratch);

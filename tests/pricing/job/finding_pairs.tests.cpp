@@ -326,6 +326,24 @@ TEST_CASE("an allowance names its share of the price") {
         CHECK((line.role == "allowance") == (line.role != "enclosure" && line.allowance));
 }
 
+TEST_CASE("values of a copied job that nobody confirmed stop it") {
+    BidRequest request = request_of(box(""));
+    const auto estimate = [&] {
+        Work work;
+        return price_job(request, demo_book(), starter_rules(), work);
+    };
+    CHECK_FALSE(find(estimate(), "INHERITED_UNCONFIRMED"));
+    request.inherited = Inherited{7, 0};
+    CHECK_FALSE(find(estimate(), "INHERITED_UNCONFIRMED"));
+    request.inherited->count = 12;
+    const Estimate copied = estimate();
+    const Finding* finding = find(copied, "INHERITED_UNCONFIRMED");
+    REQUIRE(finding);
+    CHECK(finding->severity == Severity::stop);
+    CHECK(param(*finding, "count") == "12");
+    CHECK(param(*finding, "job") == "7");
+}
+
 TEST_CASE("several boxes are counted") {
     BidRequest request = request_of(box(""));
     const PriceBook book = demo_book();
