@@ -55,6 +55,15 @@ std::string book_currency(const RuleTables& rules) {
     return "currency";
 }
 
+int currency_digits(const RuleTables& rules, const std::string& currency) {
+    if (const RuleTable* table = rules.find("currencies"))
+        for (const RuleRow& row : table->rows)
+            if (row.active && row.key == currency && !row.cells.empty() &&
+                row.cells[0].size() == 1 && row.cells[0][0] >= '0' && row.cells[0][0] <= '4')
+                return row.cells[0][0] - '0';
+    return 2;
+}
+
 std::string user_name() {
     for (const char* variable : {"LOGNAME", "USER"})
         if (const char* name = std::getenv(variable); name && *name) return name;

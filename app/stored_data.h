@@ -22,6 +22,9 @@ LibraryContent load_content(const std::string& library);
 /// The currency that prices are in, as the rules name it; "currency" where they name none.
 std::string book_currency(const RuleTables& rules);
 
+/// Decimals of a currency's amounts by the rules; 2 where they name none.
+int currency_digits(const RuleTables& rules, const std::string& currency);
+
 /// Who changes: the user's name as the system gives it, else "unknown".
 std::string user_name();
 

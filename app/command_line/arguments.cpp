@@ -7,6 +7,7 @@
 
 #include "app/command_line/commands.h"
 #include "app/command_line/job_arguments.h"
+#include "pricing/values/faults.h"
 
 namespace backplate {
 namespace {
@@ -25,6 +26,7 @@ struct Words {
     TableArguments table;
     PartQuery query;
     TemplateArguments part_template;
+    PriceListArguments price_list;
     std::vector<std::string> names;
     std::function<int()> run;
 };
@@ -110,6 +112,34 @@ void add_quote(CLI::App& app, const Shared& words) {
                       "Write the client's edition in spite of a stop, marked DRAFT on every page");
 }
 
+/// A list with one of the supplier's options is a price list, else a file or folder of parts.
+int import_parts(Words& words) {
+    PriceListArguments& list = words.price_list;
+    list.list = words.table.path;
+    if (list.supplier || !list.map.empty()) return run_price_list(list, words.common);
+    if (list.preview || list.accept_suspicious || !list.write_map.empty())
+        throw BadInput("parts import: --preview, --accept-suspicious and --write-map are for a "
+                       "supplier's price list; expected --map MAP.json or --supplier beside them");
+    return run_parts({"import", words.table.path}, words.common);
+}
+
+void add_import(CLI::App& group, const Shared& words) {
+    CLI::App* command = add_command(
+        group, words, "import",
+        "FILE adds and replaces parts; a DIR makes the price book equal to it; with --map or "
+        "--supplier a supplier's price list changes prices of parts that exist",
+        import_parts);
+    PriceListArguments& list = words->price_list;
+    command->add_option("DIR|FILE", words->table.path, "Parts, or a price list")->required();
+    command->add_option("--map", list.map, "Columns of a supplier's price list (.json)");
+    command->add_flag("--supplier", list.supplier,
+                      "A supplier's price list, its columns found by their headings");
+    command->add_flag("--preview", list.preview, "Only say what the price list would change");
+    command->add_flag("--accept-suspicious", list.accept_suspicious,
+                      "Take suspicious lines of the price list too");
+    command->add_option("--write-map", list.write_map, "Write the map that was used (.json)");
+}
+
 void add_parts(CLI::App& app, const Shared& words) {
     CLI::App* group = app.add_subcommand("parts", "The price book");
     group->require_subcommand(1);
@@ -129,9 +159,7 @@ void add_parts(CLI::App& app, const Shared& words) {
         [](Words& w) { return run_parts_template(w.part_template, w.common); });
     blank->add_option("FILE", words->part_template.file, "CSV to write, else standard output");
     blank->add_option("--platform", words->part_template.platform, "Name of the platform");
-    add_verb(*group, words, "import",
-             "FILE adds and replaces parts; a DIR makes the price book equal to it", "DIR|FILE",
-             parts);
+    add_import(*group, words);
     add_verb(*group, words, "export", "Write the price book as CSV files", "DIR", parts);
     add_verb(*group, words, "check", "Say what parts and platforms lack", nullptr, parts);
 }
@@ -154,6 +182,9 @@ void add_library(CLI::App& app, const Shared& words) {
     group->require_subcommand(1);
     add_verb(*group, words, "check", "Is the file sound", nullptr, library);
     add_verb(*group, words, "backup", "Copy the library, also while it is in use", "FILE", library);
+    add_verb(*group, words, "changes", "Every change set: number, time, person, reason, rows",
+             nullptr, library);
+    add_verb(*group, words, "undo", "Take a change set back by a new one", "NUMBER", library);
 }
 
 /// A command whose arguments live with its run.

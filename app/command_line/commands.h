@@ -38,6 +38,7 @@ struct QuoteArguments {
     std::string request, workbook;
     std::string client; ///< the client's edition; empty: none
     bool draft = false; ///< write it in spite of a stop, marked
+    std::string enquiry; ///< what suppliers are to be asked for; empty: none
 };
 
 /// `parts import DIR|FILE`, `rules export DIR`, `library check`: verb and its path (or empty).
@@ -50,6 +51,13 @@ struct PartQuery {
     std::vector<std::string> texts; ///< each stands in key, kind, function, description, maker or
                                     ///< platform, capitals or not
     std::string kind, platform, signal, maker, state;
+};
+
+/// `parts import LIST --map MAP.json`: a supplier's price list.
+struct PriceListArguments {
+    std::string list, map, write_map; ///< map empty: columns by their headings
+    bool supplier = false;            ///< such a list without a map
+    bool preview = false, accept_suspicious = false;
 };
 
 struct TemplateArguments {
@@ -68,6 +76,8 @@ int run_parts_find(const PartQuery& query, const CommonArguments& common);
 int run_parts_show(const std::vector<std::string>& parts, const CommonArguments& common);
 /// With --json the columns of a parts file in place of the text.
 int run_parts_template(const TemplateArguments& arguments, const CommonArguments& common);
+/// Prices of a supplier's list for parts that exist: one change set, or with `preview` none.
+int run_price_list(const PriceListArguments& arguments, const CommonArguments& common);
 int run_rules(const TableArguments& arguments, const CommonArguments& common);
 /// `name`: empty (the tables), TABLE, or TABLE/ROW.
 int run_rules_show(const std::string& name, const CommonArguments& common);

@@ -4,6 +4,7 @@
 
 #include "app/command_line/change_report.h"
 #include "app/command_line/commands.h"
+#include "app/command_line/library_changes.h"
 #include "app/stored_data.h"
 #include "catalog/library/backup_library.h"
 #include "catalog/library/check_library.h"
@@ -33,7 +34,9 @@ int run_library(const TableArguments& arguments, const CommonArguments& common) 
     if (arguments.verb == "backup") return backup(path, arguments.path, common.json);
     if (arguments.verb == "check")
         return print_check({path + ": sound", check_library(path), {}}, common.json);
-    throw BadInput("library " + arguments.verb + ": expected check or backup");
+    if (arguments.verb == "changes") return print_change_sets(path, common.json);
+    if (arguments.verb == "undo") return undo_change(path, arguments.path, common.json);
+    throw BadInput("library " + arguments.verb + ": expected check, backup, changes or undo");
 }
 
 } // namespace backplate

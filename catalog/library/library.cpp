@@ -17,6 +17,11 @@ RuleTables read_rules(SQLite::Database& database) {
     return rules;
 }
 
+LibraryContent read_content(SQLite::Database& database) {
+    return {parts_of(open_rows(database, part_table)), last_issue(database, part_table),
+            read_rules(database)};
+}
+
 /// What stands in the file cannot be read: which file is said here.
 template <class Act> auto naming_file(const std::string& path, Act act) {
     try {
@@ -62,10 +67,7 @@ void Library::make(const std::string& path, const LibraryContent& content, const
 LibraryContent Library::read() const {
     return on_database(path_, "read", [&] {
         const SQLite::Transaction one_moment(*database_);
-        return naming_file(path_, [&] {
-            return LibraryContent{parts_of(open_rows(*database_, part_table)),
-                                  last_issue(*database_, part_table), read_rules(*database_)};
-        });
+        return naming_file(path_, [&] { return read_content(*database_); });
     });
 }
 
@@ -77,6 +79,20 @@ ChangeSummary Library::put_parts(const std::vector<Part>& parts, OtherRows other
         ChangeSet change_set(*database_, note);
         const auto summary = put_rows(*database_, part_table, part_rows(parts), others, change_set);
         if (summary.change_set) transaction.commit();
+        return summary;
+    });
+}
+
+ChangeSummary
+Library::change_parts(const std::function<std::vector<Part>(const LibraryContent&)>& change,
+                      const ChangeNote& note) {
+    return on_database(path_, "changed", [&] {
+        SQLite::Transaction transaction(*database_, SQLite::TransactionBehavior::IMMEDIATE);
+        const auto current = naming_file(path_, [&] { return read_content(*database_); });
+        const auto rows = part_rows(change(current));
+        ChangeSet change_set(*database_, note);
+        const auto summary = put_rows(*database_, part_table, rows, OtherRows::stay, change_set);
+        transaction.commit();
         return summary;
     });
 }

@@ -53,6 +53,12 @@ public:
     ChangeSummary put_parts(const std::vector<Part>& parts, OtherRows others,
                             const ChangeNote& note);
 
+    /// Puts the parts that `change` gives for the content as it stands, as put_parts does; parts
+    /// that it does not give stay. What it throws leaves the library as it was.
+    ChangeSummary
+    change_parts(const std::function<std::vector<Part>(const LibraryContent&)>& change,
+                 const ChangeNote& note);
+
     /// Puts what `change` makes of the rules as they stand in their place. What it throws leaves
     /// the library as it was.
     ChangeSummary change_rules(const std::function<RuleTables(const RuleTables&)>& change,

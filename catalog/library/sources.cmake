@@ -10,6 +10,7 @@ target_sources(catalog_library PRIVATE
   ${CMAKE_CURRENT_BINARY_DIR}/schema_scripts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/backup_library.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/cell_text.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/library/change_sets.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/check_library.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/job_changes.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/jobs.cpp

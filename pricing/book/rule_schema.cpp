@@ -238,6 +238,12 @@ constexpr auto texts = std::array{
 constexpr auto spellings = std::array{ColumnSpec{"meaning", word, true, "what the text says"},
                                       ColumnSpec{"text", text, true, "as it stands in lists"}};
 
+constexpr auto price_list_spellings = std::array{
+    ColumnSpec{"meaning", word, true, "field of the part, or what the cell says",
+               "part alias maker list net currency price_unit price_date discount_percent "
+               "valid_until pack lead_days minimum_order state one_piece per_pack on_request"},
+    ColumnSpec{"text", text, true, "as it stands in lists"}};
+
 constexpr auto schema = std::array{
     TableSpec{"signals", "how each kind of point behaves", signals},
     TableSpec{"interfaces", "what may stand between a channel and its terminal", interfaces},
@@ -285,7 +291,10 @@ constexpr auto schema = std::array{
     TableSpec{"texts", "sentences of the offer: scope, exclusions, cautions, terms", texts},
     TableSpec{"offer_figures", "figures in the sentences of the offer", plain, true},
     TableSpec{"headings", "headings of clients' lists", spellings},
-    TableSpec{"spellings", "spellings in clients' lists", spellings}};
+    TableSpec{"spellings", "spellings in clients' lists", spellings},
+    TableSpec{"price_list_spellings", "headings and words of suppliers' price lists",
+              price_list_spellings},
+    TableSpec{"price_list_limits", "what of a supplier's price list is suspicious", plain, true}};
 
 } // namespace
 
