@@ -66,6 +66,7 @@ if [ "$mode" != --quick ]; then
     stage saved_jobs 300 python3 "$root/tests/tools/check_saved_jobs.py" "$jobs"
     stage wrong_jobs_planted 60 python3 "$wrong_jobs" "$jobs" --self-test
     stage wrong_tables 300 python3 "$root/tests/tools/check_wrong_tables.py" "$jobs"
+    stage wrong_price_lists 300 python3 "$root/tests/tools/check_wrong_price_lists.py" "$jobs"
     stage own_platform 120 python3 "$root/tests/tools/check_own_platform.py" "$jobs"
     stage units_planted 60 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs" --self-test
     stage units 300 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs"

@@ -108,6 +108,8 @@ void add_quote(CLI::App& app, const Shared& words) {
         ->required();
     command->add_option("--client", words->quote.client,
                         "The client's edition (.xlsx): no cost, norm, margin or internal note");
+    command->add_option("--enquiry", words->quote.enquiry,
+                        "What suppliers are to be asked for (.xlsx): lines without a valid price");
     command->add_flag("--draft", words->quote.draft,
                       "Write the client's edition in spite of a stop, marked DRAFT on every page");
 }

@@ -2,9 +2,11 @@
 
 #include "app/command_line/commands.h"
 #include "app/command_line/request_input.h"
+#include "pricing/job/enquiry.h"
 #include "pricing/price_job.h"
 #include "pricing/values/faults.h"
 #include "reports/wording.h"
+#include "reports/workbook/enquiry.h"
 #include "reports/workbook/workbook.h"
 
 namespace backplate {
@@ -41,6 +43,7 @@ void print_json(const QuoteArguments& arguments, bool client, const Estimate& es
     std::cout << "{ \"workbook\": \"" << arguments.workbook << "\"";
     if (!arguments.client.empty())
         std::cout << ", \"client\": " << (client ? "\"" + arguments.client + "\"" : "null");
+    if (!arguments.enquiry.empty()) std::cout << ", \"enquiry\": \"" << arguments.enquiry << "\"";
     std::cout << ", \"buildable\": " << (estimate.buildable ? "true" : "false") << " }\n";
 }
 
@@ -50,17 +53,24 @@ int run_quote(const QuoteArguments& arguments, const CommonArguments& common) {
     if (arguments.workbook.empty()) throw BadInput("quote: expected --workbook FILE.xlsx");
     if (arguments.client == arguments.workbook)
         throw BadInput("quote: --client names the same file as --workbook, expected another");
+    if (!arguments.enquiry.empty() &&
+        (arguments.enquiry == arguments.workbook || arguments.enquiry == arguments.client))
+        throw BadInput("quote: --enquiry names the same file as another, expected one of its own");
     const Inputs inputs = load_inputs(common.library);
     const BidRequest request = read_request(arguments.request, inputs);
     Work work;
     const Estimate estimate = price_job(request, *inputs.prices, *inputs.rules, work);
     write_workbook(estimate, *inputs.rules, arguments.workbook);
+    if (!arguments.enquiry.empty())
+        write_enquiry(estimate, enquiry_lines(estimate, *inputs.prices, *inputs.rules),
+                      arguments.enquiry);
     const bool client =
         !arguments.client.empty() && write_client(estimate, *inputs.rules, arguments);
     if (common.json) {
         print_json(arguments, client, estimate);
     } else {
         print_file("Workbook", arguments.workbook, estimate);
+        if (!arguments.enquiry.empty()) print_file("Enquiry", arguments.enquiry, estimate);
         if (client) print_file("Client's edition", arguments.client, estimate);
     }
     if (!estimate.buildable)

@@ -157,6 +157,7 @@ Undone undo_change_set(const std::string& path, int number,
         Undone undone;
         undone.refusal = refusal_of(*database, number);
         if (!undone.refusal.empty()) return undone;
+        bring_up_to_date(*database);
         ChangeSet change_set(*database, note);
         undone.parts = take_back(*database, part_versions, part_table, number, change_set);
         undone.rules = take_back(*database, rule_versions, rule_table, number, change_set);

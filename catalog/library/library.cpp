@@ -90,9 +90,10 @@ Library::change_parts(const std::function<std::vector<Part>(const LibraryContent
         SQLite::Transaction transaction(*database_, SQLite::TransactionBehavior::IMMEDIATE);
         const auto current = naming_file(path_, [&] { return read_content(*database_); });
         const auto rows = part_rows(change(current));
+        bring_up_to_date(*database_);
         ChangeSet change_set(*database_, note);
         const auto summary = put_rows(*database_, part_table, rows, OtherRows::stay, change_set);
-        transaction.commit();
+        if (summary.change_set) transaction.commit();
         return summary;
     });
 }

@@ -7,6 +7,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/count_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/demand_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/difference.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/enquiry.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/incoming_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/offer_facts.cpp
