@@ -36,8 +36,8 @@ struct AlternativesArguments {
 
 struct QuoteArguments {
     std::string request, workbook;
-    std::string client; ///< the client's edition; empty: none
-    bool draft = false; ///< write it in spite of a stop, marked
+    std::string client;  ///< the client's edition; empty: none
+    bool draft = false;  ///< write it in spite of a stop, marked
     std::string enquiry; ///< what suppliers are to be asked for; empty: none
 };
 
