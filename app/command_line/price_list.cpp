@@ -10,18 +10,27 @@
 namespace backplate {
 namespace {
 
+/// The files as they came.
+struct Given {
+    ReadSheet read;
+    PriceMap map;
+};
+
+Given read_files(const PriceListArguments& arguments) {
+    Given given{read_delimited(arguments.list, read_file(arguments.list)), {}};
+    if (!arguments.map.empty()) given.map = read_price_map(arguments.map, read_file(arguments.map));
+    return given;
+}
+
 /// A supplier's list compared with the content as it stands.
-PriceListReport compare(const PriceListArguments& arguments, const LibraryContent& content) {
-    const ReadSheet read = read_delimited(arguments.list, read_file(arguments.list));
-    const PriceMap map = arguments.map.empty()
-                             ? PriceMap{}
-                             : read_price_map(arguments.map, read_file(arguments.map));
+PriceListReport compare(const PriceListArguments& arguments, const Given& given,
+                        const LibraryContent& content) {
+    const Sheet& sheet = given.read.sheet;
     const ListRules rules = read_list_rules(content.rules);
     PriceListReport report;
     report.file = arguments.list;
-    report.encoding = read.reading.encoding;
-    report.list =
-        read_price_list(arguments.list, read.sheet.rows, read.sheet.row_numbers, map, rules);
+    report.encoding = given.read.reading.encoding;
+    report.list = read_price_list(arguments.list, sheet.rows, sheet.row_numbers, given.map, rules);
     report.comparison = compare_list(report.list, content.parts, rules);
     report.currency = rules.currency;
     report.digits = currency_digits(content.rules, rules.currency);
@@ -34,9 +43,10 @@ PriceListReport compare(const PriceListArguments& arguments, const LibraryConten
 } // namespace
 
 int run_price_list(const PriceListArguments& arguments, const CommonArguments& common) {
+    const Given given = read_files(arguments);
     PriceListReport report;
     const auto put = [&](const LibraryContent& content) {
-        report = compare(arguments, content);
+        report = compare(arguments, given, content);
         auto parts = parts_to_put(report.comparison, arguments.accept_suspicious);
         report.to_put = parts.size();
         return parts;

@@ -110,7 +110,8 @@ Json amount(const std::optional<Money>& price, int digits) {
 }
 
 Json line_json(const ListLine& line, int digits) {
-    Json object{{"outcome", word_of(line.outcome)}};
+    Json object = Json::object();
+    object["outcome"] = std::string(word_of(line.outcome));
     object["row"] = line.row > 0 ? Json(line.row) : Json(nullptr);
     object["key"] = line.key;
     object["part"] = line.part.empty() ? Json(nullptr) : Json(line.part);

@@ -69,7 +69,7 @@ private:
     void add(ListLine line) {
         OutcomeSum& sum = comparison_.sums[static_cast<std::size_t>(line.outcome)];
         ++sum.lines;
-        if (line.before && line.after) {
+        if (line.applicable && line.before && line.after) {
             sum.before += *line.before;
             sum.after += *line.after;
         }

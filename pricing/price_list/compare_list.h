@@ -39,7 +39,7 @@ struct ListLine {
 
 struct OutcomeSum {
     int lines = 0;
-    Money before, after; ///< of the lines that have both prices, a piece of each
+    Money before, after; ///< of applicable lines that have both prices, a piece of each
 };
 
 struct ListComparison {

@@ -27,7 +27,7 @@ HeadingText split_heading(const std::string& cell, const ListRules& rules) {
         word.clear();
     };
     for (const char c : clean_text(cell)) {
-        if (std::string_view(" ()[]/:").find(c) == std::string_view::npos)
+        if (std::string_view(" ()[]/:%#").find(c) == std::string_view::npos)
             word += c;
         else
             end_word();

@@ -65,15 +65,18 @@ private:
                        expected);
     }
 
+    /// The figures of amounts, or dates as they stand; of chains of discounts nothing.
     template <class Meanings> std::vector<PlacedText> texts_of(const Meanings& meanings) const {
         std::vector<PlacedText> texts;
         for (std::size_t row = heading_.row + 1; row < rows_.size(); ++row)
             for (const std::string_view meaning : meanings) {
-                const std::string text = cell_at(row, meaning);
-                const bool date = meaning == dates[0] || meaning == dates[1];
-                const auto amount = date ? std::nullopt : split_amount(text);
-                if (text.empty() || (!date && (!amount || amount->figures.empty()))) continue;
-                texts.push_back({places_[row], date ? text : amount->figures});
+                std::string text = cell_at(row, meaning);
+                if (meaning != dates[0] && meaning != dates[1]) {
+                    const auto amount = split_amount(text);
+                    text = amount ? amount->figures : "";
+                    if (text.find('/') != std::string::npos) text.clear();
+                }
+                if (!text.empty()) texts.push_back({places_[row], text});
             }
         return texts;
     }
@@ -153,8 +156,9 @@ private:
         const std::string text = cell(meaning);
         if (text.empty() || is_fixed(meaning)) return text;
         const auto number = plain_number(text, decimal_);
-        if (!number) refuse(meaning, expectation(*find_part_field(meaning)));
-        return number_text(parse_decimal(*number)->number());
+        const auto value = number ? parse_decimal(*number) : std::nullopt;
+        if (!value) refuse(meaning, expectation(*find_part_field(meaning)));
+        return number_text(value->number());
     }
 
     std::string discount_text() const {

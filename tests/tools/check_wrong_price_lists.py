@@ -33,7 +33,7 @@ class Shop:
                               capture_output=True, text=True, timeout=60)
 
     def prepare(self):
-        """A library of four change sets, of which the fourth touches what the second did."""
+        """A library of three change sets, of which the third touches what the second did."""
         path = self.folder / "sound.csv"
         runs = [self.run("rules", "check")]
         for price in ("301.00", "302.00"):

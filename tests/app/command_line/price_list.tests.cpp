@@ -14,7 +14,7 @@ namespace {
 
 const std::string demo = source_tree + "/demo/price_lists/pelwick_klemmen";
 
-Ran import(const Desk& desk, PriceListArguments arguments) {
+Ran import_list(const Desk& desk, PriceListArguments arguments) {
     return run(desk.scratch, [&] { return run_price_list(arguments, desk.common); });
 }
 
@@ -37,11 +37,11 @@ TEST_CASE("a preview writes nothing, the import makes one change set that an und
     make_starter(desk.scratch.library());
     const auto parts = Library(desk.scratch.library()).read().parts;
     const auto before = read_file(desk.scratch.library());
-    const auto preview = import(desk, demo_list(true));
+    const auto preview = import_list(desk, demo_list(true));
     CHECK(preview.status == done);
     CHECK_THAT(preview.out, Catch::Contains("Preview: ") && Catch::Contains("demo data"));
     CHECK(read_file(desk.scratch.library()) == before);
-    const auto put = import(desk, demo_list(false));
+    const auto put = import_list(desk, demo_list(false));
     CHECK_THAT(put.out, Catch::Contains("parts changed; change set 2"));
     // 60.76 for 100 pieces; the key of KT-B05 stands with a blank in the list.
     CHECK(list_of(desk, "KT-B02") == Money::parse("0.6076"));
@@ -58,13 +58,13 @@ TEST_CASE("suspicious lines of a list are left out unless they are accepted") {
     Desk desk;
     make_starter(desk.scratch.library());
     const auto held = list_of(desk, "KT-025");
-    CHECK_THAT(import(desk, demo_list(false)).out,
+    CHECK_THAT(import_list(desk, demo_list(false)).out,
                Catch::Contains("looks like the price of a pack of 50") &&
                    Catch::Contains("suspicious lines are left out"));
     CHECK(list_of(desk, "KT-025") == held);
     auto accepting = demo_list(false);
     accepting.accept_suspicious = true;
-    CHECK(import(desk, accepting).status == done);
+    CHECK(import_list(desk, accepting).status == done);
     CHECK(list_of(desk, "KT-025") == Money::parse("47.00"));
 }
 
@@ -74,15 +74,15 @@ TEST_CASE("the headings alone give the same as the map, which can be written") {
     PriceListArguments guessed = demo_list(true);
     guessed.map.clear();
     guessed.write_map = desk.scratch.file("map.json");
-    const auto by_headings = Json::parse(import(desk, guessed).out);
-    const auto by_map = Json::parse(import(desk, demo_list(true)).out);
+    const auto by_headings = Json::parse(import_list(desk, guessed).out);
+    const auto by_map = Json::parse(import_list(desk, demo_list(true)).out);
     CHECK(by_headings.at("lines").size() == by_map.at("lines").size());
     CHECK(by_headings.at("sums").at("dearer") == by_map.at("sums").at("dearer"));
     CHECK(by_headings.at("columns") == by_map.at("columns"));
     CHECK(by_headings.at("preview") == true);
     CHECK(by_headings.at("change_set").is_null());
     guessed.map = guessed.write_map;
-    CHECK(Json::parse(import(desk, guessed).out).at("sums") == by_headings.at("sums"));
+    CHECK(Json::parse(import_list(desk, guessed).out).at("sums") == by_headings.at("sums"));
 }
 
 TEST_CASE("every encoding and delimiter gives the same prices") {
@@ -99,7 +99,7 @@ TEST_CASE("every encoding and delimiter gives the same prices") {
     PriceListArguments list;
     list.list = desk.write("list.csv", bytes);
     list.supplier = list.accept_suspicious = true;
-    CHECK(import(desk, list).status == done);
+    CHECK(import_list(desk, list).status == done);
     CHECK(list_of(desk, "VC-101") == Money::parse("1301.50"));
     CHECK(list_of(desk, "VC-102") == Money::parse("420.00"));
 }
@@ -107,7 +107,7 @@ TEST_CASE("every encoding and delimiter gives the same prices") {
 TEST_CASE("change sets as JSON, and an undo that is refused") {
     Desk desk;
     desk.common.json = true;
-    import(desk, demo_list(false));
+    import_list(desk, demo_list(false));
     const auto list = Json::parse(desk.library("changes").out);
     REQUIRE(list.size() == 2);
     CHECK(list.at(1).at("number") == 2);
