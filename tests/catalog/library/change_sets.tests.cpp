@@ -11,7 +11,7 @@ namespace {
 
 const ChangeNote note{"estimator", "new prices"};
 
-void accept(const LibraryContent&) {}
+void accept_all(const LibraryContent&) {}
 
 /// The library with one price changed.
 void reprice(Library& library, std::size_t index, const char* list) {
@@ -65,7 +65,7 @@ TEST_CASE("an undone change of prices, and an undone undo") {
     const auto before = library.read();
     reprice(library, 3, "1234.50");
     const auto changed = library.read();
-    const auto undone = undo_change_set(scratch.library(), 2, accept, note);
+    const auto undone = undo_change_set(scratch.library(), 2, accept_all, note);
     CHECK(undone.refusal.empty());
     REQUIRE(undone.parts);
     CHECK(undone.parts->change_set == 3);
@@ -73,7 +73,7 @@ TEST_CASE("an undone change of prices, and an undone undo") {
     CHECK(undone.parts->added + undone.parts->ended == 0);
     CHECK(library.read().parts == before.parts);
     CHECK(library.read().prices_issue == 3);
-    CHECK(undo_change_set(scratch.library(), 3, accept, note).refusal.empty());
+    CHECK(undo_change_set(scratch.library(), 3, accept_all, note).refusal.empty());
     CHECK(library.read().parts == changed.parts);
     CHECK(list_change_sets(scratch.library()).size() == 4);
 }
@@ -86,7 +86,7 @@ TEST_CASE("parts added and ended come and go by an undo") {
     Part fresh = before.at(0);
     fresh.key = "NEW-1";
     library.put_parts({fresh}, OtherRows::end, note);
-    const auto undone = undo_change_set(scratch.library(), 2, accept, note);
+    const auto undone = undo_change_set(scratch.library(), 2, accept_all, note);
     CHECK(undone.parts->added == static_cast<int>(before.size()));
     CHECK(undone.parts->ended == 1);
     CHECK(library.read().parts == before);
@@ -109,7 +109,7 @@ TEST_CASE("an undone change of rules keeps the order of rows") {
             return changed;
         },
         note);
-    const auto undone = undo_change_set(scratch.library(), 2, accept, note);
+    const auto undone = undo_change_set(scratch.library(), 2, accept_all, note);
     CHECK(undone.refusal.empty());
     CHECK(undone.rules->added == 1);
     CHECK(undone.rules->changed == 1);
@@ -127,7 +127,7 @@ TEST_CASE("an undo that cannot be is refused in words and changes nothing") {
     const std::string key = library.read().parts.at(3).key;
     const auto before = read_file(scratch.library());
     const auto refusal = [&](int number) {
-        return undo_change_set(scratch.library(), number, accept, note).refusal;
+        return undo_change_set(scratch.library(), number, accept_all, note).refusal;
     };
     CHECK(refusal(1) == "it holds what the library was made with");
     CHECK(refusal(2) == "part " + key + " was changed again by change set 3");

@@ -24,9 +24,10 @@ TEST_CASE("amounts are parted from their currency") {
 }
 
 TEST_CASE("an amount beside other words is none") {
-    const auto* cell = GENERATE("12.50 per pack", "EUR 12 EUR", "ca. 12", "12.50 *");
-    CAPTURE(cell);
-    CHECK_FALSE(split_amount(cell));
+    for (const char* cell : {"12.50 per pack", "EUR 12 EUR", "ca. 12", "12.50 *"}) {
+        CAPTURE(cell);
+        CHECK_FALSE(split_amount(cell));
+    }
 }
 
 TEST_CASE("numbers lose their thousands marks and nothing else") {
