@@ -2,11 +2,8 @@ target_sources(reports PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/basis_sheet.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/bill_sheet.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/cell_text.cpp
-<<<<<<< HEAD
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/client_sheets.cpp
-=======
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/enquiry.cpp
->>>>>>> 03b6357 (Enquiry to suppliers; tests, wrong price lists, an invented list, words on price lists and undo)
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/findings_sheet.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/hours_sheet.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/offer_sheet.cpp
