@@ -59,7 +59,7 @@ if [ "$mode" != --quick ]; then
     stage rule_sweep_planted 120 python3 "$sweep" "$build/tests/rule_sweep" --self-test
     # Tables whose rows are known to act; the rest is judged by the long run.
     stage rule_sweep 400 python3 "$sweep" "$build/tests/rule_sweep" \
-        --tables interfaces,assemblies,breaker_ratings,currencies
+        --tables assemblies,breaker_ratings,charges,currencies,delivery,exchange_rates,finding_limits,hand_factors,heat,heating,interfaces,learning,north_america,protection,rates,ratios,risk,shop,supply_loss
     stage wrong_requests 300 python3 "$root/tests/tools/check_wrong_requests.py" "$jobs"
     wrong_jobs="$root/tests/tools/check_wrong_jobs.py"
     stage wrong_jobs 300 python3 "$wrong_jobs" "$jobs"
