@@ -72,7 +72,7 @@ void load_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
         sink.add("FIELD_POWER", at + "/points",
                  {{"box", box.name}, {"amps", number_text(field, 2)}});
     for (const PointLine& points : box.points)
-        if (points.on_together < Percent::whole(100))
+        if (points.on_together.fraction() * 100 < sink.limit("SIMULTANEITY"))
             sink.add("SIMULTANEITY",
                      at + "/points/" + pieces(static_cast<std::int64_t>(points.index)) +
                          "/on_together_percent",

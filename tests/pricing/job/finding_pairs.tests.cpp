@@ -363,6 +363,21 @@ TEST_CASE("several boxes are counted") {
     CHECK(split(3) == "3");
 }
 
+TEST_CASE("the limit of loads on together is a row") {
+    Work work;
+    RuleBook rules = starter_rules();
+    for (FindingRow& row : rules.findings)
+        if (row.code == "SIMULTANEITY") row.limit = Decimal{60, 0};
+    const auto raised = [&](const std::string& percent) {
+        const std::string line =
+            R"({"signal": "DO", "count": 4, "on_together_percent": )" + percent + "}";
+        return find(price_job(request_of(points(line)), demo_book(), rules, work),
+                    "SIMULTANEITY") != nullptr;
+    };
+    CHECK(raised("59.9"));
+    CHECK_FALSE(raised("60"));
+}
+
 TEST_CASE("findings speak the units of the job") {
     const std::string site = R"(, "site": {"ambient_c": [-10, 45], "altitude_m": 1524})";
     const Estimate metric = estimate_of(box(site));
