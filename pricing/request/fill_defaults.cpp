@@ -39,6 +39,7 @@ private:
     void fill(Node& owner, std::size_t depth, std::size_t index, const std::string& pointer);
     void fill_last(Node& owner, const std::string& name, std::size_t index,
                    const std::string& pointer);
+    void fill_map(Node& owner, const std::string& name, const std::string& pointer);
 
     const DefaultValues& defaults_;
     std::vector<FilledValue>& filled_;
@@ -63,12 +64,23 @@ void Filling::fill(Node& owner, std::size_t depth, std::size_t index, const std:
 void Filling::fill_last(Node& owner, const std::string& name, std::size_t index,
                         const std::string& pointer) {
     if (name == "{signal}" || !owner.is(Node::Kind::object)) return;
-    if (is_map(*row_)) return open_map(owner.member(name));
+    if (is_map(*row_)) return fill_map(owner, name, pointer);
     if (!left_open(owner.find(name), *row_)) return;
     if (auto value = defaults_.value(*row_, owner, index)) {
         owner.member(name) = *std::move(value);
         filled_.push_back({row_, pointer, box_});
     }
+}
+
+/// The default of a whole map is a bare number too; a map that is sent without one takes the row of
+/// its member `default`.
+void Filling::fill_map(Node& owner, const std::string& name, const std::string& pointer) {
+    if (!owner.find(name))
+        if (auto value = defaults_.value(*row_, owner, 0)) {
+            owner.member(name) = *std::move(value);
+            filled_.push_back({row_, step_down(pointer, "default"), box_});
+        }
+    open_map(owner.member(name));
 }
 
 bool looks_at_others(const DefaultRow& row) { return row.key.ends_with(".fed_from_box"); }

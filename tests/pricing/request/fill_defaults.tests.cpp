@@ -111,6 +111,24 @@ TEST_CASE("the feed of an output follows what stands between") {
     CHECK(fed(R"(, "via": "relay", "fed_from_box": true)") == "true");
 }
 
+TEST_CASE("a map left out takes its own row, its open member the row of the member") {
+    RuleBook rules = starter_book();
+    for (DefaultRow& row : rules.defaults) {
+        if (row.key == "spare.percent") row.default_iec = "25";
+        if (row.key == "spare.percent.default") row.default_iec = "30";
+    }
+    const auto percent = [&](const std::string& spare) {
+        const auto checked =
+            check_request(tree_of(small_request(spare, "", "")), rules, Date::of(2026, 11, 24));
+        REQUIRE(checked.request);
+        return text_at(checked.request->filled, "/spare/percent");
+    };
+    CHECK(percent("") == R"({"default": 25})");
+    CHECK(percent(R"("spare": {"kind": "wired"})") == R"({"default": 25})");
+    CHECK(percent(R"("spare": {"percent": {"DO": 10}})") == R"({"DO": 10, "default": 30})");
+    CHECK(percent(R"("spare": {"percent": 15})") == R"({"default": 15})");
+}
+
 TEST_CASE("a markup takes the place of the margin") {
     const auto request =
         good_request(small_request(R"("commercial": {"markup_percent": 25})", "", ""));
