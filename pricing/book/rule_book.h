@@ -167,7 +167,7 @@ struct RoomBand {
 
 struct RoomSharing {
     std::string key; ///< "A|B|C|D": which bands share rows
-    Rule most_rows;  ///< 0: any number
+    Rule most_rows;  ///< of a group of devices; 0: any number
     double gap_mm = 0;
 };
 

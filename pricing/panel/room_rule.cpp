@@ -72,7 +72,7 @@ Plate plate_of(const RoomNeed& need, const Part& enclosure, const RoomRules& rul
 
 struct GroupNeed {
     std::int64_t width = 0, widest = 0, height = 0;
-    bool mains = false, low_voltage = false;
+    bool mains = false, low_voltage = false, devices = false;
 };
 
 std::vector<GroupNeed> group_needs(const RoomNeed& need, const std::array<int, 5>& groups,
@@ -85,6 +85,7 @@ std::vector<GroupNeed> group_needs(const RoomNeed& need, const std::array<int, 5
         group.width += need.bands[band].width;
         group.widest = std::max(group.widest, need.bands[band].widest);
         group.height = std::max(group.height, height_of(rules, band));
+        group.devices = group.devices || band != index_of(Band::terminals);
         group.mains = group.mains || band == index_of(Band::mains);
         group.low_voltage =
             group.low_voltage || band == index_of(Band::platform) || band == index_of(Band::other);
@@ -118,7 +119,7 @@ std::optional<RoomPlan> divide(const RoomNeed& need, const std::array<int, 5>& g
         plan.total_rows += rows;
         plan.used_height += rows * group.height;
         occupied += group.width;
-        if (most > 0 && group.mains && group.low_voltage && rows > most) return std::nullopt;
+        if (most > 0 && group.devices && rows > most) return std::nullopt;
     }
     plan.used_height += (plan.total_rows + 1) * plate.duct;
     if (plan.used_height > plate.height || occupied == 0) return std::nullopt;

@@ -130,6 +130,21 @@ TEST_CASE("room of the worked panels") {
     CHECK(judged == 6);
 }
 
+TEST_CASE("a sharing holds only where no group of devices takes more rows than it allows") {
+    // The worked floor bay: 1, 3 and 4 rows for A, BC and D.
+    const RoomNeed need = need_of(floor_widths, widest_floor, 840);
+    RoomRules rules = worked_rules();
+    std::erase_if(rules.sharings, [](const RoomSharing& each) { return each.key != "A|BC|D"; });
+    REQUIRE(rules.sharings.size() == 1);
+    const auto fits = [&](int most) {
+        rules.sharings.front().most_rows.value = Decimal{most, 0};
+        return room_plan(need, plate(700, 1895, "floor"), Percent::whole(20), rules).has_value();
+    };
+    CHECK(fits(0));
+    CHECK_FALSE(fits(2));
+    CHECK(fits(3)); // the 4 rows of terminals are no devices
+}
+
 TEST_CASE("rules without ducts or sharings: devices together, terminals below") {
     RoomRules rules; // the rows of the job of 56 points, invented: 60 mm sides, 250 and 150 mm rows
     rules.side_each_mm.value = {60, 0};
