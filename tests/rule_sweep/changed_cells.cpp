@@ -59,12 +59,14 @@ std::vector<std::vector<std::string>> changed_numbers(const std::string& text) {
         changes.emplace_back();
         for (const long long by : {tenth, 1LL})
             if (by != 0) changes.back().push_back(decimal_text(steps + sign * by, decimals));
+        changes.back().push_back(decimal_text(10 * steps + sign, decimals + 1));
     }
     return changes;
 }
 
 bool moves_figures(const std::string& table, const std::string& row, std::string_view column) {
     if (column == "minimum" || column == "maximum" || column == "decimals") return false;
+    if (column == "covers") return false; // names of types
     if (column != "low" && column != "high") return true;
     for (const char* ranged : {"hours", "ratios", "estimate_classes"})
         if (table == ranged) return true;

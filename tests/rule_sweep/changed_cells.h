@@ -20,8 +20,9 @@ struct NumericCell {
 /// them: hours, ratios, classes of estimates and duct widths.
 std::vector<NumericCell> numeric_cells(const RuleTables& tables);
 
-/// The cell with small changes, by direction: a tenth more, else a step of the last digit more; a
-/// tenth less, else a step less. In a list of numbers in brackets each number has its directions.
+/// The cell with small changes, by direction: a tenth more, else a step of the last digit more,
+/// else a tenth of a step more; the same less. In a list of numbers in brackets each number has its
+/// directions.
 std::vector<std::vector<std::string>> small_changes(const std::string& text);
 
 } // namespace backplate

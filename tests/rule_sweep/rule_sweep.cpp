@@ -70,11 +70,17 @@ struct RowChange {
     std::vector<std::pair<std::size_t, std::string>> cells;
 };
 
-/// A cell, the first change up and the first change down that the tables accept.
-struct Suspect {
-    const NumericCell* cell = nullptr;
+/// Changes of a cell that the tables accept, with the rules that they make.
+struct Accepted {
     std::vector<RowChange> changes;
     std::vector<Rules> rules; ///< one per change
+};
+
+/// A cell, the changes to try in each direction, and what the starter rules accept of them.
+struct Suspect {
+    const NumericCell* cell = nullptr;
+    std::vector<std::vector<RowChange>> directions;
+    Accepted accepted;
 };
 
 /// The rules with these changes; nothing where they are not accepted.
@@ -106,37 +112,46 @@ RowChange row_change(const Sweep& sweep, const NumericCell& cell, const std::str
     return change;
 }
 
-Suspect suspect(Sweep& sweep, const NumericCell& cell) {
-    Suspect result{&cell, {}, {}};
-    for (const std::vector<std::string>& direction : small_changes(cell.text))
-        for (const bool wider : {false, true}) {
-            const std::size_t before = result.changes.size();
-            for (const std::string& text : direction) {
-                const RowChange change = row_change(sweep, cell, text, wider);
-                Rules rules = changed_rules(sweep, {change});
-                if (!rules) continue;
-                result.changes.push_back(change);
-                result.rules.push_back(std::move(rules));
-                break;
-            }
-            if (result.changes.size() > before) break;
+/// The first change of each direction that the tables accept.
+Accepted accepted(Sweep& sweep, const std::vector<std::vector<RowChange>>& directions) {
+    Accepted result;
+    for (const std::vector<RowChange>& direction : directions)
+        for (const RowChange& change : direction) {
+            Rules rules = changed_rules(sweep, {change});
+            if (!rules) continue;
+            result.changes.push_back(change);
+            result.rules.push_back(std::move(rules));
+            break;
         }
     return result;
 }
 
-/// Whether the answer differs under any of the changes; without settings `rules` serve.
-bool moves(Sweep& sweep, Question& question, const std::vector<RowChange>& changes,
-           const std::vector<Rules>& rules) {
-    if (!answered(sweep, question)) return false;
-    for (std::size_t i = 0; i < changes.size(); ++i) {
-        Rules own = rules[i];
-        if (!question.settings.empty()) {
-            const SettingsOn on(sweep.tables, question.settings);
-            own = changed_rules(sweep, {changes[i]});
-        }
-        if (own && reply(question.tree, *sweep.prices, *own).text != question.answer) return true;
+Suspect suspect(Sweep& sweep, const NumericCell& cell) {
+    Suspect result{&cell, {}, {}};
+    for (const std::vector<std::string>& direction : small_changes(cell.text)) {
+        result.directions.emplace_back();
+        for (const bool wider : {false, true})
+            for (const std::string& text : direction)
+                result.directions.back().push_back(row_change(sweep, cell, text, wider));
     }
-    return false;
+    result.accepted = accepted(sweep, result.directions);
+    return result;
+}
+
+/// Whether the answer differs under any of the rules.
+bool differs(const Sweep& sweep, const Question& question, const std::vector<Rules>& rules) {
+    return std::any_of(rules.begin(), rules.end(), [&](const Rules& each) {
+        return reply(question.tree, *sweep.prices, *each).text != question.answer;
+    });
+}
+
+/// Whether the answer differs under a change of the cell; settings of the question decide anew
+/// which changes are accepted.
+bool moves(Sweep& sweep, Question& question, const Suspect& each) {
+    if (!answered(sweep, question)) return false;
+    if (question.settings.empty()) return differs(sweep, question, each.accepted.rules);
+    const SettingsOn on(sweep.tables, question.settings);
+    return differs(sweep, question, accepted(sweep, each.directions).rules);
 }
 
 /// Questions that are likely to move with a row: made for it, that moved another row of its table
@@ -163,7 +178,7 @@ std::vector<std::size_t> likely(const Sweep& sweep, const NumericCell& cell) {
 bool moves_likely(Sweep& sweep, const Suspect& each) {
     for (const std::size_t at : likely(sweep, *each.cell)) {
         Question& question = sweep.questions[at];
-        if (!moves(sweep, question, each.changes, each.rules)) continue;
+        if (!moves(sweep, question, each)) continue;
         if (question.only.empty()) sweep.helped[each.cell->table] = at;
         return true;
     }
@@ -194,7 +209,7 @@ void judge(Sweep& sweep, const std::vector<Suspect>& group) {
     for (const bool first : {true, false}) {
         std::vector<RowChange> changes;
         for (const Suspect& each : group)
-            changes.push_back(first ? each.changes.front() : each.changes.back());
+            changes.push_back(first ? each.accepted.changes.front() : each.accepted.changes.back());
         const auto rules = changed_rules(sweep, changes);
         accepted = accepted && rules;
         moved = moved || (rules && moves_any(sweep, *rules, group.front().cell->table));
@@ -233,12 +248,12 @@ void judge_all(Sweep& sweep, const std::vector<NumericCell>& cells) {
     std::vector<Suspect> group;
     for (const NumericCell& cell : cells) {
         Suspect each = suspect(sweep, cell);
-        if (each.changes.empty()) {
-            say(cell, "fixed");
-        } else if (moves_likely(sweep, each)) {
+        if (moves_likely(sweep, each)) {
             say(cell, "moves");
+        } else if (each.accepted.changes.empty()) {
+            say(cell, "fixed");
         } else {
-            each.rules.clear();
+            each.accepted.rules.clear();
             group.push_back(std::move(each));
         }
         if (group.size() == together) judge(sweep, std::exchange(group, {}));
