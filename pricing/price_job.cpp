@@ -1,9 +1,11 @@
 #include "pricing/price_job.h"
 
+#include <algorithm>
+
 #include "pricing/book/exchange.h"
 #include "pricing/cost/bill.h"
-#include "pricing/cost/charges.h"
 #include "pricing/cost/roll_up.h"
+#include "pricing/job/box_costs.h"
 #include "pricing/job/box_result.h"
 #include "pricing/job/findings.h"
 #include "pricing/job/offer_texts.h"
@@ -11,7 +13,7 @@
 #include "pricing/job/panel_basis.h"
 #include "pricing/job/ratios.h"
 #include "pricing/job/unit_prices.h"
-#include "pricing/panel/choose_panel.h"
+#include "pricing/panel/choose_boxes.h"
 
 namespace backplate {
 namespace {
@@ -21,17 +23,19 @@ void replace_all(std::string& text, const std::string& from, const std::string& 
         text.replace(at, from.size(), to);
 }
 
-/// What only the sizing knows of the printed assumptions.
+/// What only the sizing knows of the printed assumptions: the lowest rating that is offered.
 void complete_assumptions(Estimate& estimate) {
-    std::string rating = "no stated";
+    std::optional<double> rating;
     for (const BoxResult& box : estimate.boxes)
-        if (box.short_circuit) rating = number_text(box.short_circuit->stated_ka, 1);
+        if (box.short_circuit && (!rating || box.short_circuit->stated_ka < *rating))
+            rating = box.short_circuit->stated_ka;
     if (!estimate.buildable) // nothing was sized, so no rating is offered
         std::erase_if(estimate.request.assumptions, [](const Assumption& assumption) {
             return assumption.text.find("{rating_ka}") != std::string::npos;
         });
     for (Assumption& assumption : estimate.request.assumptions)
-        replace_all(assumption.text, "{rating_ka}", rating);
+        replace_all(assumption.text, "{rating_ka}",
+                    rating ? number_text(*rating, 1) : std::string("no stated"));
 }
 
 /// The rules and list prices of a run in the job's currency, and those they came from.
@@ -41,85 +45,95 @@ struct Prices {
     const ExchangeRate* exchange = nullptr; ///< null: the price book's own currency
 };
 
-/// How many equal boxes count with their learning curve.
-void record_batch(const LabourPlan& plan, const BoxResult& result, const RuleBook& rules,
-                  Recorder& recorder) {
-    const OptionalRule& slope = rules.learning.slope;
-    if (result.quantity == 1 || !slope) return;
-    const std::string box = box_path(plan.box_index);
-    recorder.add({box + "/batch_factor",
-                  steps_text(plan.batch, 6),
-                  "",
-                  rules.learning.theory + "(a, b)",
-                  slope->id,
-                  {from_rule(slope->id, slope->text(), slope->unit),
-                   from_request(box + "/quantity", steps_text(result.quantity, 0), "")},
-                  slope->source});
-}
+using Panels = std::vector<PanelChoice>;
 
-void price_panel(Estimate& estimate, const PanelChoice& choice, const Prices& prices,
-                 Recorder& recorder) {
+const Box& box_of(const PanelChoice& choice) { return *choice.search->facts.box; }
+
+/// Hours, bill and price over all boxes.
+void price_panels(Estimate& estimate, const Panels& choices, const Prices& prices,
+                  Recorder& recorder) {
     const RuleBook& rules = prices.rules;
-    const PanelDesign& design = *choice.design;
-    const Box& box = *choice.search->facts.box;
-    const int digits = rules.digits_of(estimate.request.currency);
-    estimate.labour = labour_lines(choice.search->plan, design.counts, box.name, digits, &recorder);
-    Money labour;
-    for (const LabourLine& line : estimate.labour) labour += line.cost;
-    estimate.bill = bill_lines(design.bill, estimate.request, box, rules, digits);
-    add_charges(estimate.bill, labour, estimate.request, box, rules, digits);
-    estimate.price = roll_up(estimate.bill, estimate.labour, estimate.request, rules);
-    record_bill(estimate.bill, design.bill, prices.book, prices.exchange, rules, recorder);
-    record_charges(estimate.bill, estimate.labour, box, rules, recorder);
-    record_price(*estimate.price, estimate.bill, estimate.labour, estimate.request, rules,
-                 recorder);
-    BoxResult& result = estimate.boxes.back();
-    result.batch = choice.search->plan.batch;
-    record_batch(choice.search->plan, result, rules, recorder);
-    result.material = estimate.price->material;
-    for (const LabourLine& line : estimate.labour)
-        if (!line.box.empty()) result.labour += line.cost;
-    result.price = estimate.price->price;
+    const BidRequest& request = estimate.request;
+    const int digits = rules.digits_of(request.currency);
+    std::vector<BoxLabour> labour;
+    std::vector<BoxBill> bills;
+    for (const PanelChoice& choice : choices) {
+        labour.push_back({&choice.search->plan, &choice.design->counts, box_of(choice).name});
+        bills.push_back({&box_of(choice), &choice.design->bill});
+    }
+    estimate.labour = labour_lines(labour, digits, &recorder);
+    estimate.bill = bill_lines(bills, estimate.labour, request, rules, digits);
+    estimate.price = roll_up(estimate.bill, estimate.labour, request, rules);
+    record_bill(estimate.bill, bills, prices.book, prices.exchange, rules, recorder);
+    record_charges(estimate.bill, estimate.labour, request, rules, recorder);
+    record_price(*estimate.price, estimate.bill, estimate.labour, request, rules, recorder);
+    share_costs(estimate);
+    record_shares(estimate, recorder);
     estimate.ratios = ratios_of(estimate, rules);
-    if (has_circumstance(estimate.request, "unit_prices"))
-        estimate.unit_prices = unit_prices(choice, *estimate.price);
+    if (has_circumstance(request, "unit_prices"))
+        for (const PanelChoice& choice : choices)
+            for (UnitPrice& price : unit_prices(choice, *estimate.price))
+                estimate.unit_prices.push_back(std::move(price));
     fill_delivery(estimate, rules);
 }
 
-void not_buildable(Estimate& estimate, const PanelChoice& choice, FindingSink& sink) {
-    std::string limits;
-    for (const std::string& limit : choice.limits) limits += (limits.empty() ? "" : "; ") + limit;
-    const Box& box = *choice.search->facts.box;
+void not_buildable(Estimate& estimate, const Panels& choices, FindingSink& sink) {
     estimate.buildable = false;
-    BoxResult result;
-    result.name = box.name;
-    result.quantity = box.quantity;
-    estimate.boxes.push_back(std::move(result));
-    sink.add("UNBUILDABLE", box_path(box.index), {{"box", box.name}, {"limits", limits}});
+    for (const PanelChoice& choice : choices) {
+        const Box& box = box_of(choice);
+        BoxResult result;
+        result.name = box.name;
+        result.quantity = box.quantity;
+        estimate.boxes.push_back(std::move(result));
+        std::string limits;
+        for (const std::string& limit : choice.limits)
+            limits += (limits.empty() ? "" : "; ") + limit;
+        if (!choice.design && !limits.empty())
+            sink.add("UNBUILDABLE", box_path(box.index), {{"box", box.name}, {"limits", limits}});
+    }
 }
 
-SystemResult system_of(const PanelChoice& choice) {
-    const std::string& name = choice.search->facts.box->name;
-    SystemResult system{name, choice.platform, {name}, true, Money{}};
-    system.proven_cheapest = choice.design && choice.proven && choice.design->mix_proven;
-    return system;
+/// Every controller with the boxes that it leads.
+std::vector<SystemResult> systems_of(const Panels& choices) {
+    std::vector<SystemResult> systems;
+    for (const PanelChoice& own : choices) {
+        if (box_of(own).controlled_by != ControlledBy::own) continue;
+        SystemResult system{box_of(own).name, own.platform, {}, true, Money{}};
+        for (const PanelChoice& choice : choices) {
+            if (box_of(choice).controller_box != box_of(own).index) continue;
+            system.boxes.push_back(box_of(choice).name);
+            system.proven_cheapest = system.proven_cheapest && choice.design && choice.proven &&
+                                     choice.design->mix_proven;
+        }
+        systems.push_back(std::move(system));
+    }
+    return systems;
 }
 
-void build(Estimate& estimate, const PanelChoice& choice, const Prices& prices, FindingSink& sink,
-           Work& work) {
-    const RuleBook& rules = prices.rules;
-    Recorder recorder;
-    const Box& box = *choice.search->facts.box;
-    estimate.boxes.push_back(box_result(choice, rules, work));
-    record_required(choice.search->facts.demand, box, estimate.request.spare, 0, recorder);
-    record_panel(choice, estimate.boxes.back(), estimate.points, 0, recorder);
+/// Result, points' basis and findings of one box.
+void build_box(Estimate& estimate, const PanelChoice& choice, Recorder& recorder, Work& work) {
+    const BoxFacts& facts = choice.search->facts;
+    const RuleBook& rules = *choice.search->rules;
+    BoxResult result = box_result(choice, rules, work);
+    result.batch = choice.search->plan.batch;
+    record_required(facts.demand, *facts.box, estimate.request.spare, facts.first_point, recorder);
+    record_panel(choice, result, estimate.points, facts.first_point, recorder);
     record_counts(choice, recorder);
-    price_panel(estimate, choice, prices, recorder);
-    record_ratios(estimate, rules, recorder);
+    record_quantity(estimate.request, *facts.box, rules, result.batch, recorder);
+    estimate.boxes.push_back(std::move(result));
+}
+
+void build(Estimate& estimate, const Panels& choices, const Prices& prices, FindingSink& sink,
+           Work& work) {
+    Recorder recorder;
+    for (const PanelChoice& choice : choices) build_box(estimate, choice, recorder, work);
+    price_panels(estimate, choices, prices, recorder);
+    record_ratios(estimate, prices.rules, recorder);
     record_unit_prices(estimate.unit_prices, *estimate.price, recorder);
     record_choices(estimate, recorder);
-    record_delivery(estimate, rules, recorder);
-    panel_findings(choice, estimate.boxes.back(), estimate.points, estimate.request, 0, sink);
+    record_delivery(estimate, prices.rules, recorder);
+    for (std::size_t i = 0; i < choices.size(); ++i)
+        panel_findings(choices[i], estimate.boxes[i], estimate.points, estimate.request, sink);
     estimate.basis = recorder.take();
 }
 
@@ -139,20 +153,25 @@ Estimate estimate_with(const BidRequest& request, const PriceBook& book, const P
     estimate.demo_data = book.demo_data();
     estimate.request = request;
     FindingSink sink(rules, request.inch, estimate.findings);
-    const Box& box = estimate.request.boxes.front(); // one box in this version, see check_request
-    const PanelChoice choice = choose_panel(estimate.request, box, book, rules, work);
-    estimate.points = point_results(choice, request);
-    estimate.systems.push_back(system_of(choice));
-    if (choice.design)
-        build(estimate, choice, prices, sink, work);
+    const Panels choices = choose_boxes(estimate.request, book, rules, work);
+    for (const PanelChoice& choice : choices)
+        for (PointResult& point : point_results(choice, request))
+            estimate.points.push_back(std::move(point));
+    estimate.systems = systems_of(choices);
+    if (std::all_of(choices.begin(), choices.end(),
+                    [](const PanelChoice& choice) { return choice.design.has_value(); }))
+        build(estimate, choices, prices, sink, work);
     else
-        not_buildable(estimate, choice, sink);
+        not_buildable(estimate, choices, sink);
     if (prices.exchange) exchange_finding(*prices.exchange, sink);
-    request_findings(estimate, choice, sink);
-    scope_findings(estimate, choice, sink);
+    request_findings(estimate, choices, sink);
+    scope_findings(estimate, choices, sink);
     money_findings(estimate, sink);
-    site_findings(box, choice, sink);
-    point_findings(choice, sink);
+    for (const PanelChoice& choice : choices) {
+        link_finding(box_of(choice), choice, sink);
+        site_findings(box_of(choice), choice, sink);
+        point_findings(choice, sink);
+    }
     if (estimate.buildable) {
         bill_findings(estimate, book, sink);
         price_findings(estimate, sink);

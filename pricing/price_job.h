@@ -10,8 +10,9 @@ namespace backplate {
 
 /// START HERE. From a checked request to an estimate:
 ///
-///   request → demand → module mix (front per controller) → whole panels judged → winner run once
-///   more with its basis → bill, hours, cost, price → findings
+///   request → systems (choose_boxes) → of every box: demand → module mix (front per controller) →
+///   whole panels judged → winners run once more with their basis → bill, hours, cost, price of the
+///   job → findings
 ///
 /// Same input, same output. Throws Stopped when the stop was asked; any doubt is a finding, and a
 /// request that nothing builds gives `buildable = false` with the limits that bind.

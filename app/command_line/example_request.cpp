@@ -7,7 +7,6 @@
 #include "pricing/request/expectation.h"
 #include "pricing/request/node_values.h"
 #include "pricing/request/request_keys.h"
-#include "pricing/request/support.h"
 #include "pricing/request/words.h"
 
 namespace backplate {
@@ -84,10 +83,7 @@ std::optional<std::string> ExampleWriter::value_of(const RequestKey& key) const 
 }
 
 std::string ExampleWriter::remark_of(const RequestKey& key) const {
-    auto words = words_.of(key.row.key);
-    std::erase_if(words, [&](const std::string& word) {
-        return !is_acted_on(key.row.key, Node::make_text(word));
-    });
+    const auto words = words_.of(key.row.key);
     const std::string later = key.row.support == "later" ? "; only the default as yet" : "";
     return expectation(key.row, words) + later;
 }

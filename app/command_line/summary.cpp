@@ -46,7 +46,7 @@ public:
             estimate_.demo_data ? "; demo data: parts and prices are invented" : "");
         points();
         if (estimate_.buildable) {
-            built();
+            boxes();
             hours();
             price();
         }
@@ -63,19 +63,46 @@ private:
     }
 
     void points() {
-        add("{}used  required  fitted  spare achieved\n", padded("Points", 12));
-        for (const PointResult& point : estimate_.points) {
-            const std::string spare =
-                point.used > 0 && estimate_.buildable
-                    ? number_text((point.fitted - point.used) * 100.0 / point.used, 1) + " %"
-                    : "-";
-            add("  {}{:>4}  {:>8}  {:>6}  {:>14}\n", padded(point.signal, 10), point.used,
-                point.required, point.fitted, spare);
+        for (const BoxResult& box : estimate_.boxes) {
+            const std::string head = several() ? "Points of " + box.name : "Points";
+            add("{}used  required  fitted  spare achieved\n", padded(head + "  ", 12));
+            for (const PointResult& point : estimate_.points)
+                if (point.box == box.name) point_line(point, head.size() + 2);
         }
     }
 
-    void built() {
-        const BoxResult& box = estimate_.boxes.front();
+    void point_line(const PointResult& point, std::size_t width) {
+        const std::string spare =
+            point.used > 0 && estimate_.buildable
+                ? number_text((point.fitted - point.used) * 100.0 / point.used, 1) + " %"
+                : "-";
+        add("  {}{:>4}  {:>8}  {:>6}  {:>14}\n",
+            padded(point.signal, std::max<std::size_t>(width, 12) - 2), point.used, point.required,
+            point.fitted, spare);
+    }
+
+    bool several() const { return estimate_.boxes.size() > 1; }
+
+    void boxes() {
+        for (const BoxResult& box : estimate_.boxes) {
+            if (several()) box_head(box);
+            built(box);
+        }
+        if (several()) add("\n");
+    }
+
+    void box_head(const BoxResult& box) {
+        const Box& asked =
+            estimate_.request.boxes[static_cast<std::size_t>(&box - estimate_.boxes.data())];
+        std::string led;
+        if (asked.controlled_by == ControlledBy::none) led = ", equipment only";
+        if (asked.controlled_by == ControlledBy::other_box)
+            led = ", controlled by " + estimate_.request.boxes[asked.controller_box].name;
+        add("\nBox {}{}, {} {}", box.name, led, grouped(box.price.text(estimate_.price->digits)),
+            estimate_.price->currency);
+    }
+
+    void built(const BoxResult& box) {
         if (box.quantity > 1)
             add("\n{}{} × {} alike: modules to incoming of one, hours and price of all",
                 padded("Boxes", 12), box.quantity, box.name);
@@ -83,14 +110,14 @@ private:
         for (const ModuleResult& module : box.modules)
             modules +=
                 fmt::format("{}{} × {}", modules.empty() ? "" : ", ", module.quantity, module.part);
-        add("\n{}{}\n", padded("Modules", 12), modules);
-        const SupplyResult& supply = box.supplies.front();
-        add("{}{} × {}, {} A of load{}{}\n", padded("Supply", 12), supply.quantity, supply.part,
-            number_text(supply.load.value, 2),
-            supply.load.value < supply.load_all_on.value
-                ? " (" + number_text(supply.load_all_on.value, 2) + " A all on)"
-                : "",
-            asked_of(supply));
+        add("\n{}{}\n", padded("Modules", 12), modules.empty() ? "none" : modules);
+        for (const SupplyResult& supply : box.supplies)
+            add("{}{} × {}, {} A of load{}{}\n", padded("Supply", 12), supply.quantity, supply.part,
+                number_text(supply.load.value, 2),
+                supply.load.value < supply.load_all_on.value
+                    ? " (" + number_text(supply.load_all_on.value, 2) + " A all on)"
+                    : "",
+                asked_of(supply));
         heat(box.heat);
         enclosure(box.enclosures.front());
         add("{}{} A at the terminals, {} A {}, {}; {} terminals, {} wires\n",

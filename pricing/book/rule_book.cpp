@@ -26,6 +26,10 @@ const Interface* RuleBook::find_interface(std::string_view via, std::string_view
     return nullptr;
 }
 
+const LinkRow* RuleBook::find_link(std::string_view medium) const {
+    return find_row(links, medium, &LinkRow::medium);
+}
+
 const FindingRow* RuleBook::find_finding(std::string_view code) const {
     return find_row(findings, code, &FindingRow::code);
 }

@@ -62,6 +62,13 @@ struct Interface {
     bool keeps_signal() const { return module_signal == "same"; }
 };
 
+/// A line between a box and its controller, by its medium.
+struct LinkRow {
+    std::string medium;
+    Rule most_m;                     ///< without a repeater
+    std::string part_kind, function; ///< part at each end; no kind: none
+};
+
 /// How a part of the door, by its function, is let in and mounted.
 struct DoorOpening {
     std::string function, opening; ///< round, rectangular, none
@@ -292,6 +299,7 @@ struct RuleBook {
     std::vector<Signal> signals;
     std::vector<Interface> interfaces;
     std::vector<TerminalFunction> terminal_functions;
+    std::vector<LinkRow> links;
     std::vector<DoorOpening> door_openings;
     std::vector<AssemblyRow> assemblies;
     std::map<std::string, Rule> terminals; ///< "DI contact", "DO relay", "incoming", "distribution"
@@ -347,6 +355,7 @@ struct RuleBook {
     const Signal* find_signal(std::string_view key) const;
     /// The row of this way for the signal; null for direct wiring and where there is none.
     const Interface* find_interface(std::string_view via, std::string_view signal) const;
+    const LinkRow* find_link(std::string_view medium) const; ///< null: a medium without a row
     const FindingRow* find_finding(std::string_view code) const;
     const Material* find_material(std::string_view key) const;
     const DeliveryTerm* find_term(std::string_view key) const;

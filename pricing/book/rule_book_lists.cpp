@@ -80,6 +80,12 @@ void read_terminal_functions(const RuleReader& reader, RuleBook& book) {
                                            static_cast<int>(row.number("pieces")->number())});
 }
 
+void read_links(const RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("links"))
+        book.links.push_back(
+            {row.key(), row.value_rule(), row.cell("part_kind"), row.cell("function")});
+}
+
 void read_door_openings(const RuleReader& reader, RuleBook& book) {
     for (const RowView& row : reader.rows("door_openings"))
         book.door_openings.push_back(
@@ -242,6 +248,7 @@ void read_lists(RuleReader& reader, RuleBook& book) {
     read_signals(reader, book);
     read_interfaces(reader, book);
     read_terminal_functions(reader, book);
+    read_links(reader, book);
     read_door_openings(reader, book);
     read_assemblies(reader, book);
     read_defaults(reader, book);

@@ -136,6 +136,17 @@ constexpr auto door_openings = std::array{
     ColumnSpec{"opening", word, true, "cut for it", "none round rectangular"},
     ColumnSpec{"mounted_as", word, true, "its row of the hours", "door_device operator_panel"}};
 
+constexpr auto links = std::array{
+    ColumnSpec{"value", number, true, "longest line without a repeater", {}, 1, 1000000},
+    unit_column,
+    low_column,
+    high_column,
+    minimum_column,
+    maximum_column,
+    explanation_column,
+    ColumnSpec{"part_kind", word, false, "kind of the part at each end, where it takes one"},
+    ColumnSpec{"function", text, false, "function of that part"}};
+
 constexpr auto assemblies = std::array{
     ColumnSpec{"assembly", text, true, "name that a request asks for"},
     ColumnSpec{"brings", word, true, "what one assembly adds",
@@ -251,6 +262,7 @@ constexpr auto schema = std::array{
     TableSpec{"terminal_functions", "terminals of a channel that are no plain ones",
               terminal_functions},
     TableSpec{"wires", "inside wires per channel, box or device", plain, true},
+    TableSpec{"links", "lines between a box and its controller, by medium", links},
     TableSpec{"door_openings", "openings of door parts, by their function", door_openings},
     TableSpec{"assemblies", "ready assemblies: points, parts, wires, hours", assemblies},
     TableSpec{"protection", "protective devices per box", plain, true},

@@ -1,6 +1,8 @@
 #include "pricing/cost/bill.h"
 
 #include <algorithm>
+#include <map>
+#include <utility>
 
 #include "pricing/cost/charges.h"
 
@@ -20,8 +22,9 @@ bool charged(const Part& part, const std::string& pack_charge) {
     return pack_charge == "pack" || (pack_charge == "part" && part.rest_to == "job");
 }
 
+/// `rest`: pieces that the job orders beyond its need, put on this line.
 BillLine part_line(const BillItem& item, const BidRequest& request, const Box& box,
-                   const RuleBook& rules) {
+                   std::int64_t rest, const RuleBook& rules) {
     const Part& part = *item.part;
     BillLine line;
     line.part = part.key;
@@ -38,8 +41,8 @@ BillLine part_line(const BillItem& item, const BidRequest& request, const Box& b
         line.months_uncovered =
             months_between(*part.valid_until, request.date.plus_days(request.valid_days));
     const std::int64_t need = item.quantity * box.quantity;
-    line.to_buy = pieces_to_buy(part, need);
-    if (charged(part, rules.policy.pack_charge)) line.rest_charged = line.to_buy - need;
+    line.to_buy = need + rest;
+    if (charged(part, rules.policy.pack_charge)) line.rest_charged = rest;
     line.note = rest_note(line, part, need);
     return line;
 }
@@ -70,36 +73,62 @@ std::int64_t pieces_to_buy(const Part& part, std::int64_t need) {
     return need == 0 ? 0 : (least + pack - 1) / pack * pack;
 }
 
-std::vector<BillLine> bill_lines(const std::vector<BillItem>& items, const BidRequest& request,
-                                 const Box& box, const RuleBook& rules, int digits) {
+namespace {
+
+/// Pieces of every part that the job orders beyond its need.
+std::map<const Part*, std::int64_t> rests_of(const std::vector<BoxBill>& boxes) {
+    std::map<const Part*, std::int64_t> needs, rests;
+    for (const BoxBill& box : boxes)
+        for (const BillItem& item : *box.items)
+            if (item.part) needs[item.part] += item.quantity * box.box->quantity;
+    for (const auto& [part, need] : needs) rests[part] = pieces_to_buy(*part, need) - need;
+    return rests;
+}
+
+const Box& box_of(const BillLine& line, const BidRequest& request) {
+    for (const Box& box : request.boxes)
+        if (box.name == line.box) return box;
+    return request.boxes.front();
+}
+
+} // namespace
+
+std::vector<BillLine> bill_lines(const std::vector<BoxBill>& boxes,
+                                 const std::vector<LabourLine>& labour, const BidRequest& request,
+                                 const RuleBook& rules, int digits) {
     std::vector<BillLine> lines;
-    for (const BillItem& item : items) {
-        lines.push_back(item.part ? part_line(item, request, box, rules) : text_line(item));
-        lines.back().role = lines.back().allowance ? "allowance" : item.role;
-        lines.back().quantity = item.quantity;
+    auto rests = rests_of(boxes);
+    for (const BoxBill& box : boxes) {
+        const std::size_t first = lines.size();
+        for (const BillItem& item : *box.items) {
+            const std::int64_t rest = item.part ? std::exchange(rests[item.part], 0) : 0;
+            lines.push_back(item.part ? part_line(item, request, *box.box, rest, rules)
+                                      : text_line(item));
+            lines.back().role = lines.back().allowance ? "allowance" : item.role;
+            lines.back().quantity = item.quantity;
+        }
+        lines.push_back(sundries_line(rules));
+        for (std::size_t i = first; i < lines.size(); ++i) lines[i].box = box.box->name;
     }
-    lines.push_back(sundries_line(rules));
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        lines[i].line = static_cast<int>(i) + 1;
-        lines[i].box = box.name;
-    }
-    reprice(lines, Money{}, box, rules, digits);
+    reprice(lines, labour, request, rules, digits);
+    add_charges(lines, labour, request, rules, digits);
     return lines;
 }
 
-void reprice(std::vector<BillLine>& lines, Money labour, const Box& box, const RuleBook& rules,
-             int digits) {
-    Money above;
+void reprice(std::vector<BillLine>& lines, const std::vector<LabourLine>& labour,
+             const BidRequest& request, const RuleBook& rules, int digits) {
+    Money above; // in the same box
     for (BillLine& line : lines) {
         if (!line.charge.empty()) continue;
-        if (line.role == "sundries")
+        const bool sundries = line.role == "sundries";
+        if (sundries)
             line.unit_net = above.share(Percent::of(rules.policy.sundries_percent.value), digits);
         if (!line.unit_net) continue;
         line.line_net = line.unit_net->times(line.quantity).rounded(digits);
-        line.line_all = line.line_net->times(box.quantity);
-        above += *line.line_net;
+        line.line_all = line.line_net->times(box_of(line, request).quantity);
+        above = sundries ? Money{} : above + *line.line_net;
     }
-    reprice_charges(lines, labour, box.quantity, rules, digits);
+    reprice_charges(lines, labour, request, rules, digits);
 }
 
 namespace {
@@ -138,11 +167,12 @@ void record_unit_price(const BillLine& line, const BillItem& item, const std::st
     recorder.add(std::move(entry));
 }
 
-void record_sundries(const std::vector<BillLine>& lines, const RuleBook& rules,
+/// `first`: the first line of the box.
+void record_sundries(const std::vector<BillLine>& lines, std::size_t first, const RuleBook& rules,
                      Recorder& recorder) {
     const Rule& percent = rules.policy.sundries_percent;
     Money above;
-    std::size_t at = 0;
+    std::size_t at = first;
     for (; lines[at].role != "sundries"; ++at)
         if (lines[at].line_net) above += *lines[at].line_net;
     recorder.add({"/bill/" + steps_text(static_cast<std::int64_t>(at), 0) + "/line_net",
@@ -154,27 +184,34 @@ void record_sundries(const std::vector<BillLine>& lines, const RuleBook& rules,
                   percent.source});
 }
 
+void record_line(const BillLine& line, const BillItem& item, std::size_t index,
+                 const PriceBook& book, const ExchangeRate* exchange, Recorder& recorder) {
+    const std::string at = "/bill/" + steps_text(static_cast<std::int64_t>(index), 0) + "/";
+    if (!item.part || !line.unit_net) return;
+    if (exchange) record_exchange(line, at, *exchange, book, recorder);
+    record_unit_price(line, item, at, exchange != nullptr, recorder);
+    recorder.add({at + "line_net",
+                  line.line_net->text(Money::places),
+                  "",
+                  "a × b",
+                  "price_policy/line",
+                  {from_figure(at + "quantity", steps_text(line.quantity, 0), line.unit),
+                   from_figure(at + "unit_net", line.unit_net->text(Money::places), "")},
+                  "trade-practice 4.1: the line rounded once"});
+}
+
 } // namespace
 
-void record_bill(const std::vector<BillLine>& lines, const std::vector<BillItem>& items,
+void record_bill(const std::vector<BillLine>& lines, const std::vector<BoxBill>& boxes,
                  const PriceBook& book, const ExchangeRate* exchange, const RuleBook& rules,
                  Recorder& recorder) {
-    for (std::size_t i = 0; i < items.size(); ++i) {
-        const BillLine& line = lines[i];
-        const std::string at = "/bill/" + steps_text(static_cast<std::int64_t>(i), 0) + "/";
-        if (!items[i].part || !line.unit_net) continue;
-        if (exchange) record_exchange(line, at, *exchange, book, recorder);
-        record_unit_price(line, items[i], at, exchange != nullptr, recorder);
-        recorder.add({at + "line_net",
-                      line.line_net->text(Money::places),
-                      "",
-                      "a × b",
-                      "price_policy/line",
-                      {from_figure(at + "quantity", steps_text(line.quantity, 0), line.unit),
-                       from_figure(at + "unit_net", line.unit_net->text(Money::places), "")},
-                      "trade-practice 4.1: the line rounded once"});
+    for (const BoxBill& box : boxes) {
+        std::size_t first = 0;
+        while (lines[first].box != box.box->name) ++first;
+        for (std::size_t i = 0; i < box.items->size(); ++i)
+            record_line(lines[first + i], (*box.items)[i], first + i, book, exchange, recorder);
+        record_sundries(lines, first, rules, recorder);
     }
-    record_sundries(lines, rules, recorder);
 }
 
 Money material_of(const std::vector<BillLine>& lines) {

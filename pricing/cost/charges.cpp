@@ -69,19 +69,35 @@ Money base_of(const BillLine& charge, Money goods, Money labour) {
     return charge.share_of == "labour" ? labour : goods + labour;
 }
 
-Money unit_of(const BillLine& charge, const std::vector<BillLine>& lines, Money labour, int boxes,
+/// Lines and labour of one kind of box; the first box bears the labour of the job.
+struct BoxShare {
+    const Box* box;
+    std::vector<BillLine> lines;
+    Money labour;
+
+    BoxShare(const Box& of, const std::vector<BillLine>& bill, const std::vector<LabourLine>& hours)
+        : box(&of) {
+        for (const BillLine& line : bill)
+            if (line.box == of.name) lines.push_back(line);
+        for (const LabourLine& line : hours)
+            if (line.box == of.name || (line.box.empty() && of.index == 0)) labour += line.cost;
+    }
+};
+
+Money unit_of(const BillLine& charge, const BoxShare& share, const std::vector<BillLine>& bill,
               const RuleBook& rules, int digits) {
     const PricePolicy& policy = rules.policy;
+    const int boxes = share.box->quantity;
     if (charge.share)
-        return share_per_box(base_of(charge, goods_of(lines), labour), *charge.share, boxes,
-                             digits);
-    if (charge.charge == rests) return per_box(rests_of(lines), boxes, digits);
+        return share_per_box(base_of(charge, goods_of(share.lines), share.labour), *charge.share,
+                             boxes, digits);
+    if (charge.charge == rests) return per_box(rests_of(share.lines), boxes, digits);
     if (charge.charge == small_orders)
         return per_box(amount_of(*policy.small_order_surcharge)
-                           .times(small_makers(lines, amount_of(*policy.small_order_limit))),
+                           .times(small_makers(bill, amount_of(*policy.small_order_limit))),
                        boxes, digits);
     if (charge.charge == rise) {
-        const double each = rise_of(lines, *policy.escalation_percent_per_month) / boxes;
+        const double each = rise_of(share.lines, *policy.escalation_percent_per_month) / boxes;
         const double factor = static_cast<double>(power_of_ten(digits));
         // the double nearest to a half is that half
         const double units = std::round(each * factor * 1e6) / 1e6;
@@ -121,13 +137,14 @@ std::vector<BillLine> charge_lines(const BidRequest& request, const Box& box, co
     std::vector<BillLine> lines;
     if (policy.pack_charge != "need")
         lines.push_back(charge_line(rests, "Rests of packs and minimum orders", "accessory"));
-    if (policy.small_order_surcharge && policy.small_order_limit)
+    const bool first = box.index == 0; // what is paid once for the job stands there
+    if (first && policy.small_order_surcharge && policy.small_order_limit)
         lines.push_back(charge_line(small_orders, "Surcharge on small orders", "accessory"));
     if (policy.escalation_percent_per_month)
         lines.push_back(
             charge_line(rise, "Rise of prices after their validity, reserve", "allowance"));
     for (const Charge* charge : charge_plan(request, box, rules).charges)
-        lines.push_back(line_of(*charge, box.quantity, digits));
+        if (first || charge->of != "job") lines.push_back(line_of(*charge, box.quantity, digits));
     return lines;
 }
 
@@ -169,46 +186,57 @@ double escalation(double amount, double percent_per_month, int months) {
     return amount * (std::pow(1 + percent_per_month / 100, months) - 1);
 }
 
-void reprice_charges(std::vector<BillLine>& lines, Money labour, int boxes, const RuleBook& rules,
-                     int digits) {
-    for (BillLine& line : lines) {
-        if (line.charge.empty()) continue;
-        line.unit_net = unit_of(line, lines, labour, boxes, rules, digits);
-        line.line_net = line.unit_net->times(line.quantity).rounded(digits);
-        line.line_all = line.line_net->times(boxes);
+void reprice_charges(std::vector<BillLine>& lines, const std::vector<LabourLine>& labour,
+                     const BidRequest& request, const RuleBook& rules, int digits) {
+    for (const Box& box : request.boxes) {
+        const BoxShare share(box, lines, labour);
+        for (BillLine& line : lines) {
+            if (line.charge.empty() || line.box != box.name) continue;
+            line.unit_net = unit_of(line, share, lines, rules, digits);
+            line.line_net = line.unit_net->times(line.quantity).rounded(digits);
+            line.line_all = line.line_net->times(box.quantity);
+        }
     }
 }
 
-void add_charges(std::vector<BillLine>& lines, Money labour, const BidRequest& request,
-                 const Box& box, const RuleBook& rules, int digits) {
-    for (BillLine& line : charge_lines(request, box, rules, digits)) {
-        line.box = box.name;
-        lines.push_back(std::move(line));
+void add_charges(std::vector<BillLine>& lines, const std::vector<LabourLine>& labour,
+                 const BidRequest& request, const RuleBook& rules, int digits) {
+    std::vector<BillLine> bill;
+    for (const Box& box : request.boxes) {
+        for (const BillLine& line : lines)
+            if (line.box == box.name) bill.push_back(line);
+        for (BillLine& line : charge_lines(request, box, rules, digits)) {
+            line.box = box.name;
+            bill.push_back(std::move(line));
+        }
     }
-    reprice_charges(lines, labour, box.quantity, rules, digits);
-    std::erase_if(lines, [](const BillLine& line) {
+    reprice_charges(bill, labour, request, rules, digits);
+    std::erase_if(bill, [](const BillLine& line) {
         return !line.charge.empty() && line.unit_net->is_zero();
     });
-    for (std::size_t i = 0; i < lines.size(); ++i) lines[i].line = static_cast<int>(i) + 1;
+    for (std::size_t i = 0; i < bill.size(); ++i) bill[i].line = static_cast<int>(i) + 1;
+    lines = std::move(bill);
 }
 
 namespace {
 
-/// Formula of a charge over the whole job; the amounts above stand in it as numbers.
-std::string job_formula(const BillLine& charge, const std::vector<BillLine>& lines,
+/// Formula of a charge over all boxes of the kind, `paid` their labour; the amounts above stand in
+/// it as numbers.
+std::string job_formula(const BillLine& charge, const BoxShare& share,
+                        const std::vector<BillLine>& bill, const std::string& paid,
                         const Rule* rule, const RuleBook& rules) {
     const std::string amount = rule && rule->before_exchange ? rule->text() : "a";
-    const std::string goods = goods_of(lines).text(Money::places);
+    const std::string goods = goods_of(share.lines).text(Money::places);
     if (charge.share_of == "material") return goods + " × a ÷ 100";
-    if (charge.share_of == "labour") return "b × a ÷ 100";
-    if (charge.share_of == "direct") return "(" + goods + " + b) × a ÷ 100";
-    if (charge.charge == rests) return rests_of(lines).text(Money::places);
+    if (charge.share_of == "labour") return paid + " × a ÷ 100";
+    if (charge.share_of == "direct") return "(" + goods + " + " + paid + ") × a ÷ 100";
+    if (charge.charge == rests) return rests_of(share.lines).text(Money::places);
     if (charge.charge == small_orders)
-        return steps_text(small_makers(lines, amount_of(*rules.policy.small_order_limit)), 0) +
+        return steps_text(small_makers(bill, amount_of(*rules.policy.small_order_limit)), 0) +
                " × " + amount;
     if (charge.charge != rise) return amount;
     std::map<int, Money> by_months;
-    for (const BillLine& line : lines)
+    for (const BillLine& line : share.lines)
         if (line.line_all && line.months_uncovered > 0)
             by_months[line.months_uncovered] += *line.line_all;
     std::string sum;
@@ -233,31 +261,42 @@ bool for_one_box(const BillLine& charge, const RuleBook& rules) {
     return false;
 }
 
+/// The labour that a charge rests on: the figure of the job where it has one kind of box.
+std::string paid_term(const BoxShare& share, bool one_kind, BasisEntry& entry) {
+    const std::string amount = share.labour.text(Money::places);
+    if (!one_kind) return amount;
+    entry.inputs.push_back(from_figure("/price/labour", amount, ""));
+    return input_letter(entry.inputs.size() - 1);
+}
+
 } // namespace
 
 void record_charges(const std::vector<BillLine>& lines, const std::vector<LabourLine>& labour,
-                    const Box& box, const RuleBook& rules, Recorder& recorder) {
-    Money paid;
-    for (const LabourLine& line : labour) paid += line.cost;
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        const BillLine& line = lines[i];
-        if (line.charge.empty()) continue;
-        const Rule* rule = rule_of(line, rules);
-        BasisEntry entry{"/bill/" + steps_text(static_cast<std::int64_t>(i), 0) + "/line_net",
-                         line.line_net->text(Money::places),
-                         "",
-                         "(" + job_formula(line, lines, rule, rules) + ")",
-                         line.charge,
-                         {},
-                         rule ? rule->source : "trade-practice 4.1: what is bought in packs"};
-        if (rule)
-            entry.inputs.push_back(from_rule(
-                rule->id, rule->before_exchange.value_or(rule->value).text(), rule->unit));
-        if (line.share_of == "labour" || line.share_of == "direct")
-            entry.inputs.push_back(from_figure("/price/labour", paid.text(Money::places), ""));
-        if (box.quantity > 1 && !for_one_box(line, rules))
-            entry.formula += " ÷ " + steps_text(box.quantity, 0);
-        recorder.add(std::move(entry));
+                    const BidRequest& request, const RuleBook& rules, Recorder& recorder) {
+    for (const Box& box : request.boxes) {
+        const BoxShare share(box, lines, labour);
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            const BillLine& line = lines[i];
+            if (line.charge.empty() || line.box != box.name) continue;
+            const Rule* rule = rule_of(line, rules);
+            BasisEntry entry{"/bill/" + steps_text(static_cast<std::int64_t>(i), 0) + "/line_net",
+                             line.line_net->text(Money::places),
+                             "",
+                             "",
+                             line.charge,
+                             {},
+                             rule ? rule->source : "trade-practice 4.1: what is bought in packs"};
+            if (rule)
+                entry.inputs.push_back(from_rule(
+                    rule->id, rule->before_exchange.value_or(rule->value).text(), rule->unit));
+            const bool on_labour = line.share_of == "labour" || line.share_of == "direct";
+            const std::string paid =
+                on_labour ? paid_term(share, request.boxes.size() == 1, entry) : std::string();
+            entry.formula = "(" + job_formula(line, share, lines, paid, rule, rules) + ")";
+            if (box.quantity > 1 && !for_one_box(line, rules))
+                entry.formula += " ÷ " + steps_text(box.quantity, 0);
+            recorder.add(std::move(entry));
+        }
     }
 }
 

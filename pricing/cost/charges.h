@@ -23,22 +23,23 @@ ChargePlan charge_plan(const BidRequest& request, const Box& box, const RuleBook
 /// panel and left out.
 std::int64_t with_charges(std::int64_t articles, std::int64_t labour, const ChargePlan& plan);
 
-/// Adds the lines of the charges to the bill of a kind of box, after its goods: every charge a lump
-/// sum per box, its amount for the job divided by the boxes and rounded once to `digits`.
+/// Adds the lines of the charges to the bill, after the goods of every kind of box: each a lump sum
+/// per box, its amount for all boxes of the kind divided by them and rounded once to `digits`.
 /// Rests of packs and small orders where the price policy says so, then what prices rise by after
-/// their validity, then the rows of the table charges. `labour` is that of the job.
-void add_charges(std::vector<BillLine>& lines, Money labour, const BidRequest& request,
-                 const Box& box, const RuleBook& rules, int digits);
+/// their validity, then the rows of the table charges. A charge rests on the goods and the labour
+/// of its kind of box; the first box bears the labour of the job and what is paid once for the job.
+void add_charges(std::vector<BillLine>& lines, const std::vector<LabourLine>& labour,
+                 const BidRequest& request, const RuleBook& rules, int digits);
 
 /// Amounts of the charges again, from the lines above and `labour` as they stand.
-void reprice_charges(std::vector<BillLine>& lines, Money labour, int boxes, const RuleBook& rules,
-                     int digits);
+void reprice_charges(std::vector<BillLine>& lines, const std::vector<LabourLine>& labour,
+                     const BidRequest& request, const RuleBook& rules, int digits);
 
 /// Basis of every charge.
 void record_charges(const std::vector<BillLine>& lines, const std::vector<LabourLine>& labour,
-                    const Box& box, const RuleBook& rules, Recorder& recorder);
+                    const BidRequest& request, const RuleBook& rules, Recorder& recorder);
 
-/// All boxes' goods: every line that no charge added.
+/// Goods of all lines given: every line that no charge added.
 Money goods_of(const std::vector<BillLine>& lines);
 
 /// Months begun between two dates, a month being the twelfth part of 365 days; 0 where `to` is not

@@ -63,7 +63,7 @@ int tested_of_class(const BoxCounts& counts, const std::string& of) {
 }
 
 constexpr auto plain_drivers =
-    std::array{NamedCount{"job", one},
+    std::array{NamedCount{"job", field<&BoxCounts::jobs>},
                NamedCount{"box", one},
                NamedCount{"bill line", field<&BoxCounts::bill_lines>},
                NamedCount{"controller", field<&BoxCounts::controllers>},

@@ -10,6 +10,7 @@ namespace backplate {
 
 /// Everything about one box that hours are counted by. Pieces; own_hours in thousandths of an hour.
 struct BoxCounts {
+    int jobs = 0;                                     ///< 1 at the first box of the job
     int bill_lines = 0, controllers = 0, modules = 0; ///< modules: heads and feeds too
     int enclosures_wall = 0, enclosures_floor = 0;
     bool own_preparation = false; ///< the enclosure states its minutes: preparation_minutes

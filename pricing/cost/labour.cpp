@@ -49,16 +49,19 @@ std::int64_t rate_steps(const Rule& rate) {
     return round_to_steps(rate.value, Money::places, Rounding::half_away);
 }
 
-LabourGroup& group_of(std::vector<LabourGroup>& groups, const LabourPlan::Entry& entry) {
+LabourGroup& group_of(std::vector<LabourGroup>& groups, const LabourPlan::Entry& entry,
+                      std::size_t box) {
     const LabourNorm& norm = *entry.norm;
+    const bool at_job = entry.driver.per_job;
     for (LabourGroup& group : groups)
         if (group.activity == norm.activity && group.work_class == norm.work_class &&
-            group.at_job == entry.driver.per_job)
+            group.at_job == at_job && (at_job || group.box == box))
             return group;
     LabourGroup group;
     group.activity = norm.activity;
     group.work_class = norm.work_class;
-    group.at_job = entry.driver.per_job;
+    group.box = at_job ? 0 : box;
+    group.at_job = at_job;
     group.rate = entry.rate;
     return groups.emplace_back(std::move(group));
 }
@@ -69,45 +72,55 @@ std::int64_t for_all(const LabourPlan& plan, const LabourNorm& norm, std::int64_
     return norm.learning ? share(hours, plan.batch) : hours * plan.boxes;
 }
 
-void add_counted(std::vector<LabourGroup>& groups, const LabourPlan& plan,
-                 const BoxCounts& counts) {
+void add_counted(std::vector<LabourGroup>& groups, const BoxLabour& labour, std::size_t box) {
+    const LabourPlan& plan = *labour.plan;
     for (const LabourPlan::Entry& entry : plan.counted) {
-        const std::int64_t count = entry.driver.count(counts, entry.driver.of);
+        const std::int64_t count = entry.driver.count(*labour.counts, entry.driver.of);
         if (count == 0) continue;
         const LabourNorm& norm = *entry.norm;
         const auto hours = [&](const std::optional<Decimal>& value) {
             return share(micro(entry, value, count), entry.hand_factor);
         };
-        LabourGroup& group = group_of(groups, entry);
+        LabourGroup& group = group_of(groups, entry, box);
         const std::int64_t likely = hours(norm.rule.value);
         (norm.once ? group.once : group.each) += likely;
         if (!norm.once) group.all += for_all(plan, norm, likely);
         group.low += for_all(plan, norm, hours(norm.rule.low));
         group.high += for_all(plan, norm, hours(norm.rule.high));
-        group.parts.emplace_back(&entry, count);
+        group.parts.push_back({&plan, &entry, count});
     }
 }
 
 /// What equipment brings along is stated, so it does not learn.
-void add_own_hours(std::vector<LabourGroup>& groups, const LabourPlan& plan,
-                   const BoxCounts& counts) {
-    if (counts.own_hours == 0) return;
-    const std::int64_t one = counts.own_hours * 1000, all = one * plan.boxes;
+void add_own_hours(std::vector<LabourGroup>& groups, const BoxLabour& labour, std::size_t box) {
+    const std::int64_t own = labour.counts->own_hours;
+    if (own == 0) return;
+    const std::int64_t one = own * 1000, all = one * labour.plan->boxes;
     for (LabourGroup& group : groups)
-        if (group.activity == "mounting") {
+        if (group.activity == "mounting" && group.box == box) {
             group.each += one;
             group.all += all;
             group.low += all;
             group.high += all;
+            group.own_hours = own;
             return;
         }
 }
 
-LabourGroup counted_by(const std::vector<LabourGroup>& groups, const LabourPlan::Entry& entry) {
-    LabourGroup sum;
+/// Hours of one box that a share counts.
+struct CountedHours {
+    const LabourPlan* plan;
+    const LabourPlan::Entry* entry;
+    std::size_t box;
+    std::int64_t likely = 0, low = 0, high = 0;
+};
+
+CountedHours counted_by(const std::vector<LabourGroup>& groups, const LabourPlan& plan,
+                        const LabourPlan::Entry& entry, std::size_t box) {
+    CountedHours sum{&plan, &entry, box};
     for (const LabourGroup& group : groups) {
-        if (!counts_hours_of(entry, group.activity, group.work_class)) continue;
-        sum.once += group.hours();
+        if (group.box != box || !counts_hours_of(entry, group.activity, group.work_class)) continue;
+        sum.likely += group.hours();
         sum.low += group.low;
         sum.high += group.high;
     }
@@ -133,26 +146,33 @@ std::int64_t weight_of(const LabourPlan& plan, const LabourNorm& norm, std::int6
     return weight;
 }
 
-void add_shares(std::vector<LabourGroup>& groups, const std::vector<LabourPlan::Entry>& shares) {
-    std::vector<std::pair<const LabourPlan::Entry*, LabourGroup>> sums;
-    for (const LabourPlan::Entry& entry : shares)
-        sums.emplace_back(&entry, counted_by(groups, entry));
-    for (const auto& [entry, sum] : sums) {
-        if (sum.once == 0) continue;
-        LabourGroup& group = group_of(groups, *entry);
-        group.once += share(entry->micro_hours, sum.once);
-        group.low += share(entry->low, sum.low);
-        group.high += share(entry->high, sum.high);
-        group.parts.emplace_back(entry, 0);
+using Shares = std::vector<LabourPlan::Entry> LabourPlan::*;
+
+/// All sums stand before the first share is added: shares of one sort do not count each other.
+void add_shares(std::vector<LabourGroup>& groups, const std::vector<BoxLabour>& boxes,
+                Shares shares) {
+    std::vector<CountedHours> sums;
+    for (std::size_t box = 0; box < boxes.size(); ++box)
+        for (const LabourPlan::Entry& entry : boxes[box].plan->*shares)
+            sums.push_back(counted_by(groups, *boxes[box].plan, entry, box));
+    for (const CountedHours& sum : sums) {
+        if (sum.likely == 0) continue;
+        LabourGroup& group = group_of(groups, *sum.entry, sum.box);
+        group.once += share(sum.entry->micro_hours, sum.likely);
+        group.low += share(sum.entry->low, sum.low);
+        group.high += share(sum.entry->high, sum.high);
+        group.parts.push_back({sum.plan, sum.entry, 0});
     }
 }
 
-std::vector<LabourGroup> hours_by_activity(const LabourPlan& plan, const BoxCounts& counts) {
+std::vector<LabourGroup> hours_by_activity(const std::vector<BoxLabour>& boxes) {
     std::vector<LabourGroup> groups;
-    add_counted(groups, plan, counts);
-    add_own_hours(groups, plan, counts);
-    add_shares(groups, plan.shares);
-    add_shares(groups, plan.overall);
+    for (std::size_t box = 0; box < boxes.size(); ++box) {
+        add_counted(groups, boxes[box], box);
+        add_own_hours(groups, boxes[box], box);
+    }
+    add_shares(groups, boxes, &LabourPlan::shares);
+    add_shares(groups, boxes, &LabourPlan::overall);
     return groups;
 }
 
@@ -231,6 +251,8 @@ LabourPlan labour_plan(const BidRequest& request, const Box& box, const RuleBook
     for (const LabourNorm& norm : rules.labour) {
         if (!condition_holds(norm.condition, request, box, rules)) continue;
         DriverLookup lookup = find_driver(norm.driver);
+        const bool of_box = lookup.driver.count && !lookup.driver.per_job;
+        if (norm.once && of_box && !box.work.repeat_of.empty()) continue;
         LabourPlan::Entry entry = entry_of(plan, norm, std::move(lookup.driver), rules);
         if (lookup.unknown || !entry.rate) {
             plan.unknown.push_back(norm.rule.id);
@@ -264,15 +286,21 @@ std::int64_t labour_cost(const LabourPlan& plan, const BoxCounts& counts) {
     return multiply_divide(weight, 1, 1000000, Rounding::half_away);
 }
 
-std::vector<LabourLine> labour_lines(const LabourPlan& plan, const BoxCounts& counts,
-                                     const std::string& box, int digits, Recorder* recorder) {
-    std::vector<LabourGroup> groups = hours_by_activity(plan, counts);
-    std::stable_sort(groups.begin(), groups.end(), [](const LabourGroup& a, const LabourGroup& b) {
-        return place_in_course(a.activity) < place_in_course(b.activity);
+std::vector<LabourLine> labour_lines(const std::vector<BoxLabour>& boxes, int digits,
+                                     Recorder* recorder) {
+    std::vector<LabourGroup> groups = hours_by_activity(boxes);
+    const auto place = [&](const LabourGroup& group) {
+        const bool one_kind = boxes.size() == 1;
+        const std::size_t box = one_kind ? 0 : group.at_job ? boxes.size() : group.box;
+        return std::pair(box, place_in_course(group.activity));
+    };
+    std::stable_sort(groups.begin(), groups.end(), [&](const LabourGroup& a, const LabourGroup& b) {
+        return place(a) < place(b);
     });
     std::vector<LabourLine> lines;
-    for (const LabourGroup& group : groups) lines.push_back(line_of(group, box, digits));
-    if (recorder) record_labour(plan, groups, counts.own_hours, lines, digits, *recorder);
+    for (const LabourGroup& group : groups)
+        lines.push_back(line_of(group, boxes[group.box].name, digits));
+    if (recorder) record_labour(groups, lines, digits, *recorder);
     return lines;
 }
 

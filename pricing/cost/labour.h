@@ -11,7 +11,8 @@ namespace backplate {
 
 /// The norms that hold for one kind of box, with their drivers found: made once per run. Hours of
 /// rows `once` count once for all equal boxes, the others for each; rows that learn follow the
-/// learning curve, the rest is times the quantity.
+/// learning curve, the rest is times the quantity. A box that repeats another has no rows `once`
+/// but those of the job.
 struct LabourPlan {
     struct Entry {
         const LabourNorm* norm = nullptr;
@@ -45,11 +46,19 @@ LabourPlan labour_plan(const BidRequest& request, const Box& box, const RuleBook
 /// times its weight, so that a candidate costs a few additions.
 std::int64_t labour_cost(const LabourPlan& plan, const BoxCounts& counts);
 
-/// Printed labour lines of all boxes of the kind: hours of an activity rounded to 0.001 h, `once`
+/// One kind of box of the job with what its hours are counted by.
+struct BoxLabour {
+    const LabourPlan* plan = nullptr;
+    const BoxCounts* counts = nullptr;
+    std::string name;
+};
+
+/// Printed labour lines of all boxes of all kinds: hours of an activity rounded to 0.001 h, `once`
 /// and `each` (one box, before learning) apart; hours = once + each over all boxes after learning;
-/// cost to the currency's digits. A driver `job` or a share of all other hours stands at the job.
-/// Adds their basis.
-std::vector<LabourLine> labour_lines(const LabourPlan& plan, const BoxCounts& counts,
-                                     const std::string& box, int digits, Recorder* recorder);
+/// cost to the currency's digits. A driver `job` or a share of all other hours stands at the job;
+/// hours of the job count to the shares of the first box. Several kinds of boxes one after the
+/// other, the job last. Adds their basis.
+std::vector<LabourLine> labour_lines(const std::vector<BoxLabour>& boxes, int digits,
+                                     Recorder* recorder);
 
 } // namespace backplate

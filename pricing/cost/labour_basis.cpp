@@ -26,47 +26,56 @@ std::string batch_term(const LabourPlan& plan, bool learning, BasisEntry& entry)
     const std::string box = "/boxes/" + steps_text(static_cast<std::int64_t>(plan.box_index), 0);
     entry.inputs.push_back(learning
                                ? from_figure(box + "/batch_factor", steps_text(plan.batch, 6), "")
-                               : from_request(box + "/quantity", steps_text(plan.boxes, 0), ""));
+                               : from_figure(box + "/quantity", steps_text(plan.boxes, 0), ""));
     return " × " + input_letter(entry.inputs.size() - 1);
 }
 
 /// "3 × a ÷ 60": a count as a plain number, the norm by its row.
-std::string counted_term(const LabourPlan& plan, const LabourPlan::Entry& part, std::int64_t count,
-                         BasisEntry& entry) {
-    const Rule& rule = part.norm->rule;
-    std::string term = number_text(static_cast<double>(count) / part.driver.parts) + " × " +
-                       input_letter(entry.inputs.size());
-    if (part.norm->hours_per_unit != 1) term += " ÷ 60";
-    entry.inputs.push_back(from_rule(rule.id, rule.text(), rule.unit));
-    term += factor_term(plan, part.norm->work_class, entry);
-    if (!part.norm->once) term += batch_term(plan, part.norm->learning, entry);
+std::string counted_term(const LabourPart& part, BasisEntry& entry) {
+    const LabourNorm& norm = *part.entry->norm;
+    std::string term = number_text(static_cast<double>(part.count) / part.entry->driver.parts) +
+                       " × " + input_letter(entry.inputs.size());
+    if (norm.hours_per_unit != 1) term += " ÷ 60";
+    entry.inputs.push_back(from_rule(norm.rule.id, norm.rule.text(), norm.rule.unit));
+    term += factor_term(*part.plan, norm.work_class, entry);
+    if (!norm.once) term += batch_term(*part.plan, norm.learning, entry);
     return term;
 }
 
-/// "(a + b) × c ÷ 100": the printed hours that the share counts.
-std::string share_term(const LabourPlan& plan, const LabourPlan::Entry& part,
-                       const std::vector<LabourLine>& lines, BasisEntry& entry) {
+/// "(a + b) × c ÷ 100": the printed hours that the share counts; as numbers where there are too
+/// many for the letters.
+std::string share_term(const LabourPart& part, const std::vector<LabourGroup>& groups,
+                       const std::vector<LabourLine>& lines, std::size_t box, BasisEntry& entry) {
+    constexpr std::size_t most_inputs = 40;
+    const bool as_numbers = entry.inputs.size() + lines.size() > most_inputs;
     std::string sum;
     for (std::size_t i = 0; i < lines.size(); ++i) {
-        if (!counts_hours_of(part, lines[i].activity, lines[i].work_class)) continue;
-        sum += (sum.empty() ? "" : " + ") + input_letter(entry.inputs.size());
+        const LabourLine& line = lines[i];
+        if (groups[i].box != box) continue;
+        if (!counts_hours_of(*part.entry, line.activity, line.work_class)) continue;
+        sum += sum.empty() ? "" : " + ";
+        if (as_numbers) {
+            sum += line.hours.text();
+            continue;
+        }
+        sum += input_letter(entry.inputs.size());
         entry.inputs.push_back(
             from_figure("/labour/" + steps_text(static_cast<std::int64_t>(i), 0) + "/hours",
-                        lines[i].hours.text(), "h"));
+                        line.hours.text(), "h"));
     }
-    const Rule& rule = part.norm->rule;
+    const LabourNorm& norm = *part.entry->norm;
     std::string term = "(" + sum + ") × " + input_letter(entry.inputs.size()) + " ÷ " +
-                       steps_text(std::llround(1 / part.norm->hours_per_unit), 0);
-    entry.inputs.push_back(from_rule(rule.id, rule.text(), rule.unit));
-    if (part.driver.further_boxes) term += " × " + steps_text(plan.boxes - 1, 0);
+                       steps_text(std::llround(1 / norm.hours_per_unit), 0);
+    entry.inputs.push_back(from_rule(norm.rule.id, norm.rule.text(), norm.rule.unit));
+    if (part.entry->driver.further_boxes) term += " × " + steps_text(part.plan->boxes - 1, 0);
     return term;
 }
 
-void record_group(const LabourPlan& plan, const LabourGroup& group, std::size_t index,
-                  std::int64_t own_hours, const std::vector<LabourLine>& lines,
-                  Recorder& recorder) {
+void record_group(const std::vector<LabourGroup>& groups, std::size_t index,
+                  const std::vector<LabourLine>& lines, Recorder& recorder) {
+    const LabourGroup& group = groups[index];
     const LabourLine& line = lines[index];
-    const Rule& first = group.parts.front().first->norm->rule;
+    const Rule& first = group.parts.front().entry->norm->rule;
     BasisEntry entry{"/labour/" + steps_text(static_cast<std::int64_t>(index), 0) + "/hours",
                      line.hours.text(),
                      "h",
@@ -74,13 +83,15 @@ void record_group(const LabourPlan& plan, const LabourGroup& group, std::size_t 
                      first.id,
                      {},
                      first.source};
-    for (const auto& [part, count] : group.parts) {
+    for (const LabourPart& part : group.parts) {
         if (!entry.formula.empty()) entry.formula += " + ";
-        entry.formula += part->driver.count ? counted_term(plan, *part, count, entry)
-                                            : share_term(plan, *part, lines, entry);
+        entry.formula += part.entry->driver.count
+                             ? counted_term(part, entry)
+                             : share_term(part, groups, lines, part.plan->box_index, entry);
     }
-    if (group.activity == "mounting" && own_hours > 0)
-        entry.formula += " + " + steps_text(own_hours, 3) + batch_term(plan, false, entry);
+    if (group.own_hours > 0)
+        entry.formula += " + " + steps_text(group.own_hours, 3) +
+                         batch_term(*group.parts.front().plan, false, entry);
     recorder.add(std::move(entry));
 }
 
@@ -114,12 +125,11 @@ void record_cost(const LabourGroup& group, std::size_t index, const LabourLine& 
 
 } // namespace
 
-void record_labour(const LabourPlan& plan, const std::vector<LabourGroup>& groups,
-                   std::int64_t own_hours, const std::vector<LabourLine>& lines, int digits,
-                   Recorder& recorder) {
+void record_labour(const std::vector<LabourGroup>& groups, const std::vector<LabourLine>& lines,
+                   int digits, Recorder& recorder) {
     for (std::size_t i = 0; i < groups.size(); ++i) {
-        record_group(plan, groups[i], i, own_hours, lines, recorder);
-        record_cost(groups[i], i, lines[i], plan, digits, recorder);
+        record_group(groups, i, lines, recorder);
+        record_cost(groups[i], i, lines[i], *groups[i].parts.front().plan, digits, recorder);
     }
 }
 

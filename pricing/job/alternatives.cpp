@@ -22,13 +22,17 @@ Node texts(const std::vector<std::string>& words) {
     return list;
 }
 
-/// { "boxes": { NAME: { "choices": { key: value } } } } for every box.
-Node choice_change(const BidRequest& request, const char* key, const Node& value) {
+/// { "boxes": { NAME: { "choices": { key: value of the box } } } } for every box of which `value`
+/// gives one.
+template <class ValueOf>
+Node change_of_boxes(const BidRequest& request, const char* key, const ValueOf& value_of) {
     Node change = Node::make_object();
     Node boxes = Node::make_object();
     for (const Box& box : request.boxes) {
+        const std::optional<Node> value = value_of(box);
+        if (!value) continue;
         Node choices = Node::make_object();
-        choices.member(key) = value;
+        choices.member(key) = *value;
         Node named = Node::make_object();
         named.member("choices") = std::move(choices);
         boxes.member(box.name) = std::move(named);
@@ -37,32 +41,50 @@ Node choice_change(const BidRequest& request, const char* key, const Node& value
     return change;
 }
 
+Node choice_change(const BidRequest& request, const char* key, const Node& value) {
+    return change_of_boxes(request, key, [&](const Box&) { return std::optional(value); });
+}
+
 std::string described(const PriceBook& book, const std::string& part) {
     const Part* found = book.find(part);
     return found && !found->description.empty() ? part + " (" + found->description + ")" : part;
 }
 
+/// Every platform that a box with a controller may have and its system does not; its boxes follow.
 void try_platforms(const Estimate& base, const PriceBook& book, std::vector<Trial>& trials) {
     const BidRequest& request = base.request;
-    const auto& allowed = request.boxes.front().choices.platforms;
-    std::set<std::string> platforms;
-    for (const Part* controller : book.of_kind("controller"))
-        if (allowed.empty() ||
-            std::find(allowed.begin(), allowed.end(), controller->platform) != allowed.end())
-            platforms.insert(controller->platform);
-    for (const std::string& platform : platforms)
-        if (platform != base.systems.front().platform)
-            trials.push_back({"Platform " + platform, "cheapest whole panel of this platform",
-                              choice_change(request, "platforms", texts({platform})), true});
+    std::set<std::string> taken, platforms;
+    for (const SystemResult& system : base.systems) taken.insert(system.platform);
+    for (const Box& box : request.boxes) {
+        if (box.controlled_by != ControlledBy::own) continue;
+        const auto& allowed = box.choices.platforms;
+        for (const Part* controller : book.of_kind("controller"))
+            if (allowed.empty() ||
+                std::find(allowed.begin(), allowed.end(), controller->platform) != allowed.end())
+                platforms.insert(controller->platform);
+    }
+    for (const std::string& platform : platforms) {
+        if (taken.size() == 1 && taken.contains(platform)) continue;
+        trials.push_back({"Platform " + platform, "cheapest whole panel of this platform",
+                          change_of_boxes(request, "platforms",
+                                          [&](const Box& box) -> std::optional<Node> {
+                                              if (box.controlled_by == ControlledBy::none)
+                                                  return std::nullopt;
+                                              return texts({platform});
+                                          }),
+                          true});
+    }
 }
 
-/// The base without one of its parts, the other exclusions kept.
+/// The base without one of its parts, the other exclusions of each box kept.
 Trial without(const Estimate& base, const PriceBook& book, const std::string& part,
               const char* reason) {
-    std::vector<std::string> excluded = base.request.boxes.front().choices.exclude;
-    excluded.push_back(part);
     return {"Without " + described(book, part), reason,
-            choice_change(base.request, "exclude", texts(excluded))};
+            change_of_boxes(base.request, "exclude", [&](const Box& box) {
+                std::vector<std::string> excluded = box.choices.exclude;
+                excluded.push_back(part);
+                return std::optional(texts(excluded));
+            })};
 }
 
 void try_mixes(const Estimate& base, const PriceBook& book, std::vector<Trial>& trials) {
@@ -74,15 +96,21 @@ void try_mixes(const Estimate& base, const PriceBook& book, std::vector<Trial>& 
         trials.push_back(without(base, book, part, "next cheapest mix of modules"));
 }
 
+/// Sealed boxes instead of cooled ones, and others than the enclosures chosen.
 void try_boxes(const Estimate& base, const PriceBook& book, std::vector<Trial>& trials) {
-    const BoxResult& box = base.boxes.front();
-    if (box.heat.stage != "sealed" && !box.heat.stage.empty())
+    const bool cooled = std::any_of(base.boxes.begin(), base.boxes.end(), [](const BoxResult& box) {
+        return box.heat.stage != "sealed" && !box.heat.stage.empty();
+    });
+    if (cooled)
         trials.push_back({"Sealed box", "heat leaves through the walls alone",
                           choice_change(base.request, "cooling", Node::make_text("sealed"))});
-    if (base.request.boxes.front().choices.enclosure != EnclosureChoice::choose) return;
-    for (const EnclosureResult& enclosure : box.enclosures)
-        if (!enclosure.part.empty())
-            trials.push_back(without(base, book, enclosure.part, "next cheapest enclosure"));
+    std::set<std::string> parts;
+    for (std::size_t i = 0; i < base.boxes.size(); ++i)
+        if (base.request.boxes[i].choices.enclosure == EnclosureChoice::choose)
+            for (const EnclosureResult& enclosure : base.boxes[i].enclosures)
+                if (!enclosure.part.empty()) parts.insert(enclosure.part);
+    for (const std::string& part : parts)
+        trials.push_back(without(base, book, part, "next cheapest enclosure"));
 }
 
 std::vector<Trial> trials_of(const Estimate& base, const PriceBook& book) {
@@ -90,7 +118,9 @@ std::vector<Trial> trials_of(const Estimate& base, const PriceBook& book) {
     try_platforms(base, book, trials);
     try_mixes(base, book, trials);
     try_boxes(base, book, trials);
-    if (!base.request.boxes.front().choices.in_stock_only)
+    const auto from_store = [](const Box& box) { return box.choices.in_stock_only; };
+    const auto& boxes = base.request.boxes;
+    if (!std::all_of(boxes.begin(), boxes.end(), from_store))
         trials.push_back({"Own store", "parts that the shop has in stock",
                           choice_change(base.request, "in_stock_only", Node::make_flag(true))});
     return trials;

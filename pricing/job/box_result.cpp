@@ -152,9 +152,11 @@ BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& wor
     result.stations = stations_of(design, choice.search->facts.demand, box.name);
     result.heat = heat_of(design, box, highest_top(design, *choice.search),
                           choice.search->housing.walls_known, rules, work);
-    result.supplies.push_back(supply_result(design.supply, design.together, design.all_on,
-                                            result.heat.top, box.site.altitude_m, rules.supply));
-    if (design.backup)
+    if (design.supply.part)
+        result.supplies.push_back(supply_result(design.supply, design.together, design.all_on,
+                                                result.heat.top, box.site.altitude_m,
+                                                rules.supply));
+    if (design.supply.part && design.backup)
         result.supplies.back().parts.push_back({design.backup->key, design.backup_pieces});
     result.enclosures.push_back(enclosure_of(design, box, rules));
     result.incoming = IncomingResult{design.incoming.load,

@@ -31,7 +31,7 @@ void add_supply(Added& added, const PanelDesign& design, const RuleBook& rules) 
 
 void add_controller(Added& added, const PanelDesign& design, const SearchFacts& search) {
     added.what += added.what.empty() ? "controller" : " and controller";
-    const Part& controller = *design.controller;
+    const Part& controller = *design.leader;
     add_part(added, controller);
     for (const Accessory& accessory : controller.accessories)
         if (const Part* part = search.book->find(accessory.part); part && part->net())

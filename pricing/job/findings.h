@@ -37,8 +37,12 @@ private:
 
 // What each looks at; triggers are those of the findings table. `choice` without a design: nothing
 // builds the box.
-void request_findings(const Estimate& estimate, const PanelChoice& choice, FindingSink& sink);
-void scope_findings(const Estimate& estimate, const PanelChoice& choice, FindingSink& sink);
+void request_findings(const Estimate& estimate, const std::vector<PanelChoice>& choices,
+                      FindingSink& sink);
+void scope_findings(const Estimate& estimate, const std::vector<PanelChoice>& choices,
+                    FindingSink& sink);
+/// The line between a box and its controller.
+void link_finding(const Box& box, const PanelChoice& choice, FindingSink& sink);
 void site_findings(const Box& box, const PanelChoice& choice, FindingSink& sink);
 /// Doubts that a wish of the request brings, whether or not it can be built.
 void asked_findings(const Box& box, FindingSink& sink);
@@ -47,9 +51,10 @@ void choice_findings(const PanelChoice& choice, FindingSink& sink);
 void point_findings(const PanelChoice& choice, FindingSink& sink);
 /// Signals on conditional circuits; terminals that the price book has only as plain ones.
 void demand_findings(const PanelChoice& choice, FindingSink& sink);
+/// `points`: of all boxes.
 void panel_findings(const PanelChoice& choice, const BoxResult& result,
                     const std::vector<PointResult>& points, const BidRequest& request,
-                    std::size_t first_point, FindingSink& sink);
+                    FindingSink& sink);
 void bill_findings(const Estimate& estimate, const PriceBook& book, FindingSink& sink);
 void price_findings(const Estimate& estimate, FindingSink& sink);
 /// Activities that the job demands and no hours are counted for.

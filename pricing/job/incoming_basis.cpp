@@ -28,12 +28,14 @@ std::string climate_term(const Context& context, Formula& formula) {
 void record_incoming_load(const Context& context) {
     const Site& site = context.search.facts.box->site;
     Formula formula;
-    const std::string volts = formula.use(context.rule(context.rules().supply.volts));
-    std::string watts =
-        "(" + volts + " × " +
-        formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A")) +
-        " + " + loss_term(context, formula) + ")";
-    watts += line_term(context, *context.design.supply.part);
+    std::string watts = "0";
+    if (!context.result.supplies.empty()) {
+        const std::string volts = formula.use(context.rule(context.rules().supply.volts));
+        const std::string load = formula.use(
+            context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
+        watts = "(" + volts + " × " + load + " + " + loss_term(context, formula) + ")" +
+                line_term(context, *context.design.supply.part);
+    }
     watts += climate_term(context, formula);
     const std::string mains =
         formula.use(from_request(context.box + "/site/supply/volts", number_text(site.volts), "V"));

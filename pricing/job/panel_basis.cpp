@@ -53,7 +53,8 @@ void record_together(const Context& context) {
 void record_heat(const Context& context) {
     Formula formula;
     const std::string volts = formula.use(context.rule(context.rules().supply.volts));
-    const std::string loss = loss_term(context, formula);
+    const std::string loss =
+        context.result.supplies.empty() ? std::string() : loss_term(context, formula);
     std::string sum;
     double rest = 0;
     for (const Consumer& consumer : context.consumers) {
@@ -71,6 +72,7 @@ void record_heat(const Context& context) {
         append(sum, steps_text(pieces, 0) + " × " +
                         formula.use(from_part(part->key + "/own_w",
                                               number_text(part->own_w.value_or(0)), "W")));
+    if (sum.empty()) sum = "0";
     add(context, "/heat/inside_w", context.design.inside.value, "W", sum, "heat/inside",
         formula.take(), "climate-and-supply 6: what leaves through the terminals is no heat");
 }
@@ -258,12 +260,14 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
              search.facts, Arrangement{}, other_consumers(*choice.design), *search.rules))
         context.consumers.push_back(consumer);
     record_fitted(choice, points, first_point, recorder);
-    record_load(context);
-    record_together(context);
+    if (!result.supplies.empty()) {
+        record_load(context);
+        record_together(context);
+    }
     record_heat(context);
     record_temperature(context);
     record_surface_rule(context);
-    record_supply(context);
+    if (!result.supplies.empty()) record_supply(context);
     record_incoming(context);
     record_protection(context);
 }

@@ -82,6 +82,7 @@ void load_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
                       {"load", number_text(design.together.value, 2)},
                       {"load_all_on", number_text(design.all_on.value, 2)}},
                      points.on_together.text() + " % of " + points.signal);
+    if (result.supplies.empty()) return; // nothing draws at 24 V
     const SupplyResult& supply = result.supplies.front();
     const Derating& derating = supply.derating;
     const double available = supply.rated.value * derating.temperature.value_or(1) *
@@ -206,6 +207,15 @@ void waste_findings(const std::vector<PointResult>& points, const BidRequest& re
     }
 }
 
+/// Place of the box's system in the estimate; the box itself where it has no controller.
+std::string system_path(const BidRequest& request, const Box& box) {
+    if (box.controlled_by == ControlledBy::none) return "#" + box_path(box.index);
+    std::int64_t place = 0;
+    for (const Box& other : request.boxes)
+        if (other.controlled_by == ControlledBy::own && other.index < box.controller_box) ++place;
+    return "#/systems/" + pieces(place);
+}
+
 /// What a cheaper panel could save at most: the price of the difference to the lower bound of the
 /// direct cost, which is 0 where the search has none.
 std::string gap_text(const PanelChoice& choice) {
@@ -288,14 +298,18 @@ void hand_findings(const PanelChoice& choice, FindingSink& sink) {
 
 void panel_findings(const PanelChoice& choice, const BoxResult& result,
                     const std::vector<PointResult>& points, const BidRequest& request,
-                    std::size_t first_point, FindingSink& sink) {
+                    FindingSink& sink) {
+    const BoxFacts& facts = choice.search->facts;
+    const Box& box = *facts.box;
+    const auto first = points.begin() + static_cast<std::ptrdiff_t>(facts.first_point);
+    const std::vector<PointResult> own(
+        first, first + static_cast<std::ptrdiff_t>(facts.demand.signals.size()));
     demand_findings(choice, sink);
     load_findings(choice, result, sink);
     heat_findings(choice, result, sink);
-    room_findings(choice, result, points, sink);
-    waste_findings(points, request, first_point, sink);
+    room_findings(choice, result, own, sink);
+    waste_findings(own, request, facts.first_point, sink);
     choice_findings(choice, sink);
-    const Box& box = *choice.search->facts.box;
     const std::string at = box_path(box.index);
     const std::string rating =
         result.short_circuit ? number_text(result.short_circuit->stated_ka, 1) : "an unknown";
@@ -308,7 +322,8 @@ void panel_findings(const PanelChoice& choice, const BoxResult& result,
     hand_findings(choice, sink);
     supply_findings(choice, sink);
     if (!choice.proven || !choice.design->mix_proven)
-        sink.add("BOUND_GAP", "#/systems/0", {{"system", box.name}, {"gap", gap_text(choice)}});
+        sink.add("BOUND_GAP", system_path(request, box),
+                 {{"system", box.name}, {"gap", gap_text(choice)}});
 }
 
 } // namespace backplate

@@ -35,18 +35,23 @@ int boxes_of(const Estimate& estimate, const std::string& name) {
     return 1;
 }
 
-void pack_finding(const BillLine& line, const std::string& at, const Part& part, int boxes,
-                  FindingSink& sink) {
-    const std::int64_t need = line.quantity * boxes;
-    if (line.to_buy <= need) return;
+/// Packs count over the job; their rest stands at the first line of the part.
+void pack_finding(const BillLine& line, const std::string& at, const Part& part,
+                  const Estimate& estimate, FindingSink& sink) {
+    const std::int64_t own = line.quantity * boxes_of(estimate, line.box);
+    if (line.to_buy <= own) return;
+    std::int64_t need = 0;
+    for (const BillLine& other : estimate.bill)
+        if (other.part == line.part) need += other.quantity * boxes_of(estimate, other.box);
+    const std::int64_t bought = need + line.to_buy - own;
     sink.add("PACK_ROUNDING", at,
              {{"part", part.key},
               {"quantity", whole(need)},
-              {"bought", whole(line.to_buy)},
+              {"bought", whole(bought)},
               {"pack", whole(std::max(1, part.pack))},
-              {"rest", whole(line.to_buy - need)},
+              {"rest", whole(bought - need)},
               {"rest_to", line.rest_charged > 0 ? "the job" : "stock"}},
-             part.key + ", " + whole(line.to_buy) + " for " + whole(need));
+             part.key + ", " + whole(bought) + " for " + whole(need));
 }
 
 /// Kinds that warm the box by current of their own.
@@ -69,7 +74,7 @@ void part_findings(const BillLine& line, const std::string& at, const Part& part
                   {"state", plain_place(part.state)},
                   {"successor", part.successor.empty() ? "not named" : part.successor}},
                  part.key);
-    pack_finding(line, at, part, boxes_of(estimate, line.box), sink);
+    pack_finding(line, at, part, estimate, sink);
     if (heat_unknown(part))
         sink.add("HEAT_LOSS_UNKNOWN", at, {{"part", part.key}, {"row", "none (0 W)"}}, part.key);
     for (const Accessory& accessory : part.accessories) {

@@ -45,7 +45,8 @@ void spare_finding(const BoxFacts& facts, FindingSink& sink) {
               {"minimum", minimum_text(spare, shown.signal)},
               {"signal", shown.signal},
               {"required", whole(shown.required)},
-              {"used", whole(shown.used)}});
+              {"used", whole(shown.used)}},
+             shown.signal + " in box " + facts.box->name);
 }
 
 void box_findings(const Box& box, FindingSink& sink) {
@@ -102,10 +103,11 @@ std::size_t options_asked(const BidRequest& request) {
 
 } // namespace
 
-void request_findings(const Estimate& estimate, const PanelChoice& choice, FindingSink& sink) {
+void request_findings(const Estimate& estimate, const std::vector<PanelChoice>& choices,
+                      FindingSink& sink) {
     const BidRequest& request = estimate.request;
     inherited_finding(request, sink);
-    spare_finding(choice.search->facts, sink);
+    for (const PanelChoice& choice : choices) spare_finding(choice.search->facts, sink);
     if (static_cast<double>(request.boxes.size()) > sink.limit("LOCATION_SPLIT"))
         sink.add("LOCATION_SPLIT", "/boxes",
                  {{"count", whole(static_cast<std::int64_t>(request.boxes.size()))}});

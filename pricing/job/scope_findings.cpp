@@ -5,6 +5,10 @@
 namespace backplate {
 namespace {
 
+using Panels = std::vector<PanelChoice>;
+
+const Box& box_of(const PanelChoice& choice) { return *choice.search->facts.box; }
+
 std::string hours_text(double hours) { return number_text(hours, 1) + " h"; }
 
 /// Hours of the rows that `wanted` names, before shares that hang on them.
@@ -28,10 +32,12 @@ double hours_of_activities(const Estimate& estimate, std::initializer_list<const
 }
 
 /// What hours rows that hang on a condition put into the price.
-std::string decision(const PanelChoice& choice, const std::string& term) {
-    const double hours = hours_of_rows(choice, [&](const LabourNorm& norm) {
-        return norm.condition.find(term) != std::string::npos;
-    });
+std::string decision(const Panels& choices, const std::string& term) {
+    double hours = 0;
+    for (const PanelChoice& choice : choices)
+        hours += hours_of_rows(choice, [&](const LabourNorm& norm) {
+            return norm.condition.find(term) != std::string::npos;
+        });
     return hours > 0 ? "in the price with " + hours_text(hours) : "not in the price";
 }
 
@@ -43,17 +49,20 @@ std::string approval_decision(const PanelChoice& choice) {
                      : "not in the price";
 }
 
-void circumstance_findings(const Estimate& estimate, const PanelChoice& choice, FindingSink& sink) {
+void circumstance_findings(const Estimate& estimate, const Panels& choices, FindingSink& sink) {
     const BidRequest& request = estimate.request;
     const std::string where = "/circumstances";
     if (has_circumstance(request, "vibration"))
         sink.add("VIBRATION", where,
-                 {{"decision", decision(choice, "circumstance.vibration=yes")}});
+                 {{"decision", decision(choices, "circumstance.vibration=yes")}});
     if (has_circumstance(request, "safety_function"))
         sink.add("SAFETY_SCOPE", where,
-                 {{"decision", decision(choice, "circumstance.safety_function=yes")}});
-    if (has_circumstance(request, "battery_budget") && choice.design)
-        sink.add("BATTERY_BUDGET", where, {{"load", number_text(choice.design->all_on.value, 2)}});
+                 {{"decision", decision(choices, "circumstance.safety_function=yes")}});
+    double load = 0;
+    for (const PanelChoice& choice : choices)
+        if (choice.design) load += choice.design->all_on.value * box_of(choice).quantity;
+    if (has_circumstance(request, "battery_budget") && estimate.buildable)
+        sink.add("BATTERY_BUDGET", where, {{"load", number_text(load, 2)}});
     if (has_circumstance(request, "obsolete_parts"))
         sink.add("OBSOLETE", where,
                  {{"part", "A part that the enquiry names"},
@@ -106,13 +115,14 @@ void contradiction_findings(const BidRequest& request, FindingSink& sink) {
 
 } // namespace
 
-void scope_findings(const Estimate& estimate, const PanelChoice& choice, FindingSink& sink) {
+void scope_findings(const Estimate& estimate, const Panels& choices, FindingSink& sink) {
     const BidRequest& request = estimate.request;
-    circumstance_findings(estimate, choice, sink);
+    circumstance_findings(estimate, choices, sink);
     site_work_finding(estimate, sink);
     paper_findings(estimate, sink);
     contradiction_findings(request, sink);
-    for (const Box& box : request.boxes) {
+    for (const PanelChoice& choice : choices) {
+        const Box& box = box_of(choice);
         if (!box.site.approvals.empty()) {
             std::string approvals;
             for (const std::string& word : box.site.approvals)

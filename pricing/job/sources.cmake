@@ -1,5 +1,6 @@
 target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/alternatives.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/box_costs.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/box_result.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/caution_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/choice_basis.cpp
@@ -14,6 +15,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/offer_texts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/offer_values.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/hours_findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/link_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/money_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/options.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_basis.cpp

@@ -17,7 +17,7 @@ const Part* module_for(const PanelChoice& choice, std::size_t line) {
     const SearchFacts& search = *choice.search;
     const Part* found = nullptr;
     for (const Part* part : search.book->of_kind("module")) {
-        if (part->platform != choice.design->controller->platform) continue;
+        if (part->platform != choice.design->leader->platform) continue;
         if (!may_choose(*part, *search.facts.box, *search.facts.request)) continue;
         for (const MixLine& mix : search.facts.demand.mix)
             for (const ChannelGroup& group : part->groups)

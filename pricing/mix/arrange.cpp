@@ -24,14 +24,14 @@ int usable_places(const Part& leader, const Closers& closers) {
     return leader.places * (100 - percent) / 100;
 }
 
-std::vector<OpenStation> empty_stations(const Part& controller, const Part* head, int heads,
+std::vector<OpenStation> empty_stations(const Part& leader, const Part* head, int heads,
                                         const Part* feed, int feeds, const Closers& closers) {
     std::vector<OpenStation> stations;
-    const auto add = [&](const Part& leader) {
-        const int usable = usable_places(leader, closers);
-        stations.push_back({usable, {{leader.bus_ma, {}}}, leader.places - usable});
+    const auto add = [&](const Part& first) {
+        const int usable = usable_places(first, closers);
+        stations.push_back({usable, {{first.bus_ma, {}}}, first.places - usable});
     };
-    add(controller);
+    add(leader);
     for (int i = 0; i < heads; ++i) add(*head);
     for (int i = 0; i < feeds; ++i) {
         OpenStation& station = stations[static_cast<std::size_t>(i) % stations.size()];
@@ -70,13 +70,13 @@ bool before(const ModuleUse& a, const ModuleUse& b) {
 }
 
 std::vector<Station> as_places(std::vector<OpenStation>& open, const MixMember& member,
-                               const Part& controller, const Part* head, const Part* feed) {
+                               const Part& leader, const Part* head, const Part* feed) {
     std::vector<Station> stations;
     for (OpenStation& station : open) {
         Station result;
         const bool first = stations.empty();
-        const bool onboard = first && !controller.groups.empty();
-        result.places.push_back({first ? &controller : head, onboard ? 0 : -1});
+        const bool onboard = first && !leader.groups.empty();
+        result.places.push_back({first ? &leader : head, onboard ? 0 : -1});
         for (std::size_t s = 0; s < station.segments.size(); ++s) {
             if (s > 0) result.places.push_back({feed, -1});
             auto& uses = station.segments[s].uses;
@@ -91,12 +91,12 @@ std::vector<Station> as_places(std::vector<OpenStation>& open, const MixMember& 
     return stations;
 }
 
-std::optional<std::vector<Station>> arrange(const MixMember& member, const Part& controller,
+std::optional<std::vector<Station>> arrange(const MixMember& member, const Part& leader,
                                             const Part* head, int heads, const Part* feed,
                                             int feeds, const Closers& closers) {
-    auto open = empty_stations(controller, head, heads, feed, feeds, closers);
+    auto open = empty_stations(leader, head, heads, feed, feeds, closers);
     std::vector<std::size_t> order;
-    for (std::size_t i = controller.groups.empty() ? 0 : 1; i < member.uses.size(); ++i)
+    for (std::size_t i = leader.groups.empty() ? 0 : 1; i < member.uses.size(); ++i)
         order.push_back(i);
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
         const Part& one = *member.uses[a].part;
@@ -111,7 +111,7 @@ std::optional<std::vector<Station>> arrange(const MixMember& member, const Part&
     int free = 0;
     for (const OpenStation& station : open) free += station.places_left + station.kept_free;
     if (free < closers.free_places) return std::nullopt;
-    return as_places(open, member, controller, head, feed);
+    return as_places(open, member, leader, head, feed);
 }
 
 /// What is tried to close a member: so many heads and feeds of a kind each.
@@ -120,17 +120,17 @@ struct Closing {
     const MixModule* feed = nullptr;
     int heads = 0, feeds = 0;
 
-    double bus(const Part& controller) const {
-        return controller.bus_ma + (head ? heads * head->part->bus_ma : 0) +
+    double bus(const Part& leader) const {
+        return leader.bus_ma + (head ? heads * head->part->bus_ma : 0) +
                (feed ? feeds * feed->part->bus_ma : 0);
     }
 };
 
-std::optional<Arrangement> close_with(const MixMember& member, const Part& controller,
+std::optional<Arrangement> close_with(const MixMember& member, const Part& leader,
                                       const Closing& closing, const Closers& closers) {
     const Part* head = closing.head ? closing.head->part : nullptr;
     const Part* feed = closing.feed ? closing.feed->part : nullptr;
-    auto stations = arrange(member, controller, head, closing.heads, feed, closing.feeds, closers);
+    auto stations = arrange(member, leader, head, closing.heads, feed, closing.feeds, closers);
     if (!stations) return std::nullopt;
     Arrangement result{member, head, feed, closing.heads, closing.feeds, std::move(*stations)};
     for (int i = 0; i < closing.heads; ++i) result.member.sums += closing.head->sums;
@@ -141,14 +141,14 @@ std::optional<Arrangement> close_with(const MixMember& member, const Part& contr
 }
 
 /// The arrangement with the fewest feeds from closing.feeds on; more feeds than modules are no use.
-std::optional<Arrangement> fewest_feeds(const MixMember& member, const Part& controller,
+std::optional<Arrangement> fewest_feeds(const MixMember& member, const Part& leader,
                                         Closing closing, const Closers& closers) {
     constexpr int tries = 4; // beyond the first count that gives enough bus current
     const int most = closing.feed ? static_cast<int>(member.uses.size()) : 0;
     int tried = 0;
     for (; closing.feeds <= most && tried < tries; ++closing.feeds) {
-        if (static_cast<double>(member.sums[MixSums::bus]) > closing.bus(controller)) continue;
-        auto result = close_with(member, controller, closing, closers);
+        if (static_cast<double>(member.sums[MixSums::bus]) > closing.bus(leader)) continue;
+        auto result = close_with(member, leader, closing, closers);
         if (result) {
             result->fewest = tried == 0;
             return result;
@@ -159,18 +159,18 @@ std::optional<Arrangement> fewest_feeds(const MixMember& member, const Part& con
 }
 
 /// Adds the arrangements with this many heads: without a feed, or one for each kind of feed.
-bool try_heads(const MixMember& member, const Part& controller, const MixModule* head, int heads,
+bool try_heads(const MixMember& member, const Part& leader, const MixModule* head, int heads,
                const Closers& closers, std::vector<Arrangement>& out) {
     const std::size_t before_count = out.size();
     const bool enough = static_cast<double>(member.sums[MixSums::bus]) <=
-                        Closing{head, nullptr, heads, 0}.bus(controller);
-    auto bare = fewest_feeds(member, controller, {head, nullptr, heads, 0}, closers);
+                        Closing{head, nullptr, heads, 0}.bus(leader);
+    auto bare = fewest_feeds(member, leader, {head, nullptr, heads, 0}, closers);
     if (bare) {
         out.push_back(std::move(*bare));
         return true;
     }
     for (const MixModule& feed : closers.feeds) {
-        auto result = fewest_feeds(member, controller, {head, &feed, heads, 1}, closers);
+        auto result = fewest_feeds(member, leader, {head, &feed, heads, 1}, closers);
         if (!result) continue;
         result->fewest = result->fewest && !enough;
         out.push_back(std::move(*result));
@@ -180,14 +180,14 @@ bool try_heads(const MixMember& member, const Part& controller, const MixModule*
 
 } // namespace
 
-std::vector<Arrangement> arrangements(const MixMember& member, const Part& controller,
+std::vector<Arrangement> arrangements(const MixMember& member, const Part& leader,
                                       const Closers& closers) {
     std::vector<Arrangement> result;
-    try_heads(member, controller, nullptr, 0, closers, result);
+    try_heads(member, leader, nullptr, 0, closers, result);
     for (const MixModule& head : closers.heads) {
         int found = 0;
-        for (int heads = 1; heads <= controller.stations_max && found < 2; ++heads)
-            if (try_heads(member, controller, &head, heads, closers, result)) ++found;
+        for (int heads = 1; heads <= closers.most_heads && found < 2; ++heads)
+            if (try_heads(member, leader, &head, heads, closers, result)) ++found;
     }
     return result;
 }

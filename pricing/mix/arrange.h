@@ -33,13 +33,15 @@ struct Closers {
     int free_places_percent = 0;         ///< places to keep free in every station (spare `slot`)
     bool free_of_used = false;           ///< percent of the places taken, else of all
     int free_places = 0;                 ///< at least so many free over all stations
+    int most_heads = 0;                  ///< beside the leader of the first station
 };
 
-/// Every closing worth judging: for each count of heads from the fewest that gives enough places up
-/// to one more, the fewest feeds of each kind, placed by first fit on bus current (decreasing).
-/// Empty where places or bus current do not reach. Source: module-mix 2 (places and bus per
-/// station), 6 step 6.
-std::vector<Arrangement> arrangements(const MixMember& member, const Part& controller,
+/// `leader` leads the first station: the controller, or the head of a box whose controller is in
+/// another one. Every closing worth judging: for each count of heads from the fewest that gives
+/// enough places up to one more, the fewest feeds of each kind, placed by first fit on bus current
+/// (decreasing). Empty where places or bus current do not reach. Source: module-mix 2 (places and
+/// bus per station), 6 step 6.
+std::vector<Arrangement> arrangements(const MixMember& member, const Part& leader,
                                       const Closers& closers);
 
 } // namespace backplate

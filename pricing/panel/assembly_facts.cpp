@@ -47,7 +47,7 @@ void add_part(BoxFacts& facts, const AssemblyRow& row, int pieces, const PriceBo
         if (!fact.of_assembly || fact.asked->text != row.function) continue;
         auto more = std::make_shared<Equipment>(*fact.asked);
         more->quantity += pieces;
-        facts.of_assemblies.push_back(more);
+        facts.added_equipment.push_back(more);
         fact.asked = more.get();
         return;
     }
@@ -56,7 +56,7 @@ void add_part(BoxFacts& facts, const AssemblyRow& row, int pieces, const PriceBo
     asked->text = row.function;
     asked->quantity = pieces;
     asked->where = row.where.empty() ? "rail" : row.where;
-    facts.of_assemblies.push_back(asked);
+    facts.added_equipment.push_back(asked);
     facts.equipment.push_back(fact_of(row, part, *asked, volts));
 }
 

@@ -1,9 +1,11 @@
 #include "pricing/panel/box_facts.h"
 
 #include <algorithm>
+#include <set>
 
 #include "pricing/panel/assembly_facts.h"
 #include "pricing/panel/line_wiring.h"
+#include "pricing/panel/link_facts.h"
 
 namespace backplate {
 namespace {
@@ -27,24 +29,6 @@ Band band_of(const Part& part) {
 std::string place_of(const Equipment& asked, const Part* part) {
     if (!asked.where.empty()) return asked.where;
     return part && part->kind == "door" ? "door" : "rail";
-}
-
-EquipmentFact equipment_fact(const Equipment& asked, const PriceBook& book, double volts) {
-    EquipmentFact fact;
-    fact.asked = &asked;
-    fact.part = asked.part.empty() ? nullptr : book.find(asked.part);
-    const Part empty;
-    const Part& part = fact.part ? *fact.part : empty;
-    fact.where = place_of(asked, fact.part);
-    fact.band = band_of(part);
-    fact.width_mm = asked.width_mm.value_or(part.width_mm.value_or(0));
-    fact.height_mm = asked.height_mm.value_or(part.height_mm.value_or(0));
-    fact.depth_mm = asked.depth_mm.value_or(part.depth_mm.value_or(0));
-    fact.amps_24v = asked.amps_24v.value_or(part.own_a.value_or(0));
-    const double own_w = part.own_w.value_or(part.own_a.value_or(0) * volts);
-    fact.inside_w = fact.where == "outside" ? 0 : asked.watts.value_or(own_w);
-    fact.heat_known = asked.watts || !fact.part || part.own_w || part.own_a;
-    return fact;
 }
 
 bool asks_interface(const PointLine& points) {
@@ -111,6 +95,24 @@ void check_volts(const DemandLine& line, std::vector<std::string>& limits) {
             (signal.volts_high ? signal.volts_high->text() : std::string("any")) + " V)");
 }
 
+std::shared_ptr<const Part> no_controller() {
+    auto part = std::make_shared<Part>();
+    part->kind = "controller";
+    part->list = Money{};
+    return part;
+}
+
+/// Signals of the boxes before this one: each is an entry of the estimate's points.
+std::size_t first_point_of(const BidRequest& request, const Box& box) {
+    std::size_t entries = 0;
+    for (std::size_t i = 0; i < box.index && i < request.boxes.size(); ++i) {
+        std::set<std::string> signals;
+        for (const PointLine& points : request.boxes[i].points) signals.insert(points.signal);
+        entries += signals.size();
+    }
+    return entries;
+}
+
 void check_equipment(BoxFacts& facts, const PriceBook& book, const RuleBook& rules) {
     for (const Equipment& asked : facts.box->equipment) {
         if (!asked.part.empty() && !book.find(asked.part)) {
@@ -134,6 +136,24 @@ bool may_choose(const Part& part, const Box& box, const BidRequest& request) {
     if (part.state == "discontinued" || !part.net()) return false;
     const bool other = part.practice == (request.north_america ? "iec" : "north_america");
     return !other;
+}
+
+EquipmentFact equipment_fact(const Equipment& asked, const PriceBook& book, double volts) {
+    EquipmentFact fact;
+    fact.asked = &asked;
+    fact.part = asked.part.empty() ? nullptr : book.find(asked.part);
+    const Part empty;
+    const Part& part = fact.part ? *fact.part : empty;
+    fact.where = place_of(asked, fact.part);
+    fact.band = band_of(part);
+    fact.width_mm = asked.width_mm.value_or(part.width_mm.value_or(0));
+    fact.height_mm = asked.height_mm.value_or(part.height_mm.value_or(0));
+    fact.depth_mm = asked.depth_mm.value_or(part.depth_mm.value_or(0));
+    fact.amps_24v = asked.amps_24v.value_or(part.own_a.value_or(0));
+    const double own_w = part.own_w.value_or(part.own_a.value_or(0) * volts);
+    fact.inside_w = fact.where == "outside" ? 0 : asked.watts.value_or(own_w);
+    fact.heat_known = asked.watts || !fact.part || part.own_w || part.own_a;
+    return fact;
 }
 
 const Part* interface_part(const PriceBook& book, const BoxFacts& facts, const Interface& row,
@@ -168,17 +188,22 @@ const Part* cheapest(const PriceBook& book, std::string_view kind, const BoxFact
 }
 
 BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& book,
-                   const RuleBook& rules, const SpareModules& spare_modules) {
+                   const RuleBook& rules, const SpareModules& spare_modules,
+                   const SystemShare& share) {
     BoxFacts facts;
     facts.box = &box;
     facts.request = &request;
     facts.rules = &rules;
     facts.spare_modules = spare_modules;
+    facts.share = share;
+    facts.first_point = first_point_of(request, box);
+    if (box.controlled_by == ControlledBy::none) facts.no_controller = no_controller();
     const auto parts = interface_parts(facts, book, rules);
     facts.demand =
         demand_of(box, request.spare, rules, input_amps(box, rules, parts), spare_modules.counted);
     check_equipment(facts, book, rules);
     add_assemblies(facts, book, rules);
+    add_links(facts, book, rules);
     for (std::size_t i = 0; i < facts.demand.lines.size(); ++i) {
         const DemandLine& line = facts.demand.lines[i];
         facts.planned.push_back(request.spare.wired() ? line.required : line.used);

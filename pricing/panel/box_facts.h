@@ -66,6 +66,13 @@ struct SpareModules {
     ModuleChannels most;    ///< by signal: no module with more channels of it; absent: any
 };
 
+/// What the other boxes of a system settle before a box is sized.
+struct SystemShare {
+    std::string platform;    ///< of the system; empty: any that the choices allow
+    int heads_elsewhere = 0; ///< box with the controller: stations that it leads in other boxes
+    std::optional<int> most_stations; ///< led box: stations at most
+};
+
 /// Everything about a box that no choice of modules, supply or enclosure changes.
 struct BoxFacts {
     const Box* box = nullptr;
@@ -73,11 +80,16 @@ struct BoxFacts {
     const RuleBook* rules = nullptr;
     std::size_t first_point = 0; ///< place of the box's first entry in the estimate's points
     SpareModules spare_modules;
+    SystemShare share;
+    /// Stands for the controller of a box that has none: no price, no size, no channels.
+    std::shared_ptr<const Part> no_controller;
     Demand demand;
     std::vector<InterfaceFact> interfaces;
     std::vector<EquipmentFact> equipment;
-    std::vector<std::shared_ptr<const Equipment>> of_assemblies; ///< what their facts rest on
+    /// What facts rest on that the request does not name: parts of assemblies and of links.
+    std::vector<std::shared_ptr<const Equipment>> added_equipment;
     std::vector<AssemblyFact> assemblies;
+    int links = 0;                   ///< lines to other boxes of the system that end in one box
     std::vector<LineWiring> wiring;  ///< by Demand::lines
     std::vector<int> planned;        ///< by Demand::lines: channels that draw current and are wired
     std::vector<std::string> limits; ///< what cannot be done, in words; empty: go on
@@ -99,7 +111,11 @@ double interface_watts(const Part& part, const Interface& row, double volts);
 const Part* cheapest(const PriceBook& book, std::string_view kind, const BoxFacts& facts,
                      bool (*fits)(const Part&, double), double need);
 
+/// A piece of equipment with what its part adds.
+EquipmentFact equipment_fact(const Equipment& asked, const PriceBook& book, double volts);
+
 BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& book,
-                   const RuleBook& rules, const SpareModules& spare_modules = {});
+                   const RuleBook& rules, const SpareModules& spare_modules = {},
+                   const SystemShare& share = {});
 
 } // namespace backplate

@@ -15,12 +15,14 @@ std::int64_t whole(const Rule& rule) { return round_to_steps(rule.value, 0, Roun
 
 /// As many channels as the rule asks for and the load fills; of the ratings the cheapest in all.
 void choose_protection(PanelDesign& design, const SearchFacts& search, double all_on_a) {
+    design.protection = nullptr;
+    design.protection_channels = 0;
+    design.protected_a = all_on_a;
+    if (search.without_24v) return;
     std::int64_t least = 0;
     const auto row = search.rules->protection.find("distribution_channels");
     if (row != search.rules->protection.end()) least = whole(row->second);
     std::int64_t best_price = 0;
-    design.protection = nullptr;
-    design.protected_a = all_on_a;
     for (const Part* part : search.parts.protections) {
         const std::int64_t pieces =
             std::max<std::int64_t>(least, need_in(all_on_a / *part->rated_a, 1));
@@ -119,8 +121,9 @@ Amperes mains_load(const PanelDesign& design, const SearchFacts& search) {
     double climate = 0; // a heater and a cooler never run together
     for (const auto& [part, pieces] : climate_parts(design))
         climate = std::max(climate, *part->own_w * pieces * amps_per_watt(*part, site));
-    return {(supply_w * amps_per_watt(*design.supply.part, site) + climate) /
-            power_factor_on(site, *search.rules)};
+    const double supplies =
+        design.supply.part ? supply_w * amps_per_watt(*design.supply.part, site) : 0;
+    return {(supplies + climate) / power_factor_on(site, *search.rules)};
 }
 
 Celsius device_limit(const PanelDesign& design, const SearchFacts& search) {
@@ -234,10 +237,11 @@ void order_bill(PanelDesign& design) {
 PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& platform,
                              Arrangement arrangement) {
     PanelDesign design;
-    design.controller = platform.controller;
+    design.leader = platform.leader;
+    if (search.facts.no_controller) arrangement.stations.clear();
     if (search.facts.box->choices.redundant_controller) {
         auto& places = arrangement.stations.front().places;
-        places.insert(places.begin() + 1, {platform.controller, -1}); // the one that stands by
+        places.insert(places.begin() + 1, {platform.leader, -1}); // the one that stands by
     }
     design.arrangement = std::make_shared<const Arrangement>(std::move(arrangement));
     design.bill = devices_of(design, search);
@@ -275,7 +279,7 @@ std::int64_t supply_wires(const PanelDesign& design, const SearchFacts& search) 
 
 std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& design) {
     std::vector<std::pair<const Part*, int>> parts;
-    parts.emplace_back(design.protection, design.protection_channels);
+    if (design.protection) parts.emplace_back(design.protection, design.protection_channels);
     if (design.stage.part) parts.emplace_back(design.stage.part, design.stage.quantity);
     if (design.supply.decoupler) parts.emplace_back(design.supply.decoupler, 1);
     if (design.backup) parts.emplace_back(design.backup, design.backup_pieces);
@@ -305,8 +309,11 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
                         const SupplyChoice& supply) {
     PanelDesign design = start;
     design.supply = supply;
-    design.supply.quantity = 1; // the work of one piece: a dearer supply may stand alone
-    std::int64_t more_pieces = supply.part->net()->steps() * (supply.quantity - 1);
+    std::int64_t more_pieces = 0;
+    if (supply.part) { // the work of one piece: a dearer supply may stand alone
+        design.supply.quantity = 1;
+        more_pieces = supply.part->net()->steps() * (supply.quantity - 1);
+    }
     if (const auto backup = cheapest_backup(search, design.load.together_a, design.load.all_on_a);
         backup && search.facts.box->choices.backup_minutes > 0) {
         design.backup = backup->part;

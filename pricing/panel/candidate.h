@@ -31,7 +31,8 @@ struct SearchFacts {
     Housing housing;                         ///< what the devices may be built on or into
     std::vector<Consumer> fixed;             ///< consumers that no choice changes
     std::vector<const Part*> enclosure_work; ///< one candidate of every kind of work on it
-    int least_cutout = 100;               ///< lowest factor of a candidate on openings, hundredths
+    bool without_24v = false; ///< equipment only, and none of it draws at 24 V: no supply is taken
+    int least_cutout = 100;   ///< lowest factor of a candidate on openings, hundredths
     std::array<std::int64_t, 5> widest{}; ///< by Band, over everything that may be chosen; 0.1 mm
 };
 

@@ -11,28 +11,37 @@ namespace {
 
 std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& box,
                                           const ChosenParts& chosen, const RuleBook& rules,
-                                          const SpareModules& spare_modules) {
+                                          const SpareModules& spare_modules,
+                                          const SystemShare& share) {
     auto search = std::make_unique<SearchFacts>();
     search->chosen = chosen;
     const PriceBook& book = search->chosen.book;
     search->book = &book;
     search->rules = &rules;
-    search->facts = box_facts(request, box, book, rules, spare_modules);
+    search->facts = box_facts(request, box, book, rules, spare_modules, share);
     search->parts = fixed_parts(book, search->facts, rules);
     search->plan = labour_plan(request, box, rules);
     search->charges = charge_plan(request, box, rules);
-    search->supplies = supply_choices(book, search->facts, rules);
+    search->fixed = fixed_consumers(search->facts, rules);
+    search->without_24v = search->facts.no_controller && sum_of(search->fixed).all_on_a == 0;
+    if (search->without_24v)
+        search->supplies.push_back(no_supply());
+    else
+        search->supplies = supply_choices(book, search->facts, rules);
     for (SupplyChoice& supply : search->supplies)
-        supply.wire = supply_wire(book, search->facts, search->parts, *supply.part->rated_a);
+        supply.wire = supply_wire(book, search->facts, search->parts, supply.unit_a());
     if (search->parts.terminal)
         search->incoming = incoming_choices(book, search->facts, search->parts);
     search->stages = cooling_stages(book, search->facts);
+    if (search->without_24v)
+        std::erase_if(search->stages, [](const CoolingStage& stage) {
+            return stage.part && stage.part->own_a.value_or(0) > 0;
+        });
     search->heating = heating_parts(book, search->facts);
     search->backups = backup_parts(book, search->facts);
     search->housing = housing_of(book, search->facts);
     search->enclosure_work = kinds_of_work(search->housing);
     search->least_cutout = least_cutout_hundredths(search->housing);
-    search->fixed = fixed_consumers(search->facts, rules);
     return search;
 }
 
@@ -57,12 +66,21 @@ void find_widest(SearchFacts& search, const std::vector<PlatformCase>& cases) {
             if (part) widen(at(Band::supply), *part, rules.supply.side_mm);
     for (const Part* part : search.backups) widen(at(Band::supply), *part, rules.supply.side_mm);
     for (const PlatformCase& platform : cases) {
-        widen(at(Band::platform), *platform.controller, rules.platform.side_mm);
+        widen(at(Band::platform), *platform.leader, rules.platform.side_mm);
         for (const auto* list :
              {&platform.problem.modules, &platform.closers.heads, &platform.closers.feeds})
             for (const MixModule& module : *list)
                 widen(at(Band::platform), *module.part, rules.platform.side_mm);
     }
+}
+
+std::string no_leader_text(const Box& box, const SystemShare& share) {
+    if (box.choices.redundant_controller)
+        return "no controller of the platforms allowed runs as a pair";
+    if (box.controlled_by != ControlledBy::other_box)
+        return "no controller of the platforms allowed";
+    return share.platform.empty() ? "no head of a remote station of the platforms allowed"
+                                  : "no head of a remote station of platform " + share.platform;
 }
 
 void name_missing(PanelChoice& choice, const SearchFacts& search) {
@@ -116,8 +134,7 @@ void add_starts(const PlatformCase& platform, PanelChoice& choice, Work& work,
     choice.proven = choice.proven && front.proven;
     bool arranged = false;
     for (const MixMember& member : front.members)
-        for (Arrangement& arrangement :
-             arrangements(member, *platform.controller, platform.closers)) {
+        for (Arrangement& arrangement : arrangements(member, *platform.leader, platform.closers)) {
             work.check_stop();
             arranged = true;
             const bool proven = front.proven && arrangement.fewest;
@@ -126,7 +143,7 @@ void add_starts(const PlatformCase& platform, PanelChoice& choice, Work& work,
             starts.back().design.mix_proven = proven;
         }
     if (!front.members.empty() && !arranged)
-        choice.limits.push_back(platform.controller->key +
+        choice.limits.push_back(platform.leader->key +
                                 " has too few places or too little bus current");
 }
 
@@ -256,9 +273,10 @@ void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
 } // namespace
 
 PanelChoice cheapest_panel(const BidRequest& request, const Box& box, const ChosenParts& chosen,
-                           const RuleBook& rules, const SpareModules& spare_modules, Work& work) {
+                           const RuleBook& rules, const SpareModules& spare_modules,
+                           const SystemShare& share, Work& work) {
     PanelChoice choice;
-    choice.search = search_facts(request, box, chosen, rules, spare_modules);
+    choice.search = search_facts(request, box, chosen, rules, spare_modules, share);
     SearchFacts& search = *choice.search;
     name_missing(choice, search);
     if (!choice.limits.empty()) return choice;
@@ -277,10 +295,7 @@ PanelChoice cheapest_panel(const BidRequest& request, const Box& box, const Chos
                     choice.limits.push_back(limit);
     }
     PanelSearch(choice, refusals, shed, work).run(std::move(starts));
-    if (cases.empty())
-        choice.limits.push_back(box.choices.redundant_controller
-                                    ? "no controller of the platforms allowed runs as a pair"
-                                    : "no controller of the platforms allowed");
+    if (cases.empty()) choice.limits.push_back(no_leader_text(box, share));
     if (choice.design) {
         choice.limits.clear();
         look_for_cheaper(choice, shed);

@@ -29,23 +29,23 @@ struct PanelChoice {
     bool preference_dropped = false; ///< no panel with the parts of the preferred makers
 };
 
-/// Tries every platform, controller, mix of the front, supply, cooling stage and admissible
-/// enclosure by the straight chain of one candidate and keeps the cheapest unrounded direct cost;
-/// ties keep the first in the order of part keys. (Decision 5.)
-/// Spare in modules counts the channels of the kind of module that carries most of the signal,
-/// which only the choice tells: every spare module is first counted as the smallest that serves the
-/// signal. Where the cheapest panel then rests on larger ones, two cases follow: they count as
-/// those, or no module larger than counted is taken. No case costs less than the one it came from,
-/// so the search ends where none left is cheaper than the best panel that keeps the rule. Panels in
-/// which larger modules carry the smaller share of a signal are passed over. Source:
-/// trade-practice 3.2, 3.3.
-/// Parts are those that the choices leave (chosen_parts); where nothing can be built with the
-/// preferred makers' parts, the others are admitted.
+/// Tries every platform, controller (or head, where another box has the controller), mix of the
+/// front, supply, cooling stage and admissible enclosure by the straight chain of one candidate and
+/// keeps the cheapest unrounded direct cost; ties keep the first in the order of part keys.
+/// (Decision 5.) Spare in modules counts the channels of the kind of module that carries most of
+/// the signal, which only the choice tells: every spare module is first counted as the smallest
+/// that serves the signal. Where the cheapest panel then rests on larger ones, two cases follow:
+/// they count as those, or no module larger than counted is taken. No case costs less than the one
+/// it came from, so the search ends where none left is cheaper than the best panel that keeps the
+/// rule. Panels in which larger modules carry the smaller share of a signal are passed over.
+/// Source: trade-practice 3.2, 3.3. Parts are those that the choices leave (chosen_parts); where
+/// nothing can be built with the preferred makers' parts, the others are admitted.
 PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceBook& book,
-                         const RuleBook& rules, Work& work);
+                         const RuleBook& rules, Work& work, const SystemShare& share = {});
 
 /// The same from `chosen` parts, where a spare module counts as `spare_modules` says.
 PanelChoice cheapest_panel(const BidRequest& request, const Box& box, const ChosenParts& chosen,
-                           const RuleBook& rules, const SpareModules& spare_modules, Work& work);
+                           const RuleBook& rules, const SpareModules& spare_modules,
+                           const SystemShare& share, Work& work);
 
 } // namespace backplate

@@ -144,6 +144,7 @@ void count_work(PanelDesign& design, const SearchFacts& search) {
     counts.screens = work.screens;
     counts.network_devices = work.network_devices;
     counts.soft_points = work.soft_points;
+    const bool led = search.facts.box->controlled_by == ControlledBy::other_box;
     bool on_bus = false;
     for (const AssemblyFact& fact : search.facts.assemblies) {
         on_bus = on_bus ||
@@ -154,10 +155,11 @@ void count_work(PanelDesign& design, const SearchFacts& search) {
     int switches = 0;
     for (const BillItem& item : design.bill)
         if (item.part && item.part->kind == "network") switches += static_cast<int>(item.quantity);
-    const bool talks = switches > 0 || on_bus || work.screens > 0 || work.network_devices > 0 ||
-                       design.arrangement->heads > 0;
+    bool talks = on_bus || work.screens > 0 || work.network_devices > 0;
+    if (!led) // the line to a led box is part of the network of its controller
+        talks = talks || switches > 0 || search.facts.links > 0 || design.arrangement->heads > 0;
     counts.networks = talks ? 1 : 0;
-    counts.network_leads = design.arrangement->heads;
+    counts.network_leads = design.arrangement->heads + search.facts.links;
     if (switches > 0) counts.network_leads += switches + counts.cut_rectangular;
     if (design.stage.name == "filter_fan") counts.cut_rectangular += 2 * design.stage.quantity;
     if (design.stage.name == "air_exchanger" || holds_set_point(design.stage))

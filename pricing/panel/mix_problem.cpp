@@ -106,7 +106,7 @@ bool stays_within(const Part& module, const Part& controller) {
 /// differ in more than their sums.
 std::optional<std::int64_t> article_cost(const PlatformCase& result, const LabourPlan& plan) {
     for (const MixModule& module : result.problem.modules)
-        if (!stays_within(*module.part, *result.controller)) return std::nullopt;
+        if (!stays_within(*module.part, *result.leader)) return std::nullopt;
     constexpr std::int64_t step = 1'000'000;
     return (bill_line_work(plan) + step - 1) / step;
 }
@@ -201,7 +201,7 @@ void keep_modules(PlatformCase& result, const PriceBook& book, const Choices& ch
 
 void name_uncarried(PlatformCase& result) {
     for (const MixLine& line : result.problem.lines) {
-        bool carried = serves_any(*result.controller, {line});
+        bool carried = serves_any(*result.leader, {line});
         for (const MixModule& module : result.problem.modules)
             carried = carried || serves_any(*module.part, {line});
         if (carried) continue;
@@ -217,36 +217,63 @@ void name_uncarried(PlatformCase& result) {
 void name_too_many(PlatformCase& result) {
     std::int64_t asked = 0, per_place = 0;
     for (const MixLine& line : result.problem.lines) asked += line.channels;
-    for (const ChannelGroup& group : result.controller->groups) asked -= group.channels;
+    for (const ChannelGroup& group : result.leader->groups) asked -= group.channels;
     for (const MixModule& module : result.problem.modules) {
         std::int64_t channels = 0;
         for (const ChannelGroup& group : module.part->groups) channels += group.channels;
         per_place = std::max(per_place, channels / std::max(1, module.part->places) + 1);
     }
-    std::int64_t places = result.controller->places;
+    std::int64_t places = result.leader->places;
     for (const MixModule& head : result.closers.heads)
-        places = std::max<std::int64_t>(places, result.controller->places +
-                                                    std::int64_t{result.controller->stations_max} *
-                                                        head.part->places);
+        places = std::max<std::int64_t>(
+            places,
+            result.leader->places + std::int64_t{result.closers.most_heads} * head.part->places);
     if (asked > places * per_place)
-        result.limits.push_back(result.controller->key + " has too few places for " +
+        result.limits.push_back(result.leader->key + " has too few places for " +
                                 steps_text(asked, 0) + " channels");
 }
 
-PlatformCase make_case(const Part& controller, const PriceBook& book, const BoxFacts& facts,
+/// The most stations that a controller of the platform leads.
+int most_stations(const PriceBook& book, const std::string& platform, const BoxFacts& facts) {
+    int most = 0;
+    for (const Part* part : book.of_kind("controller"))
+        if (part->platform == platform && may_choose(*part, *facts.box, *facts.request))
+            most = std::max(most, part->stations_max);
+    return most;
+}
+
+/// Heads beside the leader, by what the controller of the system may lead.
+void limit_heads(PlatformCase& result, const PriceBook& book, const BoxFacts& facts) {
+    const Part& leader = *result.leader;
+    const SystemShare& share = facts.share;
+    const bool led = leader.kind == "head";
+    const int stations =
+        led ? share.most_stations.value_or(most_stations(book, leader.platform, facts))
+            : leader.stations_max - share.heads_elsewhere;
+    result.closers.most_heads = std::max(0, led ? stations - 1 : stations);
+    if (led ? stations >= 1 : stations >= 0) return;
+    result.limits.push_back(
+        led ? "no controller of platform " + leader.platform + " leads a station in another box"
+            : leader.key + " leads " + steps_text(leader.stations_max, 0) + " stations, " +
+                  steps_text(share.heads_elsewhere, 0) + " stand in other boxes");
+}
+
+PlatformCase make_case(const Part& leader, const PriceBook& book, const BoxFacts& facts,
                        const RuleBook& rules, const LabourPlan& plan) {
     PlatformCase result;
-    result.platform = controller.platform;
-    result.controller = &controller;
+    result.platform = leader.platform;
+    result.leader = &leader;
     result.problem.lines = facts.demand.mix;
     result.problem.extra = extra_channels(facts, plan);
     CaseBuilder builder(book, facts, rules);
-    if (!builder.module(controller, result.problem.controller))
-        result.limits.push_back(controller.key + " lacks an accessory in the price book");
+    if (!builder.module(leader, result.problem.controller))
+        result.limits.push_back(leader.key + " lacks an accessory in the price book");
     result.problem.controller.sums[MixSums::modules] = 1;
+    result.problem.controller.sums[MixSums::places] = 0; // it gives them
+    limit_heads(result, book, facts);
     for (const std::string_view kind : {"module", "head", "feed"})
         for (const Part* part : book.of_kind(kind)) {
-            if (part->platform != controller.platform) continue;
+            if (part->platform != leader.platform) continue;
             if (!may_choose(*part, *facts.box, *facts.request)) continue;
             if (kind == "module" && !may_carry(*part, facts)) continue;
             MixModule module;
@@ -269,11 +296,18 @@ PlatformCase make_case(const Part& controller, const PriceBook& book, const BoxF
 std::vector<PlatformCase> platform_cases(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules, const LabourPlan& plan) {
     std::vector<PlatformCase> cases;
-    for (const Part* controller : book.of_kind("controller")) {
-        if (!may_choose(*controller, *facts.box, *facts.request)) continue;
-        if (!listed(facts.box->choices.platforms, controller->platform)) continue;
-        if (facts.box->choices.redundant_controller && !controller->pair) continue;
-        cases.push_back(make_case(*controller, book, facts, rules, plan));
+    const Box& box = *facts.box;
+    if (facts.no_controller) {
+        cases.push_back(make_case(*facts.no_controller, book, facts, rules, plan));
+        return cases;
+    }
+    const bool led = box.controlled_by == ControlledBy::other_box;
+    for (const Part* leader : book.of_kind(led ? "head" : "controller")) {
+        if (!may_choose(*leader, box, *facts.request)) continue;
+        if (!listed(box.choices.platforms, leader->platform)) continue;
+        if (!facts.share.platform.empty() && leader->platform != facts.share.platform) continue;
+        if (box.choices.redundant_controller && !leader->pair) continue;
+        cases.push_back(make_case(*leader, book, facts, rules, plan));
     }
     return cases;
 }

@@ -7,16 +7,18 @@
 
 namespace backplate {
 
-/// A controller of the price book with everything that may go with it.
+/// What may lead the first station of a box, with everything that may go with it: a controller of
+/// the price book, a head where another box has the controller, or nothing.
 struct PlatformCase {
     std::string platform;
-    const Part* controller = nullptr;
+    const Part* leader = nullptr;
     MixProblem problem;
     Closers closers;
     std::vector<std::string> limits; ///< why nothing can carry a line, in words
 };
 
-/// One case for every controller that the box may have, in the order of keys.
+/// One case for every leader that the box may have, in the order of keys; one without places where
+/// the box has equipment only. Heads are limited by what the system's controller may lead.
 std::vector<PlatformCase> platform_cases(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules, const LabourPlan& plan);
 

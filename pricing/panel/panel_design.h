@@ -94,7 +94,7 @@ struct BillItem {
 
 /// A whole panel: everything that was chosen, and what follows from it.
 struct PanelDesign {
-    const Part* controller = nullptr;
+    const Part* leader = nullptr; ///< controller, head, or what stands for none
     std::shared_ptr<const Arrangement> arrangement;
     bool mix_proven = true;
     SupplyChoice supply;

@@ -2,6 +2,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/assembly_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/box_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/candidate.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/choose_boxes.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/choose_panel.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/chosen_parts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/cold.cpp
@@ -13,6 +14,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/incoming.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/layout.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/line_wiring.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/link_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/load.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/mains.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/marks.cpp

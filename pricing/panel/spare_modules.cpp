@@ -56,7 +56,7 @@ int leading_channels(const PanelDesign& design, const Demand& demand, const std:
     std::map<const Part*, int> channels;
     for (const ModuleUse& use : design.arrangement->member.uses)
         for (std::size_t mix = 0; mix < demand.mix.size(); ++mix) {
-            if (use.part == design.controller || use.carried[mix] == 0) continue;
+            if (use.part == design.leader || use.carried[mix] == 0) continue;
             if (!serves(demand.mix[mix], demand, signal)) continue;
             carried[use.part] += use.carried[mix];
             channels[use.part] = channels_for(*use.part, demand.mix[mix].signal);
@@ -84,7 +84,7 @@ const SignalDemand* undercounted(const PanelChoice& choice, int& leading) {
 std::int64_t cost_of(const PanelChoice& choice) { return choice.design->direct_cost; }
 
 PanelChoice choose_from(const BidRequest& request, const Box& box, const ChosenParts& chosen,
-                        const RuleBook& rules, Work& work) {
+                        const RuleBook& rules, const SystemShare& share, Work& work) {
     std::vector<SpareModules> open{{}};
     if (request.spare.kind != SpareKind::slot)
         open.front() = smallest_modules(request, box, chosen.book, rules);
@@ -93,7 +93,7 @@ PanelChoice choose_from(const BidRequest& request, const Box& box, const ChosenP
     while (!open.empty()) {
         const SpareModules counted = open.back();
         open.pop_back();
-        PanelChoice choice = cheapest_panel(request, box, chosen, rules, counted, work);
+        PanelChoice choice = cheapest_panel(request, box, chosen, rules, counted, share, work);
         if (!choice.design) {
             if (++cases == 1) return choice;
             continue;
@@ -121,11 +121,12 @@ PanelChoice choose_from(const BidRequest& request, const Box& box, const ChosenP
 } // namespace
 
 PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceBook& book,
-                         const RuleBook& rules, Work& work) {
+                         const RuleBook& rules, Work& work, const SystemShare& share) {
     PanelChoice choice =
-        choose_from(request, box, chosen_parts(book, box, request, true), rules, work);
+        choose_from(request, box, chosen_parts(book, box, request, true), rules, share, work);
     if (!choice.design && !box.choices.prefer_makers.empty()) {
-        choice = choose_from(request, box, chosen_parts(book, box, request, false), rules, work);
+        choice =
+            choose_from(request, box, chosen_parts(book, box, request, false), rules, share, work);
         choice.preference_dropped = choice.design.has_value();
     }
     if (!choice.design && box.choices.in_stock_only)

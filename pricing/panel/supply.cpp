@@ -40,7 +40,14 @@ std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& 
     return choices;
 }
 
+SupplyChoice no_supply() {
+    SupplyChoice choice;
+    choice.quantity = 0;
+    return choice;
+}
+
 std::int64_t price_of(const SupplyChoice& choice) {
+    if (!choice.part) return 0;
     const std::int64_t units = choice.part->net()->steps() * choice.quantity;
     return choice.decoupler ? units + choice.decoupler->net()->steps() : units;
 }
@@ -63,6 +70,7 @@ std::string no_supply_text(const Box& box) {
 }
 
 Watts supply_loss(const SupplyChoice& choice, Amperes load, const SupplyRules& rules) {
+    if (!choice.part) return {};
     const Watts shared = shared_loss(choice, choice.quantity, load, rules);
     if (!choice.one_plus_one()) return shared;
     return std::max(shared, shared_loss(choice, 1, load, rules));
@@ -84,12 +92,13 @@ double altitude_factor(double altitude_m, const SupplyRules& rules) {
 
 std::optional<Celsius> highest_air(const SupplyChoice& choice, Amperes load, double altitude_m,
                                    const SupplyRules& rules) {
+    const double slope = rules.slope_percent_per_k.number() / 100;
+    if (!choice.part) return Celsius{rules.knee_c.number() + 1 / slope};
     const double base =
         choice.rated_a() * altitude_factor(altitude_m, rules) * rules.utilisation.number();
     if (base <= 0) return std::nullopt;
     const double need = load.value / base;
     if (need > 1) return std::nullopt;
-    const double slope = rules.slope_percent_per_k.number() / 100;
     double highest = rules.knee_c.number() + (1 - need) / slope;
     if (choice.part->max_c) highest = std::min(highest, *choice.part->max_c - 0.01);
     return Celsius{highest};

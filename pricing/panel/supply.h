@@ -10,15 +10,20 @@ namespace backplate {
 
 /// One or several equal supplies in parallel, or two of which each carries everything alone.
 struct SupplyChoice {
-    const Part* part = nullptr;
+    const Part* part = nullptr; ///< null: nothing draws at 24 V
     int quantity = 1;
     const LossRow* loss = nullptr;
     const Part* decoupler = nullptr; ///< one plus one: what keeps a failed unit from the other
     const Part* wire = nullptr;      ///< of the 24 V side of one unit; null: none of the size
     bool one_plus_one() const { return decoupler != nullptr; }
+    /// Rating of one unit, amperes; 0 where there is none.
+    double unit_a() const { return part ? *part->rated_a : 0; }
     /// What may be counted on, amperes.
-    double rated_a() const { return one_plus_one() ? *part->rated_a : *part->rated_a * quantity; }
+    double rated_a() const { return one_plus_one() ? unit_a() : unit_a() * quantity; }
 };
+
+/// The choice of a box in which nothing draws at 24 V.
+SupplyChoice no_supply();
 
 /// Price of the units and of what decouples them, ten-thousandths.
 std::int64_t price_of(const SupplyChoice& choice);
@@ -47,7 +52,8 @@ double temperature_factor(const SupplyChoice& choice, Celsius air, const SupplyR
 double altitude_factor(double altitude_m, const SupplyRules& rules);
 
 /// The highest air temperature at which the supply still carries `load` (utilisation included);
-/// nothing where it does not even below the knee. Source: climate-and-supply 5.3.
+/// nothing where it does not even below the knee; where no supply is taken, the air in which none
+/// would give anything. Source: climate-and-supply 5.3.
 std::optional<Celsius> highest_air(const SupplyChoice& choice, Amperes load, double altitude_m,
                                    const SupplyRules& rules);
 

@@ -6,6 +6,22 @@
 namespace backplate {
 namespace {
 
+bool holds_safety(const Box& box, const RuleBook& rules) {
+    return std::any_of(box.points.begin(), box.points.end(), [&](const PointLine& points) {
+        const Signal* signal = rules.find_signal(points.signal);
+        return points.count > 0 && signal && signal->work_class == "safety";
+    });
+}
+
+/// The safety program of a system is counted at the first of its boxes that has such points.
+bool first_with_safety(const SearchFacts& search) {
+    const Box& own = *search.facts.box;
+    for (const Box& box : search.facts.request->boxes)
+        if (box.controller_box == own.controller_box && holds_safety(box, *search.rules))
+            return box.index == own.index;
+    return holds_safety(own, *search.rules);
+}
+
 int hundredths(double value) { return static_cast<int>(std::llround(value * 100)); }
 
 } // namespace
@@ -28,13 +44,14 @@ void count_scope(PanelDesign& design, const SearchFacts& search) {
     const ScopeOfSupply& scope = search.facts.request->scope;
     counts.further_boxes = search.facts.box->quantity - 1;
     counts.further_languages = std::max(0, scope.languages - 1);
+    for (const BillItem& item : design.bill)
+        if (item.role == "free_issue") counts.free_issue += static_cast<int>(item.quantity);
+    counts.safety_controllers = first_with_safety(search) ? 1 : 0;
+    if (search.facts.box->index > 0) return; // the rest counts once in the job
+    counts.jobs = 1;
     counts.witness_hundredths = hundredths(scope.witness_days);
     counts.site_hundredths = hundredths(scope.site_days);
     counts.site_visits = scope.site_days > 0 ? 1 : 0;
-    for (const BillItem& item : design.bill)
-        if (item.role == "free_issue") counts.free_issue += static_cast<int>(item.quantity);
-    for (const DemandLine& line : search.facts.demand.lines)
-        if (line.signal->work_class == "safety" && line.used > 0) counts.safety_controllers = 1;
 }
 
 void count_power_wires(PanelDesign& design, const SearchFacts& search) {

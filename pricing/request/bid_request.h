@@ -129,9 +129,23 @@ struct BoxWork {
     std::string repeat_of; ///< another box, whose one-off hours count for this one too
 };
 
+/// Where the controller of a box's stations is: in the box, in another one, or nowhere (a box with
+/// equipment only).
+enum class ControlledBy { own, other_box, none };
+
+/// The line between a box and its controller.
+struct Link {
+    std::string medium;
+    double length_m = 0;
+};
+
 struct Box {
     std::string name;
-    int quantity = 1;
+    int quantity = 1;   ///< in the job: the stated one, times the systems it belongs to
+    int per_system = 1; ///< as stated
+    ControlledBy controlled_by = ControlledBy::own;
+    std::size_t controller_box = 0; ///< place of the box with the controller; its own where none
+    Link link;                      ///< counts where another box has the controller
     std::vector<PointLine> points;
     std::vector<AskedAssembly> assemblies;
     BoxWork work;

@@ -6,7 +6,6 @@
 #include "pricing/request/check_request.h"
 #include "pricing/request/expectation.h"
 #include "pricing/request/node_values.h"
-#include "pricing/request/support.h"
 
 namespace backplate {
 namespace {
@@ -133,7 +132,6 @@ bool ValueCheck::takes_null(const Visit& v) const {
 Support ValueCheck::support_of(const Visit& v) const {
     if (v.support == Support::refused) return Support::refused;
     const bool later = v.support == Support::later || v.key.row.support == "later";
-    if (!is_acted_on(v.key.row.key, v.node)) return Support::refused;
     if (!later) return Support::full;
     const auto value = default_of(v);
     const bool judged_by_keys = v.node.is(Node::Kind::object) && !takes_null(v);

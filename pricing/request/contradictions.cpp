@@ -36,6 +36,8 @@ private:
     void check_spare(const Node& spare);
     void check_commercial(const Node& commercial);
     void check_names(const Node& request);
+    void check_systems(const std::vector<Node>& boxes);
+    void check_repeats(const std::vector<Node>& boxes);
     void check_box(const Node& box, const std::string& pointer);
     void check_ids(const Node& box, const std::string& pointer);
     void check_line(const Node& line, const std::string& pointer);
@@ -55,6 +57,8 @@ void Contradictions::check(const Node& request) {
     if (const Node* commercial = stated(request, "commercial")) check_commercial(*commercial);
     check_names(request);
     const auto& boxes = items_at(request, "boxes");
+    check_systems(boxes);
+    check_repeats(boxes);
     for (std::size_t i = 0; i < boxes.size(); ++i) check_box(boxes[i], step_down("/boxes", i));
 }
 
@@ -85,20 +89,73 @@ void Contradictions::check_commercial(const Node& commercial) {
     }
 }
 
-/// Names that are left out count as CP1, CP2 … in order.
+/// A name that is left out counts as CP1, CP2 … in order.
+std::string name_of(const std::vector<Node>& boxes, std::size_t index) {
+    if (boxes[index].find("name")) return text_at(boxes[index], "name");
+    return "CP" + steps_text(static_cast<std::int64_t>(index) + 1, 0);
+}
+
+/// Its controller is in another box, as far as its words say.
+bool is_led(const Node& box) {
+    const std::string word = text_at(box, "controlled_by");
+    return !word.empty() && word != "own" && word != "none";
+}
+
+/// Place of the box of this name; the size of the list: none has it.
+std::size_t place_of(const std::vector<Node>& boxes, const std::string& name) {
+    std::size_t place = 0;
+    while (place < boxes.size() && name_of(boxes, place) != name) ++place;
+    return place;
+}
+
 void Contradictions::check_names(const Node& request) {
     std::map<std::string, std::string> first_place;
     const auto& boxes = items_at(request, "boxes");
     for (std::size_t i = 0; i < boxes.size(); ++i) {
         const std::string pointer = step_down("/boxes", i) + "/name";
-        const bool left_out = !boxes[i].find("name");
-        const std::string name = left_out ? "CP" + steps_text(static_cast<std::int64_t>(i) + 1, 0)
-                                          : text_at(boxes[i], "name");
+        const std::string name = name_of(boxes, i);
         const auto [place, fresh] = first_place.emplace(name, pointer);
         if (name.empty() || name == "own" || name == "none")
             fault(pointer, "'" + name + "', expected a name other than own and none");
         else if (!fresh)
             fault(pointer, "'" + name + "' is also the name at " + place->second);
+    }
+}
+
+/// A controlled box needs a box with a controller of its own, and has none itself.
+void Contradictions::check_systems(const std::vector<Node>& boxes) {
+    for (std::size_t i = 0; i < boxes.size(); ++i) {
+        const std::string pointer = step_down("/boxes", i),
+                          word = text_at(boxes[i], "controlled_by");
+        const Node* pair = at_pointer(boxes[i], "/choices/redundant_controller");
+        if ((is_led(boxes[i]) || word == "none") && pair && pair->flag)
+            fault(pointer + "/choices/redundant_controller",
+                  "in a box without a controller of its own, expected false");
+        if (!is_led(boxes[i])) continue;
+        const std::size_t place = place_of(boxes, word);
+        if (place == i)
+            fault(pointer + "/controlled_by", "'" + word + "' is the box itself, expected own");
+        else if (place < boxes.size() &&
+                 (is_led(boxes[place]) || text_at(boxes[place], "controlled_by") == "none"))
+            fault(pointer + "/controlled_by",
+                  "'" + word + "' has no controller of its own, expected a box that has one");
+    }
+}
+
+/// One-off hours are those of a box that brings its own.
+void Contradictions::check_repeats(const std::vector<Node>& boxes) {
+    for (std::size_t i = 0; i < boxes.size(); ++i) {
+        const Node* node = at_pointer(boxes[i], "/work/repeat_of");
+        if (!node || !node->is(Node::Kind::text)) continue;
+        const std::string pointer = step_down("/boxes", i) + "/work/repeat_of";
+        const std::size_t place = place_of(boxes, node->text);
+        if (place == boxes.size())
+            fault(pointer, "'" + node->text + "' is no box of this job, expected the name of one");
+        else if (place == i)
+            fault(pointer, "'" + node->text + "' is the box itself, expected another one");
+        else if (const Node* other = at_pointer(boxes[place], "/work/repeat_of");
+                 other && other->is(Node::Kind::text))
+            fault(pointer, "'" + node->text + "' repeats a box itself, expected one that does not");
     }
 }
 

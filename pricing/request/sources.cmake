@@ -11,7 +11,7 @@ target_sources(pricing_core PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/request/node_values.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/options.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/request_keys.cpp
-  ${CMAKE_CURRENT_SOURCE_DIR}/request/support.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/
   ${CMAKE_CURRENT_SOURCE_DIR}/request/to_bid_request.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/word_pattern.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/request/words.cpp)

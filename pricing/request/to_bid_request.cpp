@@ -220,7 +220,10 @@ Choices choices_of(const Members& choices) {
 Box box_of(const Members& box, std::size_t index) {
     Box result;
     result.name = box.text("name");
-    result.quantity = box.whole("quantity").value_or(1);
+    result.per_system = box.whole("quantity").value_or(1);
+    result.quantity = result.per_system;
+    const Members link = box.below("link");
+    result.link = {link.text("medium"), link.number_or_0("length_m")};
     for (const Node& line : box.items("points"))
         result.points.push_back(line_of(Members(&line), result.points.size()));
     const Members work = box.below("work");
@@ -238,6 +241,22 @@ Box box_of(const Members& box, std::size_t index) {
     result.choices = choices_of(box.below("choices"));
     result.index = index;
     return result;
+}
+
+/// Who controls whom, and how often a controlled box stands in the job.
+void join_systems(const Members& root, std::vector<Box>& boxes) {
+    for (const Node& node : root.items("boxes")) {
+        Box& box = boxes[static_cast<std::size_t>(&node - root.items("boxes").data())];
+        const std::string word = Members(&node).text("controlled_by");
+        box.controller_box = box.index;
+        if (word == "none") box.controlled_by = ControlledBy::none;
+        for (const Box& other : boxes) {
+            if (word != other.name || word == "own" || word == "none") continue;
+            box.controlled_by = ControlledBy::other_box;
+            box.controller_box = other.index;
+            box.quantity = box.per_system * other.per_system;
+        }
+    }
 }
 
 Commercial commercial_of(const Members& commercial) {
@@ -279,6 +298,7 @@ BidRequest to_bid_request(Node filled) {
     request.scope = scope_of(root.below("scope"));
     for (const Node& box : root.items("boxes"))
         request.boxes.push_back(box_of(Members(&box), request.boxes.size()));
+    join_systems(root, request.boxes);
     request.circumstances = root.texts("circumstances");
     request.commercial = commercial_of(root.below("commercial"));
     const auto seed = root.below("risk").steps("seed", 0);

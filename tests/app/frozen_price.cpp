@@ -26,8 +26,7 @@ int main(int count, char** words) {
         else
             line.unit_net = Money::parse(words[4]).value();
         const int digits = inputs.rules->digits_of(request.currency);
-        reprice(estimate.bill, estimate.price.value().labour, request.boxes.front(), *inputs.rules,
-                digits);
+        reprice(estimate.bill, estimate.labour, request, *inputs.rules, digits);
         const PriceResult price = roll_up(estimate.bill, estimate.labour, request, *inputs.rules);
         std::cout << price.price.text(digits) << "\n";
         return 0;

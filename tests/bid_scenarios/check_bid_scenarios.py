@@ -7,8 +7,8 @@ For every scenario: the counts by own_counts.py agree with scenarios.json and wi
 supply, heat, enclosure, hours and price lie in their ranges (explained.csv holds the exceptions);
 every code of must_warn is raised; every formula of the basis gives its figure. Then the counts
 under changed rule sets: channels halved, prices raised, article numbers, points and files in
-another order. A request that the program does not take is a fault, unless it stands in WAITS: then
-it must be refused as not supported yet. Exit 0: no fault, 1: faults, 2: usage."""
+another order. A request that the program does not take is a fault. Exit 0: no fault, 1: faults,
+2: usage."""
 import argparse
 import copy
 import json
@@ -32,9 +32,6 @@ from tables import read_parts, read_rules  # noqa: E402
 CASES = os.path.join(HERE, "cases")
 DATE = "2026-11-24"
 LEAST_JUDGED = 600  # comparisons of a full run
-# form of a scenario -> what it waits for; the request must be refused for it
-WAITS = {"O07 in three boxes": "a controller with further boxes"}
-REFUSED = "is not supported yet"
 
 
 def halved(rules):
@@ -181,18 +178,11 @@ class Bench:
 
 class Check:
     def __init__(self):
-        self.faults, self.waiting, self.judged, self.used = [], [], 0, set()
+        self.faults, self.judged, self.used = [], 0, set()
         self.explained = judge.explained()
 
     def say(self, where, faults):
         self.faults += ["%s: %s" % (where, fault) for fault in faults]
-
-    def not_taken(self, form, message):
-        """No estimate: right only for what waits and is refused as such."""
-        if form in WAITS and REFUSED in message:
-            self.waiting.append("%s waits for %s" % (form, WAITS[form]))
-        else:
-            self.faults.append("%s: %s" % (form, message))
 
     def own(self, scenario, rules):
         want = scenario["expect"]["exact_under_RS1"]
@@ -228,10 +218,8 @@ class Check:
         form = scenario["id"] + " in three boxes"
         estimate, message = bench.estimate(scenario, in_three_boxes)
         if estimate is None:
-            self.not_taken(form, message)
+            self.faults.append("%s: %s" % (form, message))
             return
-        if form in WAITS:
-            self.faults.append(form + " is taken and still stands in WAITS")
         want = dict(scenario["special_check"]["modules_when_spare_is_applied_per_box"])
         have = judge.modules_of(estimate["boxes"], bench.keys)
         have["total"] = sum(have.values())
@@ -243,7 +231,7 @@ class Check:
     def scenario(self, bench, scenario, whole=True):
         estimate, message = bench.estimate(scenario)
         if estimate is None:
-            self.not_taken("%s, %s" % (scenario["id"], bench.variant.name), message)
+            self.faults.append("%s, %s: %s" % (scenario["id"], bench.variant.name, message))
             return None
         self.counts(bench, scenario, estimate)
         if whole:
@@ -259,12 +247,10 @@ class Check:
                 self.faults.append("only %d comparisons" % self.judged)
             for scenario, field in sorted(set(self.explained) - self.used):
                 self.faults.append("explained.csv: %s %s explains nothing" % (scenario, field))
-        for text in self.waiting:
-            print(text)
         for text in self.faults:
             print("fault: " + text)
-        print("%d comparisons judged, %d faults, %d forms wait, %d differences explained" % (
-            self.judged, len(self.faults), len(self.waiting), len(self.used)))
+        print("%d comparisons judged, %d faults, %d differences explained" % (
+            self.judged, len(self.faults), len(self.used)))
         return 1 if self.faults else 0
 
 

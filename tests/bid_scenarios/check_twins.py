@@ -21,7 +21,6 @@ import tempfile
 HERE = os.path.dirname(os.path.abspath(__file__))
 TREE = os.path.join(HERE, "..", "..")
 ABSENT = "(absent)"
-REFUSED = ("is not supported yet", "is no command")
 MOST_WARNINGS = 12  # of an ordinary request
 LEAST_TWINS = 100
 
@@ -164,21 +163,7 @@ class Twins:
         return [] if len(raised) == 2 else ["%s at every value tried" % (
             "raised" if raised == {True} else "not raised")]
 
-    def waiting(self, twin):
-        """A twin whose feature is to come: its request, or its command, must be refused as such."""
-        try:
-            if "jobs" in twin:
-                self.copied_job(twin)
-            else:
-                self.codes(*self.side(twin, "on"))
-        except ValueError as refusal:
-            said = str(refusal)
-            return [] if any(words in said for words in REFUSED) else [said]
-        return ["taken now, and still said to wait for " + twin["waits"]]
-
     def faults(self, twin):
-        if "waits" in twin:
-            return self.waiting(twin)
         if "jobs" in twin:
             return self.copied_job(twin)
         if "scan" in twin:
@@ -245,8 +230,7 @@ def self_test(bench):
     planted = [("exchanged twins", {"code": "AMBIENT", "off": twin["on"]}),
                ("another code", dict(twin, code="ALTITUDE")),
                ("an unknown code", dict(twin, code="NO_SUCH_CODE")),
-               ("no difference", {"code": "AMBIENT"}),
-               ("nothing to wait for", dict(twin, waits="nothing"))]
+               ("no difference", {"code": "AMBIENT"})]
     missed = [what for what, wrong in planted if not guarded(bench, wrong)[1]]
     if guarded(bench, twin)[1]:
         missed.append("a sound twin is called faulty")
@@ -280,13 +264,9 @@ def main():
                 place = next((key for side in ("on", "off", "parts_on", "parts_off", "rules_on",
                                                "rules_off") for key in twin.get(side, {})), "")
                 faults += ["%s %s: %s" % (twin["code"], place, text) for text in found]
-    waiting = [twin for twin in chosen if "waits" in twin]
-    for twin in waiting:
-        print("%s waits for %s" % (twin["code"], twin["waits"]))
     for text in faults:
         print("fault: " + text)
-    print("%d twins judged, %d faults, %d wait" % (len(chosen) - len(waiting), len(faults),
-                                                   len(waiting)))
+    print("%d twins judged, %d faults" % (len(chosen), len(faults)))
     return 1 if faults else 0
 
 

@@ -24,6 +24,13 @@ Charge charge(const char* value, const char* of) {
     return {rule_of("charges/any", value), "Any charge", "allowance", of, "always"};
 }
 
+LabourLine hours_of(const char* box, const char* cost) {
+    LabourLine line;
+    line.box = box;
+    line.cost = euros(cost);
+    return line;
+}
+
 /// A bill of one line of goods, 1000.00 in each of the boxes.
 struct Sample {
     RuleBook rules = starter_rules();
@@ -45,7 +52,7 @@ struct Sample {
         bill.push_back(line);
     }
     const std::vector<BillLine>& charged(const char* labour) {
-        add_charges(bill, euros(labour), request, request.boxes.front(), rules, 2);
+        add_charges(bill, {hours_of("CP1", labour)}, request, rules, 2);
         return bill;
     }
 };
@@ -141,9 +148,8 @@ TEST_CASE("who pays the rest of a pack") {
         part.pack = 50;
         part.rest_to = row.rest_to;
         const std::vector<BillItem> items{{&part, nullptr, "terminal", 27}}; // 54 of 100
-        auto bill =
-            bill_lines(items, sample.request, sample.request.boxes.front(), sample.rules, 2);
-        add_charges(bill, Money{}, sample.request, sample.request.boxes.front(), sample.rules, 2);
+        const auto bill = bill_lines({{&sample.request.boxes.front(), &items}}, {}, sample.request,
+                                     sample.rules, 2);
         CHECK(bill.front().to_buy == 100);
         Money rest;
         for (const BillLine& line : bill)

@@ -75,6 +75,7 @@ BidRequest sample() {
 
 BoxCounts random_counts(Draws& draws) {
     BoxCounts counts;
+    counts.jobs = 1;
     for (int BoxCounts::*member : {&BoxCounts::bill_lines,
                                    &BoxCounts::controllers,
                                    &BoxCounts::modules,
@@ -139,7 +140,7 @@ TEST_CASE("weights of the counts give what the printed lines add up to") {
     int judged = 0;
     for (int i = 0; i < 500; ++i, ++judged) {
         const BoxCounts counts = random_counts(draws);
-        const auto lines = labour_lines(plan, counts, "CP1", 2, nullptr);
+        const auto lines = labour_lines({{&plan, &counts, "CP1"}}, 2, nullptr);
         double printed = 0, rounding = 0.001;
         for (const LabourLine& line : lines) {
             printed += line.cost.number();
@@ -159,7 +160,7 @@ TEST_CASE("hours of one activity stand in one line, once and each apart") {
     Draws draws(61);
     const BoxCounts counts = random_counts(draws);
     std::set<std::string> seen;
-    for (const LabourLine& line : labour_lines(plan, counts, "CP1", 2, nullptr)) {
+    for (const LabourLine& line : labour_lines({{&plan, &counts, "CP1"}}, 2, nullptr)) {
         CHECK(seen.insert(line.activity + "/" + line.work_class + "/" + line.box).second);
         CHECK(line.hours == line.once + line.each);
         CHECK(line.low_cost <= line.cost.number() + 0.1);
@@ -189,7 +190,7 @@ TEST_CASE("costs of equal boxes add up whatever their number") {
         const LabourPlan plan = labour_plan(request, box, starter_rules());
         BoxCounts counts = random_counts(draws);
         counts.further_boxes = box.quantity - 1;
-        const auto lines = labour_lines(plan, counts, "CP1", 2, nullptr);
+        const auto lines = labour_lines({{&plan, &counts, "CP1"}}, 2, nullptr);
         const double batch = LearningCurve::of(starter_rules().learning).total(box.quantity);
         double printed = 0, rounding = 0.002;
         for (const LabourLine& line : lines) {
@@ -217,7 +218,8 @@ TEST_CASE("one-off hours stay, repeating hours follow the quantity") {
     Box& box = request.boxes.front();
     const auto lines_of = [&](int quantity) {
         box.quantity = quantity;
-        return labour_lines(labour_plan(request, box, starter_rules()), counts, "CP1", 2, nullptr);
+        const LabourPlan plan = labour_plan(request, box, starter_rules());
+        return labour_lines({{&plan, &counts, "CP1"}}, 2, nullptr);
     };
     const auto find = [](const std::vector<LabourLine>& lines, const std::string& activity) {
         for (const LabourLine& line : lines)
@@ -249,8 +251,8 @@ TEST_CASE("hand factors multiply up to their limit") {
     Draws draws(79);
     const BoxCounts counts = random_counts(draws);
     const auto wiring = [&] {
-        for (const LabourLine& line :
-             labour_lines(labour_plan(request, box, rules), counts, "CP1", 2, nullptr))
+        const LabourPlan plan = labour_plan(request, box, rules);
+        for (const LabourLine& line : labour_lines({{&plan, &counts, "CP1"}}, 2, nullptr))
             if (line.activity == "wiring") return line.hours.number();
         return 0.0;
     };

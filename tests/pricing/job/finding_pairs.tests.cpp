@@ -348,14 +348,14 @@ TEST_CASE("several boxes are counted") {
     BidRequest request = request_of(box(""));
     const PriceBook book = demo_book();
     Work work;
-    const PanelChoice choice =
-        choose_panel(request, request.boxes.front(), book, starter_rules(), work);
+    std::vector<PanelChoice> choices;
+    choices.push_back(choose_panel(request, request.boxes.front(), book, starter_rules(), work));
     const auto split = [&](int boxes) {
         Estimate estimate;
         estimate.request = request;
         for (int i = 1; i < boxes; ++i) estimate.request.boxes.push_back(request.boxes.front());
         FindingSink sink(starter_rules(), false, estimate.findings);
-        request_findings(estimate, choice, sink);
+        request_findings(estimate, choices, sink);
         return find(estimate, "LOCATION_SPLIT") ? param(*find(estimate, "LOCATION_SPLIT"), "count")
                                                 : std::string();
     };

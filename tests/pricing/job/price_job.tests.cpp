@@ -119,7 +119,7 @@ TEST_CASE("less to choose from is never cheaper") {
         for (const std::string& more :
              {R"(, "choices": {"exclude": [")" + design.enclosure->key + R"("]})",
               R"(, "choices": {"exclude": [")" + design.supply.part->key + R"("]})",
-              R"(, "choices": {"exclude": [")" + design.controller->key + R"("]})"}) {
+              R"(, "choices": {"exclude": [")" + design.leader->key + R"("]})"}) {
             CHECK(direct_with(demo_book(), mixed_request(factor, more)) >= design.direct_cost);
             ++judged;
         }

@@ -28,7 +28,9 @@ struct Rack {
     Closers closers;
 
     Rack(Part with, Part and_head, Part and_feed)
-        : controller(std::move(with)), head(std::move(and_head)), feed(std::move(and_feed)) {}
+        : controller(std::move(with)), head(std::move(and_head)), feed(std::move(and_feed)) {
+        closers.most_heads = controller.stations_max;
+    }
     void add(int places, double bus_ma) {
         Part part = leader("module", places, bus_ma);
         part.key = "M" + std::to_string(modules.size());

@@ -40,7 +40,7 @@ Best judge_all(const SearchFacts& search, const PriceBook& book, const RuleBook&
         if (!platform.limits.empty()) continue;
         for (const MixMember& member : EveryCover(platform.problem).all())
             for (Arrangement& arrangement :
-                 arrangements(member, *platform.controller, platform.closers))
+                 arrangements(member, *platform.leader, platform.closers))
                 judge_powered(with_arrangement(search, platform, std::move(arrangement)), search,
                               shed, best);
     }
@@ -130,7 +130,7 @@ TEST_CASE("the lower bound with a supply holds for every dearer one") {
              platform_cases(book, search.facts, starter_rules(), search.plan))
             for (const MixMember& member : mix_front(platform.problem, work).members)
                 check_bounds(
-                    with_arrangement(search, platform, in_one_row(member, *platform.controller)),
+                    with_arrangement(search, platform, in_one_row(member, *platform.leader)),
                     search, judged, wrong);
     }
     std::cout << "lower bounds: " << judged << " judged, " << wrong << " wrong\n";
@@ -256,7 +256,7 @@ TEST_CASE("a choice of modules that is no worse in every sum costs no more") {
             std::vector<std::int64_t> costs;
             for (const MixMember& member : members)
                 costs.push_back(
-                    with_arrangement(search, platform, in_one_row(member, *platform.controller))
+                    with_arrangement(search, platform, in_one_row(member, *platform.leader))
                         .direct_cost);
             for (std::size_t a = 0; a < members.size(); ++a)
                 for (std::size_t b = 0; b < members.size(); ++b) {

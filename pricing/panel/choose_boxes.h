@@ -1,0 +1,18 @@
+#pragma once
+
+#include <vector>
+
+#include "pricing/panel/choose_panel.h"
+
+namespace backplate {
+
+/// The panels of all boxes, in the order of the request: for every system (a box with a controller
+/// and the boxes that it leads) the platform with the cheapest sum over its boxes, other boxes each
+/// on its own. The stations of led boxes count against what the controller may lead; where they are
+/// too many, boxes give up heads from the cheapest on. `proven` is false where another share of the
+/// heads might cost less. In a system that nothing builds no box has a design.
+/// Source: module-mix 2 (couplers of a controller), the couplers counted over the system.
+std::vector<PanelChoice> choose_boxes(const BidRequest& request, const PriceBook& book,
+                                      const RuleBook& rules, Work& work);
+
+} // namespace backplate
