@@ -116,7 +116,8 @@ void build_box(Estimate& estimate, const PanelChoice& choice, Recorder& recorder
     const RuleBook& rules = *choice.search->rules;
     BoxResult result = box_result(choice, rules, work);
     result.batch = choice.search->plan.batch;
-    record_required(facts.demand, *facts.box, estimate.request.spare, facts.first_point, recorder);
+    record_required(facts.demand, *facts.box, estimate.request, facts.first_point,
+                    facts.share.spare, recorder);
     record_panel(choice, result, estimate.points, facts.first_point, recorder);
     record_counts(choice, recorder);
     record_quantity(estimate.request, *facts.box, rules, result.batch, recorder);

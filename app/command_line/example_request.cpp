@@ -84,8 +84,7 @@ std::optional<std::string> ExampleWriter::value_of(const RequestKey& key) const 
 
 std::string ExampleWriter::remark_of(const RequestKey& key) const {
     const auto words = words_.of(key.row.key);
-    const std::string later = key.row.support == "later" ? "; only the default as yet" : "";
-    return expectation(key.row, words) + later;
+    return expectation(key.row, words);
 }
 
 bool holds_practice(const RequestKey& key) {

@@ -97,7 +97,9 @@ private:
         std::string led;
         if (asked.controlled_by == ControlledBy::none) led = ", equipment only";
         if (asked.controlled_by == ControlledBy::other_box)
-            led = ", controlled by " + estimate_.request.boxes[asked.controller_box].name;
+            led = ", controlled by " + estimate_.request.boxes[asked.controller_box].name +
+                  " over " + distance_text(asked.link.length_m, inch()) + " of " +
+                  asked.link.medium;
         add("\nBox {}{}, {} {}", box.name, led, grouped(box.price.text(estimate_.price->digits)),
             estimate_.price->currency);
     }

@@ -71,6 +71,7 @@ RuleRow row_of(const VersionedRow& stored, const TableSpec& spec) {
     row.confidence = taken(cells, "confidence");
     row.note = taken(cells, "note");
     row.active = taken(cells, "active") == "yes";
+    if (spec.name == "defaults") taken(cells, "support"); // earlier libraries hold this column
     if (!cells.empty())
         throw OutsideFault("table " + stored.table + ", row " + stored.key + ": has no column '" +
                            cells.begin()->first + "'");

@@ -213,7 +213,7 @@ struct DefaultRow {
     std::optional<Decimal> minimum, maximum;
     std::optional<int> decimals;
     bool assumption = false;
-    std::string group, support; ///< support: empty, or "later": refused unless it is the default
+    std::string group;
 };
 
 struct WordRow {

@@ -148,7 +148,6 @@ void read_defaults(RuleReader& reader, RuleBook& book) {
         each.decimals = whole(row, "decimals");
         each.assumption = row.flag("assumption");
         each.group = row.cell("group");
-        each.support = row.cell("support");
         book.defaults.push_back(std::move(each));
     }
     if (book.defaults.empty())

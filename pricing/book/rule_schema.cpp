@@ -215,8 +215,7 @@ constexpr auto defaults = std::array{
     ColumnSpec{"maximum", number, false, "greatest value accepted"},
     ColumnSpec{"decimals", integer, false, "most decimals; empty: any", {}, 0, 9},
     ColumnSpec{"assumption", flag, true, "its absence is printed"},
-    ColumnSpec{"group", word, false, "printed as one assumption"},
-    ColumnSpec{"support", word, false, "later: refused unless it is the default", "later"}};
+    ColumnSpec{"group", word, false, "printed as one assumption"}};
 
 constexpr auto words = std::array{
     ColumnSpec{"key", text, true, "key of a request (#: of an estimate, @: of the library)"},

@@ -128,14 +128,17 @@ std::optional<ShortCircuitResult> short_circuit_of(const PanelDesign& design, co
     return result;
 }
 
+/// With spare over the job every further point brings its share beside what the box took.
 int headroom_of(const PointResult& point, const SpareRule& spare, int minimum) {
     if (point.used == 0) return 0;
     int more = point.used;
-    const auto required = [&](int used) {
+    const auto by_rule = [&](int used) {
         return spare.kind == SpareKind::slot
                    ? used
                    : required_channels(used, spare.basis, spare.percent.of(point.signal), minimum);
     };
+    const int beside = spare.over_job ? point.required - by_rule(point.used) : 0;
+    const auto required = [&](int used) { return by_rule(used) + beside; };
     while (required(more + 1) <= point.fitted) ++more;
     return more - point.used;
 }

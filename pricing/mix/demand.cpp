@@ -80,6 +80,11 @@ void add_spare(SignalDemand& signal, const SpareRule& spare,
                                         signal.minimum);
 }
 
+int placed_of(const PlacedSpare& placed, const std::string& signal) {
+    const auto found = placed->find(signal);
+    return found == placed->end() ? 0 : found->second;
+}
+
 /// A part between channel and field takes the field current over: the module feeds its input.
 DemandLine line_of(const PointLine& points, const RuleBook& rules, double interface_amps) {
     DemandLine line;
@@ -100,7 +105,8 @@ DemandLine line_of(const PointLine& points, const RuleBook& rules, double interf
 } // namespace
 
 Demand demand_of(const Box& box, const SpareRule& spare, const RuleBook& rules,
-                 const std::vector<double>& interface_amps, const ModuleChannels& module_channels) {
+                 const std::vector<double>& interface_amps, const ModuleChannels& module_channels,
+                 const PlacedSpare& placed) {
     Demand demand;
     for (const PointLine& points : box.points) {
         const std::size_t at = demand.lines.size();
@@ -110,11 +116,27 @@ Demand demand_of(const Box& box, const SpareRule& spare, const RuleBook& rules,
     }
     for (SignalDemand& signal : demand.signals) {
         signal.required = signal.used;
-        if (spare.kind != SpareKind::slot) add_spare(signal, spare, module_channels);
+        if (placed)
+            signal.required += placed_of(placed, signal.signal);
+        else if (spare.kind != SpareKind::slot)
+            add_spare(signal, spare, module_channels);
         share_out(demand, signal);
     }
     for (std::size_t i = 0; i < demand.lines.size(); ++i) add_to_mix(demand, i);
     return demand;
+}
+
+std::map<std::string, int> spare_of_job(const BidRequest& request) {
+    std::map<std::string, int> used, spare;
+    for (const Box& box : request.boxes)
+        for (const PointLine& points : box.points)
+            used[points.signal] += points.count * box.quantity;
+    const SpareRule& rule = request.spare;
+    for (const auto& [signal, points] : used)
+        spare[signal] = required_channels(points, rule.basis, rule.percent.of(signal),
+                                          rule.minimum_channels.of(signal)) -
+                        points;
+    return spare;
 }
 
 std::string line_path(const Box& box, const PointLine& points) {
@@ -167,10 +189,36 @@ void add_minimum(BasisEntry& entry, const std::string& sum, const SignalDemand& 
     entry.formula = "max(" + entry.formula + ")";
 }
 
+/// The points of the box and its share of the spare over the job.
+void record_placed(const Demand& demand, const Box& box, const BidRequest& request,
+                   std::size_t first_point, const std::map<std::string, int>& placed,
+                   Recorder& recorder) {
+    const auto of_job = spare_of_job(request);
+    for (std::size_t i = 0; i < demand.signals.size(); ++i) {
+        const SignalDemand& signal = demand.signals[i];
+        if (signal.used == 0) continue;
+        const auto share = placed.find(signal.signal);
+        BasisEntry entry;
+        entry.figure = "/points/" + steps_text(first_point + i, 0) + "/required";
+        entry.value = steps_text(signal.required, 0);
+        entry.unit = "channels";
+        entry.formula = used_points(demand, box, signal.signal, entry.inputs) + " + " +
+                        steps_text(share == placed.end() ? 0 : share->second, 0);
+        entry.rule =
+            request.spare.basis == SpareBasis::of_used ? "spare/of_used" : "spare/of_installed";
+        entry.source = "trade-practice 3.2: rounded once over the job, " +
+                       steps_text(of_job.at(signal.signal), 0) +
+                       " channels of spare in all, placed where they cost least";
+        recorder.add(std::move(entry));
+    }
+}
+
 } // namespace
 
-void record_required(const Demand& demand, const Box& box, const SpareRule& spare,
-                     std::size_t first_point, Recorder& recorder) {
+void record_required(const Demand& demand, const Box& box, const BidRequest& request,
+                     std::size_t first_point, const PlacedSpare& placed, Recorder& recorder) {
+    const SpareRule& spare = request.spare;
+    if (placed) return record_placed(demand, box, request, first_point, *placed, recorder);
     if (spare.kind == SpareKind::slot) return;
     const bool of_used = spare.basis == SpareBasis::of_used;
     for (std::size_t i = 0; i < demand.signals.size(); ++i) {

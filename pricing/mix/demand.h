@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -48,6 +49,9 @@ struct Demand {
 /// By signal: channels of the kind of module that carries most of it, as a spare module counts.
 using ModuleChannels = std::map<std::string, int>;
 
+/// By signal: channels of the job's spare that one box takes; nothing where spare counts by box.
+using PlacedSpare = std::optional<std::map<std::string, int>>;
+
 /// Channels that the spare rule asks for over `used` points of a signal: the greater of percent
 /// and minimum, rounded up in whole numbers; used 0 gives 0.
 /// of_used ceil(u (100 + p) / 100), of_installed ceil(100 u / (100 - p)), p below 100.
@@ -58,17 +62,21 @@ int required_channels(int used, SpareBasis basis, Percent percent, int minimum);
 /// largest remainder first. With spare of kind `slot` no channels are added. `interface_amps`, by
 /// the lines of the box: what the interfaces of one channel draw from an output of the module; a
 /// line without an entry has none. Spare modules count by `module_channels`; a signal without an
-/// entry has none.
+/// entry has none. Where the spare counts over the job, `placed` is what this box takes of it.
 Demand demand_of(const Box& box, const SpareRule& spare, const RuleBook& rules,
                  const std::vector<double>& interface_amps = {},
-                 const ModuleChannels& module_channels = {});
+                 const ModuleChannels& module_channels = {}, const PlacedSpare& placed = {});
+
+/// Channels of spare that the whole job asks for, by signal: over the points of all boxes, each as
+/// often as it stands in the job.
+std::map<std::string, int> spare_of_job(const BidRequest& request);
 
 /// Pointer to the line's place in the request: its points, or the assembly that it came with.
 std::string line_path(const Box& box, const PointLine& points);
 
 /// Adds the basis of every required count of the box; `first_point` is the place of the box's
-/// first entry in the estimate's points.
-void record_required(const Demand& demand, const Box& box, const SpareRule& spare,
-                     std::size_t first_point, Recorder& recorder);
+/// first entry in the estimate's points, `placed` its share of a spare over the job.
+void record_required(const Demand& demand, const Box& box, const BidRequest& request,
+                     std::size_t first_point, const PlacedSpare& placed, Recorder& recorder);
 
 } // namespace backplate

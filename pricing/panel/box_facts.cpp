@@ -189,7 +189,7 @@ const Part* cheapest(const PriceBook& book, std::string_view kind, const BoxFact
 
 BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& book,
                    const RuleBook& rules, const SpareModules& spare_modules,
-                   const SystemShare& share) {
+                   const JobShare& share) {
     BoxFacts facts;
     facts.box = &box;
     facts.request = &request;
@@ -199,8 +199,8 @@ BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& b
     facts.first_point = first_point_of(request, box);
     if (box.controlled_by == ControlledBy::none) facts.no_controller = no_controller();
     const auto parts = interface_parts(facts, book, rules);
-    facts.demand =
-        demand_of(box, request.spare, rules, input_amps(box, rules, parts), spare_modules.counted);
+    facts.demand = demand_of(box, request.spare, rules, input_amps(box, rules, parts),
+                             spare_modules.counted, share.spare);
     check_equipment(facts, book, rules);
     add_assemblies(facts, book, rules);
     add_links(facts, book, rules);

@@ -66,11 +66,12 @@ struct SpareModules {
     ModuleChannels most;    ///< by signal: no module with more channels of it; absent: any
 };
 
-/// What the other boxes of a system settle before a box is sized.
-struct SystemShare {
+/// What the other boxes of a job settle before a box is sized.
+struct JobShare {
     std::string platform;    ///< of the system; empty: any that the choices allow
     int heads_elsewhere = 0; ///< box with the controller: stations that it leads in other boxes
     std::optional<int> most_stations; ///< led box: stations at most
+    PlacedSpare spare;                ///< spare over the job: what of it this box takes
 };
 
 /// Everything about a box that no choice of modules, supply or enclosure changes.
@@ -80,7 +81,7 @@ struct BoxFacts {
     const RuleBook* rules = nullptr;
     std::size_t first_point = 0; ///< place of the box's first entry in the estimate's points
     SpareModules spare_modules;
-    SystemShare share;
+    JobShare share;
     /// Stands for the controller of a box that has none: no price, no size, no channels.
     std::shared_ptr<const Part> no_controller;
     Demand demand;
@@ -116,6 +117,6 @@ EquipmentFact equipment_fact(const Equipment& asked, const PriceBook& book, doub
 
 BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& book,
                    const RuleBook& rules, const SpareModules& spare_modules = {},
-                   const SystemShare& share = {});
+                   const JobShare& share = {});
 
 } // namespace backplate

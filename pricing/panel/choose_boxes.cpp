@@ -4,6 +4,8 @@
 #include <map>
 #include <set>
 
+#include "pricing/panel/place_spare.h"
+
 namespace backplate {
 namespace {
 
@@ -20,8 +22,8 @@ int stations_of(const PanelChoice& choice) {
 class SystemSearch {
 public:
     SystemSearch(const BidRequest& request, const Box& own, const PriceBook& book,
-                 const RuleBook& rules, Work& work)
-        : request_(request), own_(own), book_(book), rules_(rules), work_(work) {
+                 const RuleBook& rules, const std::vector<PlacedSpare>& spare, Work& work)
+        : request_(request), own_(own), book_(book), rules_(rules), spare_(spare), work_(work) {
         for (const Box& box : request.boxes)
             if (box.controlled_by == ControlledBy::other_box && box.controller_box == own.index)
                 led_.push_back(&box);
@@ -29,7 +31,7 @@ public:
 
     void run(std::vector<PanelChoice>& out) {
         if (led_.empty()) {
-            out[own_.index] = choose_panel(request_, own_, book_, rules_, work_);
+            out[own_.index] = own_panel("", 0);
             return;
         }
         for (const std::string& platform : platforms()) try_platform(platform);
@@ -46,22 +48,34 @@ private:
         std::int64_t cost = 0;
     };
 
+    /// Those of the price book that every box of the system may have.
     std::set<std::string> platforms() const {
         std::set<std::string> names;
-        for (const Part* part : book_.of_kind("controller"))
-            if (may_choose(*part, own_, request_)) names.insert(part->platform);
+        for (const Part* part : book_.of_kind("controller")) {
+            const auto allows = [&](const Box* box) {
+                const auto& words = box->choices.platforms;
+                return words.empty() ||
+                       std::find(words.begin(), words.end(), part->platform) != words.end();
+            };
+            if (may_choose(*part, own_, request_) && allows(&own_) &&
+                std::all_of(led_.begin(), led_.end(), allows))
+                names.insert(part->platform);
+        }
         return names;
     }
 
     PanelChoice led_panel(std::size_t place, const std::string& platform,
                           std::optional<int> most_stations) {
-        return choose_panel(request_, *led_[place], book_, rules_, work_,
-                            {platform, 0, most_stations});
+        return panel(*led_[place], {platform, 0, most_stations, {}});
     }
 
     PanelChoice own_panel(const std::string& platform, int heads_elsewhere) {
-        return choose_panel(request_, own_, book_, rules_, work_,
-                            {platform, heads_elsewhere, std::nullopt});
+        return panel(own_, {platform, heads_elsewhere, std::nullopt, {}});
+    }
+
+    PanelChoice panel(const Box& box, JobShare share) {
+        if (!spare_.empty()) share.spare = spare_[box.index];
+        return choose_panel(request_, box, book_, rules_, work_, share);
     }
 
     int heads_of(const Panels& panels) const {
@@ -136,11 +150,12 @@ private:
     }
 
     void name_limits() {
-        if (!best_.own.search) { // no controller at all
-            best_.own = choose_panel(request_, own_, book_, rules_, work_);
+        if (!best_.own.search) { // no platform at all
+            best_.own = own_panel("", 0);
             for (std::size_t i = 0; i < led_.size(); ++i)
                 best_.led.push_back(led_panel(i, "", std::nullopt));
-            note(best_.own, own_);
+            if (note(best_.own, own_))
+                limits_[own_.index].push_back("no platform that all boxes of the system may have");
         }
         const auto close = [&](PanelChoice& choice, const Box& box) {
             choice.design.reset();
@@ -154,6 +169,7 @@ private:
     const Box& own_;
     const PriceBook& book_;
     const RuleBook& rules_;
+    const std::vector<PlacedSpare>& spare_;
     Work& work_;
     std::vector<const Box*> led_;
     bool found_ = false; ///< best_ holds a design of every box
@@ -164,12 +180,21 @@ private:
 } // namespace
 
 std::vector<PanelChoice> choose_boxes(const BidRequest& request, const PriceBook& book,
-                                      const RuleBook& rules, Work& work) {
+                                      const RuleBook& rules, const std::vector<PlacedSpare>& spare,
+                                      Work& work) {
     std::vector<PanelChoice> choices(request.boxes.size());
     for (const Box& box : request.boxes)
         if (box.controlled_by != ControlledBy::other_box)
-            SystemSearch(request, box, book, rules, work).run(choices);
+            SystemSearch(request, box, book, rules, spare, work).run(choices);
     return choices;
+}
+
+std::vector<PanelChoice> choose_boxes(const BidRequest& request, const PriceBook& book,
+                                      const RuleBook& rules, Work& work) {
+    const SpareRule& spare = request.spare;
+    if (spare.over_job && spare.kind != SpareKind::slot)
+        return with_placed_spare(request, book, rules, work);
+    return choose_boxes(request, book, rules, {}, work);
 }
 
 } // namespace backplate

@@ -12,7 +12,13 @@ namespace backplate {
 /// too many, boxes give up heads from the cheapest on. `proven` is false where another share of the
 /// heads might cost less. In a system that nothing builds no box has a design.
 /// Source: module-mix 2 (couplers of a controller), the couplers counted over the system.
+/// A spare over the job is placed first (place_spare.h).
 std::vector<PanelChoice> choose_boxes(const BidRequest& request, const PriceBook& book,
                                       const RuleBook& rules, Work& work);
+
+/// The same for a spare that is placed: by box, in the order of the request; empty: by box.
+std::vector<PanelChoice> choose_boxes(const BidRequest& request, const PriceBook& book,
+                                      const RuleBook& rules, const std::vector<PlacedSpare>& spare,
+                                      Work& work);
 
 } // namespace backplate

@@ -12,7 +12,7 @@ namespace {
 std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& box,
                                           const ChosenParts& chosen, const RuleBook& rules,
                                           const SpareModules& spare_modules,
-                                          const SystemShare& share) {
+                                          const JobShare& share) {
     auto search = std::make_unique<SearchFacts>();
     search->chosen = chosen;
     const PriceBook& book = search->chosen.book;
@@ -74,7 +74,7 @@ void find_widest(SearchFacts& search, const std::vector<PlatformCase>& cases) {
     }
 }
 
-std::string no_leader_text(const Box& box, const SystemShare& share) {
+std::string no_leader_text(const Box& box, const JobShare& share) {
     if (box.choices.redundant_controller)
         return "no controller of the platforms allowed runs as a pair";
     if (box.controlled_by != ControlledBy::other_box)
@@ -274,7 +274,7 @@ void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
 
 PanelChoice cheapest_panel(const BidRequest& request, const Box& box, const ChosenParts& chosen,
                            const RuleBook& rules, const SpareModules& spare_modules,
-                           const SystemShare& share, Work& work) {
+                           const JobShare& share, Work& work) {
     PanelChoice choice;
     choice.search = search_facts(request, box, chosen, rules, spare_modules, share);
     SearchFacts& search = *choice.search;

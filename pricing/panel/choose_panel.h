@@ -41,11 +41,11 @@ struct PanelChoice {
 /// Source: trade-practice 3.2, 3.3. Parts are those that the choices leave (chosen_parts); where
 /// nothing can be built with the preferred makers' parts, the others are admitted.
 PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceBook& book,
-                         const RuleBook& rules, Work& work, const SystemShare& share = {});
+                         const RuleBook& rules, Work& work, const JobShare& share = {});
 
 /// The same from `chosen` parts, where a spare module counts as `spare_modules` says.
 PanelChoice cheapest_panel(const BidRequest& request, const Box& box, const ChosenParts& chosen,
                            const RuleBook& rules, const SpareModules& spare_modules,
-                           const SystemShare& share, Work& work);
+                           const JobShare& share, Work& work);
 
 } // namespace backplate

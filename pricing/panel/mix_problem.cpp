@@ -245,7 +245,7 @@ int most_stations(const PriceBook& book, const std::string& platform, const BoxF
 /// Heads beside the leader, by what the controller of the system may lead.
 void limit_heads(PlatformCase& result, const PriceBook& book, const BoxFacts& facts) {
     const Part& leader = *result.leader;
-    const SystemShare& share = facts.share;
+    const JobShare& share = facts.share;
     const bool led = leader.kind == "head";
     const int stations =
         led ? share.most_stations.value_or(most_stations(book, leader.platform, facts))

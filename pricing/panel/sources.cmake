@@ -19,6 +19,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/mains.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/marks.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/mix_problem.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/place_spare.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/refusals.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/room_rule.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/site_limits.cpp

@@ -84,7 +84,7 @@ const SignalDemand* undercounted(const PanelChoice& choice, int& leading) {
 std::int64_t cost_of(const PanelChoice& choice) { return choice.design->direct_cost; }
 
 PanelChoice choose_from(const BidRequest& request, const Box& box, const ChosenParts& chosen,
-                        const RuleBook& rules, const SystemShare& share, Work& work) {
+                        const RuleBook& rules, const JobShare& share, Work& work) {
     std::vector<SpareModules> open{{}};
     if (request.spare.kind != SpareKind::slot)
         open.front() = smallest_modules(request, box, chosen.book, rules);
@@ -121,7 +121,7 @@ PanelChoice choose_from(const BidRequest& request, const Box& box, const ChosenP
 } // namespace
 
 PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceBook& book,
-                         const RuleBook& rules, Work& work, const SystemShare& share) {
+                         const RuleBook& rules, Work& work, const JobShare& share) {
     PanelChoice choice =
         choose_from(request, box, chosen_parts(book, box, request, true), rules, share, work);
     if (!choice.design && !box.choices.prefer_makers.empty()) {

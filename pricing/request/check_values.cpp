@@ -10,8 +10,6 @@
 namespace backplate {
 namespace {
 
-enum class Support { full, later, refused };
-
 /// A value on its way through the check.
 struct Visit {
     const RequestKey& key;
@@ -19,7 +17,6 @@ struct Visit {
     const Node& owner;
     std::string pointer;
     std::size_t index = 0; ///< of the owner, where it stands in a list
-    Support support = Support::full;
 };
 
 std::string signal_of(const Node& owner) {
@@ -77,7 +74,6 @@ private:
     void one_word(const Visit& v, const Node& node, const std::string& pointer);
     void unknown_key(const Visit& v, const std::string& name);
     const RequestKey* known(const RequestKey& key, const std::string& name) const;
-    Support support_of(const Visit& v) const;
     bool takes_null(const Visit& v) const;
     std::optional<Node> default_of(const Visit& v) const {
         return defaults_.value(v.key.row, v.owner, v.index);
@@ -128,32 +124,13 @@ bool ValueCheck::takes_null(const Visit& v) const {
     return value && value->is(Node::Kind::null);
 }
 
-/// Objects have no value of their own: what they hold is judged key by key.
-Support ValueCheck::support_of(const Visit& v) const {
-    if (v.support == Support::refused) return Support::refused;
-    const bool later = v.support == Support::later || v.key.row.support == "later";
-    if (!later) return Support::full;
-    const auto value = default_of(v);
-    const bool judged_by_keys = v.node.is(Node::Kind::object) && !takes_null(v);
-    if (!value || judged_by_keys || same_value(*value, v.node)) return Support::later;
-    return Support::refused;
-}
-
 void ValueCheck::visit(const Visit& v) {
-    const auto before = faults_.size();
-    const Support support = support_of(v);
     if (v.node.is(Node::Kind::null)) {
         if (!takes_null(v)) wrong(v);
         return;
     }
     for (const TypeCheck& each : checks)
-        if (each.type == v.key.row.type)
-            (this->*each.check)({v.key, v.node, v.owner, v.pointer, v.index, support});
-    if (support == Support::refused && v.support != Support::refused && faults_.size() == before) {
-        const auto value = default_of(v);
-        fault(v.pointer, found_text(v.node) + " is not supported yet" +
-                             (value ? "; the default is " + json_line(*value) : ""));
-    }
+        if (each.type == v.key.row.type) (this->*each.check)(v);
 }
 
 void ValueCheck::check_object(const Visit& v) {
@@ -167,7 +144,7 @@ void ValueCheck::check_members(const Visit& v) {
     for (const Member& member : v.node.members) {
         const std::string pointer = step_down(v.pointer, member.key);
         if (const RequestKey* key = known(v.key, member.key))
-            visit({*key, member.value, v.node, pointer, v.index, v.support});
+            visit({*key, member.value, v.node, pointer, v.index});
         else
             unknown_key(v, member.key);
     }
@@ -226,7 +203,7 @@ void ValueCheck::check_list(const Visit& v) {
     for (std::size_t i = 0; i < v.node.items.size(); ++i) {
         const Node& item = v.node.items[i];
         const std::string pointer = step_down(v.pointer, i);
-        const Visit entry{v.key, item, v.node, pointer, i, v.support};
+        const Visit entry{v.key, item, v.node, pointer, i};
         if (item.is(Node::Kind::object)) {
             check_members(entry);
             check_required(entry);

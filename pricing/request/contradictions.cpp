@@ -34,6 +34,7 @@ public:
 
 private:
     void check_spare(const Node& spare);
+    void check_spare_of_job(const Node& spare);
     void check_commercial(const Node& commercial);
     void check_names(const Node& request);
     void check_systems(const std::vector<Node>& boxes);
@@ -62,8 +63,22 @@ void Contradictions::check(const Node& request) {
     for (std::size_t i = 0; i < boxes.size(); ++i) check_box(boxes[i], step_down("/boxes", i));
 }
 
+/// Spare modules belong to a box: over the job only channels are counted.
+void Contradictions::check_spare_of_job(const Node& spare) {
+    const Node* modules = stated(spare, "minimum_modules");
+    if (text_at(spare, "scope") != "job" || !modules) return;
+    const auto check = [&](const Node& value, const std::string& pointer) {
+        if (number_value(value).value_or(0) > 0)
+            fault(pointer, found_text(value) + ", expected 0 where spare.scope is job");
+    };
+    check(*modules, "/spare/minimum_modules");
+    for (const Member& each : modules->members)
+        check(each.value, step_down("/spare/minimum_modules", each.key));
+}
+
 /// Spare of the installed channels: all of them spare would leave none to use.
 void Contradictions::check_spare(const Node& spare) {
+    check_spare_of_job(spare);
     const Node* percent = stated(spare, "percent");
     if (text_at(spare, "basis") != "of_installed" || !percent) return;
     const auto check = [&](const Node& value, const std::string& pointer) {

@@ -198,10 +198,30 @@ std::string enclosure_text(const EnclosureResult& enclosure, bool inch) {
            " % of the occupied rail free";
 }
 
+/// "FAR (2 boxes), controlled by MAIN over 250 m of fibre".
+std::string box_title(const BoxResult& box, const BidRequest& request, bool inch) {
+    std::string title = box.name;
+    if (box.quantity > 1) title += " (" + steps_text(box.quantity, 0) + " boxes)";
+    for (const Box& asked : request.boxes) {
+        if (asked.name != box.name) continue;
+        if (asked.controlled_by == ControlledBy::none) title += ", equipment only";
+        if (asked.controlled_by == ControlledBy::other_box)
+            title += ", controlled by " + request.boxes[asked.controller_box].name + " over " +
+                     distance_text(asked.link.length_m, inch) + " of " + asked.link.medium;
+    }
+    return title;
+}
+
 void Summary::write_box(const BoxResult& box) {
-    page_.text({row_++, 0},
-               box.name + (box.quantity == 1 ? "" : " (" + steps_text(box.quantity, 0) + " boxes)"),
+    const Estimate& estimate = source_.estimate;
+    page_.text({row_++, 0}, box_title(box, estimate.request, source_.inch()),
                look::text().bolded());
+    if (estimate.price && estimate.boxes.size() > 1) {
+        const int digits = estimate.price->digits;
+        row_of("Share of the price", box.price.text(digits) + " " + estimate.price->currency +
+                                         " as estimated; material " + box.material.text(digits) +
+                                         ", own hours " + box.labour.text(digits));
+    }
     for (const EnclosureResult& enclosure : box.enclosures)
         row_of("Enclosure", enclosure_text(enclosure, source_.inch()));
     row_of("Heat", heat_text(box.heat, source_.inch()));

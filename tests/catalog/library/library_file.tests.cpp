@@ -114,6 +114,14 @@ TEST_CASE("cells that cannot be read are named") {
     CHECK_THROWS_AS(Library(scratch.file("c")).read(), OutsideFault);
 }
 
+TEST_CASE("a column that earlier libraries hold is passed over") {
+    const Scratch scratch;
+    make_starter(scratch.library());
+    tamper(scratch.library(), "UPDATE rule_rows SET cells = json_set(cells, '$.support', 'later') "
+                              "WHERE table_name = 'defaults'");
+    CHECK(Library(scratch.library()).read().rules.find("defaults"));
+}
+
 TEST_CASE("a library is made with the folders above it") {
     const Scratch scratch;
     make_starter(scratch.file("a/b/c.backplate"));

@@ -34,7 +34,8 @@ const CellCase wrong_cells[] = {
     {"conductors", "iec 1.5", "ampacity", "0", "'0', expected a number from 0.1 to 10000"},
     {"defaults", "commercial.margin_percent", "decimals", "1.0",
      "'1.0', expected a whole number from 0 to 9"},
-    {"defaults", "commercial.margin_percent", "support", "soon", "'soon', expected one of later"},
+    {"defaults", "commercial.margin_percent", "decimals", "10",
+     "'10', expected a whole number from 0 to 9"},
 };
 
 } // namespace

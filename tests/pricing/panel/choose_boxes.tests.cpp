@@ -32,13 +32,14 @@ std::optional<std::int64_t> by_every_share(const BidRequest& request, const Pric
     Work work;
     const RuleBook& rules = starter_rules();
     std::optional<std::int64_t> best;
-    const auto panel = [&](std::size_t box, const SystemShare& share) {
+    const auto panel = [&](std::size_t box, const JobShare& share) {
         return choose_panel(request, request.boxes[box], book, rules, work, share);
     };
     for (int a = 1; a < most; ++a)
         for (int b = 1; a + b <= most; ++b) {
-            const PanelChoice own = panel(0, {"compact", a + b, std::nullopt});
-            const PanelChoice one = panel(1, {"compact", 0, a}), two = panel(2, {"compact", 0, b});
+            const PanelChoice own = panel(0, {"compact", a + b, std::nullopt, {}});
+            const PanelChoice one = panel(1, {"compact", 0, a, {}}),
+                              two = panel(2, {"compact", 0, b, {}});
             if (!own.design || !one.design || !two.design) continue;
             const std::int64_t cost =
                 own.design->direct_cost + one.design->direct_cost + two.design->direct_cost;
