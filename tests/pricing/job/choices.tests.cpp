@@ -65,7 +65,8 @@ std::string replace(const std::string& part, const std::string& by) {
     return choices(R"("replace": [{"part": ")" + part + R"(", "by": ")" + by + R"("}])");
 }
 
-/// Parts of the book in the place of the one that was chosen: other keys with its job.
+/// Parts of the book in the place of the one that was chosen: other keys with its job, the dearest
+/// first, for they mostly fit.
 std::vector<const Part*> rivals(const PriceBook& book, const std::string& key) {
     const std::string job = job_of(*book.find(key));
     std::vector<const Part*> found;
@@ -73,6 +74,8 @@ std::vector<const Part*> rivals(const PriceBook& book, const std::string& key) {
         if (part.key != key && part.net() && part.practice != "north_america" &&
             job_of(part) == job)
             found.push_back(&part);
+    std::stable_sort(found.begin(), found.end(),
+                     [](const Part* a, const Part* b) { return *a->net() > *b->net(); });
     return found;
 }
 

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <iostream>
 #include <map>
+#include <set>
 
 #include "pricing/panel/choose_panel.h"
 #include "reports/estimate_json.h"
@@ -137,11 +138,14 @@ TEST_CASE("one more part type never makes the panel dearer") {
     // A module wider than all others widens the band's allowance, so none such is taken away.
     const std::string json = mixed_request(1);
     const std::int64_t whole = direct_with(demo_book(), json);
+    std::set<std::string> taken;
+    for (const BillLine& line : estimate_with(demo_book(), json).bill) taken.insert(line.part);
     int judged = 0, needed = 0;
     for (std::size_t i = 0; i < demo_parts().size(); ++i) {
         const Part& part = demo_parts()[i];
         const bool chosen_freely = part.kind == "module" || part.kind == "supply" ||
                                    part.kind == "enclosure" || part.kind == "controller";
+        if (i % 4 != 0 && !taken.contains(part.key)) continue; // every fourth, and what is taken
         if (!chosen_freely || part.key == "DP-203" || part.key == "DP-200") continue;
         std::vector<Part> fewer = demo_parts();
         fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
@@ -162,7 +166,7 @@ TEST_CASE("more points are never cheaper") {
         {"DI", 5}, {"DO", 3}, {"AI_MA", 1}, {"RTD", 1}, {"AO_MA", 1}};
     std::int64_t before = direct_with(demo_book(), box_request(points_text(points)));
     Draws draws(71);
-    for (int i = 0; i < 60; ++i, ++judged) {
+    for (int i = 0; i < 24; ++i, ++judged) {
         const auto line = static_cast<std::size_t>(draws.between(0, 4));
         points[line].second += draws.between(1, 4);
         const std::int64_t after = direct_with(demo_book(), box_request(points_text(points)));
@@ -170,7 +174,7 @@ TEST_CASE("more points are never cheaper") {
         CHECK(after >= before);
         before = after;
     }
-    CHECK(judged == 60);
+    CHECK(judged == 24);
 }
 
 TEST_CASE("what nothing builds has no price and names what binds") {
