@@ -95,6 +95,12 @@ void check_volts(const DemandLine& line, std::vector<std::string>& limits) {
             (signal.volts_high ? signal.volts_high->text() : std::string("any")) + " V)");
 }
 
+bool controls_safety(const BidRequest& request, const Box& own, const RuleBook& rules) {
+    return std::any_of(request.boxes.begin(), request.boxes.end(), [&](const Box& box) {
+        return box.controller_box == own.index && holds_safety(box, rules);
+    });
+}
+
 std::shared_ptr<const Part> no_controller() {
     auto part = std::make_shared<Part>();
     part->kind = "controller";
@@ -136,6 +142,13 @@ bool may_choose(const Part& part, const Box& box, const BidRequest& request) {
     if (part.state == "discontinued" || !part.net()) return false;
     const bool other = part.practice == (request.north_america ? "iec" : "north_america");
     return !other;
+}
+
+bool holds_safety(const Box& box, const RuleBook& rules) {
+    return std::any_of(box.points.begin(), box.points.end(), [&](const PointLine& points) {
+        const Signal* signal = rules.find_signal(points.signal);
+        return points.count > 0 && signal && signal->work_class == "safety";
+    });
 }
 
 EquipmentFact equipment_fact(const Equipment& asked, const PriceBook& book, double volts) {
@@ -198,6 +211,7 @@ BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& b
     facts.share = share;
     facts.first_point = first_point_of(request, box);
     if (box.controlled_by == ControlledBy::none) facts.no_controller = no_controller();
+    facts.safety = controls_safety(request, box, rules);
     const auto parts = interface_parts(facts, book, rules);
     facts.demand = demand_of(box, request.spare, rules, input_amps(box, rules, parts),
                              spare_modules.counted, share.spare);

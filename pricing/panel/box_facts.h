@@ -84,6 +84,7 @@ struct BoxFacts {
     JobShare share;
     /// Stands for the controller of a box that has none: no price, no size, no channels.
     std::shared_ptr<const Part> no_controller;
+    bool safety = false; ///< the controller is in this box and its system has safety points
     Demand demand;
     std::vector<InterfaceFact> interfaces;
     std::vector<EquipmentFact> equipment;
@@ -111,6 +112,9 @@ double interface_watts(const Part& part, const Interface& row, double volts);
 /// The cheapest part of a kind that may be chosen and for which `fits` holds; ties by key.
 const Part* cheapest(const PriceBook& book, std::string_view kind, const BoxFacts& facts,
                      bool (*fits)(const Part&, double), double need);
+
+/// Holds points in use of a signal of the class safety.
+bool holds_safety(const Box& box, const RuleBook& rules);
 
 /// A piece of equipment with what its part adds.
 EquipmentFact equipment_fact(const Equipment& asked, const PriceBook& book, double volts);

@@ -239,6 +239,10 @@ PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& plat
     PanelDesign design;
     design.leader = platform.leader;
     if (search.facts.no_controller) arrangement.stations.clear();
+    if (platform.safety) {
+        auto& places = arrangement.stations.front().places;
+        places.insert(places.begin() + 1, {platform.safety, -1});
+    }
     if (search.facts.box->choices.redundant_controller) {
         auto& places = arrangement.stations.front().places;
         places.insert(places.begin() + 1, {platform.leader, -1}); // the one that stands by

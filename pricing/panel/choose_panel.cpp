@@ -67,6 +67,7 @@ void find_widest(SearchFacts& search, const std::vector<PlatformCase>& cases) {
     for (const Part* part : search.backups) widen(at(Band::supply), *part, rules.supply.side_mm);
     for (const PlatformCase& platform : cases) {
         widen(at(Band::platform), *platform.leader, rules.platform.side_mm);
+        if (platform.safety) widen(at(Band::platform), *platform.safety, rules.platform.side_mm);
         for (const auto* list :
              {&platform.problem.modules, &platform.closers.heads, &platform.closers.feeds})
             for (const MixModule& module : *list)

@@ -258,6 +258,24 @@ void limit_heads(PlatformCase& result, const PriceBook& book, const BoxFacts& fa
                   steps_text(share.heads_elsewhere, 0) + " stand in other boxes");
 }
 
+bool is_safety_controller(const Part& part) {
+    return part.kind == "controller" && part.function == "safety";
+}
+
+/// The cheapest safety controller of the platform; a platform that has none needs none.
+void take_safety(PlatformCase& result, const PriceBook& book, const BoxFacts& facts) {
+    bool known = false;
+    for (const Part* part : book.of_kind("controller")) {
+        if (part->platform != result.platform || !is_safety_controller(*part)) continue;
+        known = true;
+        if (!may_choose(*part, *facts.box, *facts.request)) continue;
+        if (!result.safety || *part->net() < *result.safety->net()) result.safety = part;
+    }
+    if (known && !result.safety)
+        result.limits.push_back("no safety controller of platform " + result.platform +
+                                " may be taken");
+}
+
 PlatformCase make_case(const Part& leader, const PriceBook& book, const BoxFacts& facts,
                        const RuleBook& rules, const LabourPlan& plan) {
     PlatformCase result;
@@ -283,6 +301,7 @@ PlatformCase make_case(const Part& leader, const PriceBook& book, const BoxFacts
                                           : result.closers.feeds;
             list.push_back(std::move(module));
         }
+    if (facts.safety) take_safety(result, book, facts);
     keep_places(result.closers, facts);
     keep_modules(result, book, facts.box->choices);
     result.problem.article_cost = article_cost(result, plan);
@@ -303,7 +322,7 @@ std::vector<PlatformCase> platform_cases(const PriceBook& book, const BoxFacts& 
     }
     const bool led = box.controlled_by == ControlledBy::other_box;
     for (const Part* leader : book.of_kind(led ? "head" : "controller")) {
-        if (!may_choose(*leader, box, *facts.request)) continue;
+        if (!may_choose(*leader, box, *facts.request) || is_safety_controller(*leader)) continue;
         if (!listed(box.choices.platforms, leader->platform)) continue;
         if (!facts.share.platform.empty() && leader->platform != facts.share.platform) continue;
         if (box.choices.redundant_controller && !leader->pair) continue;

@@ -12,6 +12,7 @@ namespace backplate {
 struct PlatformCase {
     std::string platform;
     const Part* leader = nullptr;
+    const Part* safety = nullptr; ///< safety controller that stands beside it, where it needs one
     MixProblem problem;
     Closers closers;
     std::vector<std::string> limits; ///< why nothing can carry a line, in words

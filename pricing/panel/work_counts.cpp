@@ -6,13 +6,6 @@
 namespace backplate {
 namespace {
 
-bool holds_safety(const Box& box, const RuleBook& rules) {
-    return std::any_of(box.points.begin(), box.points.end(), [&](const PointLine& points) {
-        const Signal* signal = rules.find_signal(points.signal);
-        return points.count > 0 && signal && signal->work_class == "safety";
-    });
-}
-
 /// The safety program of a system is counted at the first of its boxes that has such points.
 bool first_with_safety(const SearchFacts& search) {
     const Box& own = *search.facts.box;

@@ -229,6 +229,30 @@ TEST_CASE("a spare over the job is rounded once and placed in boxes that have th
     CHECK(find(job, "BOUND_GAP"));
 }
 
+TEST_CASE("a safety controller stands beside the controller where the platform has one") {
+    const std::string safe = points_text({{"DI", 8}, {"DI_SAFE", 4}});
+    const auto with = [&](const std::string& own, const std::string& choices) {
+        return estimate_of(job_of({box_text("MAIN", own, R"(, "choices": {)" + choices + "}"),
+                                   box_text("FAR", safe, led_by("MAIN"))}));
+    };
+    const std::string slice = R"("platforms": ["slice"])";
+    const Estimate both = with(safe, slice), far = with(some, slice);
+    for (const Estimate* estimate : {&both, &far}) {
+        CHECK(pieces(*estimate, "MAIN", "controller") == 2);
+        CHECK(pieces(*estimate, "FAR", "controller") == 0);
+    }
+    CHECK(pieces(with(safe, R"("platforms": ["large"])"), "MAIN", "controller") == 1);
+    CHECK(pieces(with(safe, slice + R"(, "keep": [{"part": "QS-305"}])"), "MAIN", "controller") ==
+          2);
+    const Estimate without = with(safe, slice + R"(, "exclude": ["QS-395"])");
+    CHECK_FALSE(without.buildable);
+    CHECK(find(without, "UNBUILDABLE")->params.back().second ==
+          "no safety controller of platform slice may be taken");
+    const Estimate plain =
+        estimate_of(job_of({box_text("MAIN", some, R"(, "choices": {"platforms": ["slice"]})")}));
+    CHECK(pieces(plain, "MAIN", "controller") == 1);
+}
+
 TEST_CASE("packs are bought once for the job") {
     const Estimate estimate = estimate_of(job_of({box_text("A", some), box_text("B", some)}));
     const PriceBook book = demo_book();
