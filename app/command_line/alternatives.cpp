@@ -1,6 +1,8 @@
 #include <iostream>
+#include <set>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "app/command_line/commands.h"
 #include "app/command_line/request_input.h"
@@ -48,9 +50,12 @@ std::string differences(const Difference& difference, bool inch) {
 
 void print(const Alternatives& found) {
     const PriceResult& price = *found.base.price;
-    std::cout << fmt::format("Base: {} {}, platform {}{}\n", price.price.text(price.digits),
-                             price.currency, found.base.systems.front().platform,
-                             found.base.demo_data ? " (demo data)" : "");
+    std::set<std::string> platforms;
+    for (const SystemResult& system : found.base.systems) platforms.insert(system.platform);
+    std::cout << fmt::format(
+        "Base: {} {}, platform {}{}\n", price.price.text(price.digits), price.currency,
+        platforms.empty() ? "none" : fmt::format("{}", fmt::join(platforms, " and ")),
+        found.base.demo_data ? " (demo data)" : "");
     for (const Alternative& each : found.alternatives)
         std::cout << fmt::format("\n{}: {} {} ({})\n  {}\n  {}{}\n", each.title,
                                  each.price.text(price.digits), price.currency,
