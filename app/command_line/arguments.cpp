@@ -119,9 +119,10 @@ int import_parts(Words& words) {
     PriceListArguments& list = words.price_list;
     list.list = words.table.path;
     if (list.supplier || !list.map.empty()) return run_price_list(list, words.common);
-    if (list.preview || list.accept_suspicious || !list.write_map.empty())
-        throw BadInput("parts import: --preview, --accept-suspicious and --write-map are for a "
-                       "supplier's price list; expected --map MAP.json or --supplier beside them");
+    if (list.preview || list.accept_suspicious || list.discontinue_gone || !list.write_map.empty())
+        throw BadInput("parts import: --preview, --accept-suspicious, --discontinue-gone and "
+                       "--write-map are for a supplier's price list; expected --map MAP.json or "
+                       "--supplier beside them");
     return run_parts({"import", words.table.path}, words.common);
 }
 
@@ -139,6 +140,8 @@ void add_import(CLI::App& group, const Shared& words) {
     command->add_flag("--preview", list.preview, "Only say what the price list would change");
     command->add_flag("--accept-suspicious", list.accept_suspicious,
                       "Take suspicious lines of the price list too");
+    command->add_flag("--discontinue-gone", list.discontinue_gone,
+                      "Parts that the price list leaves out are no longer chosen");
     command->add_option("--write-map", list.write_map, "Write the map that was used (.json)");
 }
 

@@ -58,6 +58,7 @@ struct PriceListArguments {
     std::string list, map, write_map; ///< map empty: columns by their headings
     bool supplier = false;            ///< such a list without a map
     bool preview = false, accept_suspicious = false;
+    bool discontinue_gone = false; ///< parts that the list leaves out
 };
 
 struct TemplateArguments {

@@ -36,7 +36,7 @@ PriceListReport compare(const PriceListArguments& arguments, const Given& given,
     report.digits = currency_digits(content.rules, rules.currency);
     report.demo_data = std::any_of(content.parts.begin(), content.parts.end(),
                                    [](const Part& part) { return part.demo; });
-    report.accepted = arguments.accept_suspicious;
+    report.choice = {arguments.accept_suspicious, arguments.discontinue_gone};
     return report;
 }
 
@@ -47,7 +47,7 @@ int run_price_list(const PriceListArguments& arguments, const CommonArguments& c
     PriceListReport report;
     const auto put = [&](const LibraryContent& content) {
         report = compare(arguments, given, content);
-        auto parts = parts_to_put(report.comparison, arguments.accept_suspicious);
+        auto parts = parts_to_put(report.comparison, report.choice);
         report.to_put = parts.size();
         return parts;
     };

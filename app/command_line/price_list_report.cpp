@@ -4,6 +4,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "app/command_line/counted.h"
+
 namespace backplate {
 namespace {
 
@@ -32,7 +34,8 @@ void print_line(const ListLine& line, int digits) {
         fmt::format("  {:9} {}{}", place, key, renamed ? " (in the list: " + line.key + ")" : "");
     if (line.outcome == ListOutcome::fresh)
         text += "  " + price_text(line.after, digits);
-    else if (line.outcome == ListOutcome::gone || line.outcome == ListOutcome::unchanged)
+    else if (line.outcome == ListOutcome::gone || line.outcome == ListOutcome::unchanged ||
+             (line.outcome == ListOutcome::discontinued && !line.after))
         text += "  " + price_text(line.before, digits);
     else if (line.outcome != ListOutcome::unclear)
         text += fmt::format("  {} -> {}{}", price_text(line.before, digits),
@@ -42,6 +45,11 @@ void print_line(const ListLine& line, int digits) {
     fmt::print("{}\n", text);
 }
 
+const char* remark_of(ListOutcome outcome, const ListChoice& choice) {
+    if (outcome == ListOutcome::fresh) return " (not added: a list holds no data of them)";
+    return outcome == ListOutcome::gone && choice.gone ? " (discontinued from now on)" : "";
+}
+
 void print_lines(const PriceListReport& report) {
     for (std::size_t i = 0; i < outcome_words.size(); ++i) {
         const auto outcome = static_cast<ListOutcome>(i);
@@ -49,8 +57,7 @@ void print_lines(const PriceListReport& report) {
         const bool all = outcome == ListOutcome::suspicious || outcome == ListOutcome::unclear;
         if (count == 0) continue;
         fmt::print("{}{}:\n", word_of(outcome) == "first_price" ? "first price" : word_of(outcome),
-                   outcome == ListOutcome::fresh ? " (not added: a list holds no data of them)"
-                                                 : "");
+                   remark_of(outcome, report.choice));
         int printed = 0;
         for (const ListLine& line : report.comparison.lines)
             if (line.outcome == outcome && (all || printed < most_lines)) {
@@ -75,18 +82,25 @@ void print_sums(const PriceListReport& report) {
                report.demo_data ? ", demo data" : "");
 }
 
+int count_of(const PriceListReport& report, ListOutcome outcome) {
+    return report.comparison.sums[static_cast<std::size_t>(outcome)].lines;
+}
+
 void print_outcome(const PriceListReport& report) {
-    const int suspicious =
-        report.comparison.sums[static_cast<std::size_t>(ListOutcome::suspicious)].lines;
-    if (suspicious > 0 && !report.accepted)
+    const int suspicious = count_of(report, ListOutcome::suspicious);
+    if (suspicious > 0 && !report.choice.suspicious)
         fmt::print("{} suspicious {} left out; --accept-suspicious takes {} with a price of the "
                    "price book's currency\n",
                    suspicious, suspicious == 1 ? "line is" : "lines are",
                    suspicious == 1 ? "it if it comes" : "those that come");
+    if (count_of(report, ListOutcome::gone) > 0 && !report.choice.gone)
+        fmt::print("{} not in the list, still chosen; --discontinue-gone ends that\n",
+                   counted(count_of(report, ListOutcome::gone), "part"));
     if (!report.applied)
-        fmt::print("Preview: {} parts would change, nothing was written\n", report.to_put);
+        fmt::print("Preview: {} would change, nothing was written\n",
+                   counted(report.to_put, "part"));
     else if (report.applied->change_set)
-        fmt::print("{} parts changed; change set {}\n", report.applied->changed,
+        fmt::print("{} changed; change set {}\n", counted(report.applied->changed, "part"),
                    *report.applied->change_set);
     else
         fmt::print("Nothing to change\n");
@@ -97,8 +111,9 @@ void print_reading(const PriceListReport& report) {
     for (const ListColumn& column : report.list.map.columns)
         columns += fmt::format("{}'{}' as {}", columns.empty() ? "" : ", ", column.heading,
                                column.meaning);
-    fmt::print("{}: {} lines, {}, decimal mark '{}'\n  read: {}\n", report.file,
-               report.list.offers.size(), report.encoding, report.list.map.decimal, columns);
+    fmt::print("{}: {}, {}, decimal mark '{}'\n  read: {}\n", report.file,
+               counted(report.list.offers.size(), "line"), report.encoding, report.list.map.decimal,
+               columns);
     std::string unused;
     for (const std::string& heading : report.list.unused)
         unused += (unused.empty() ? "'" : ", '") + heading + "'";
@@ -148,7 +163,8 @@ Json report_json(const PriceListReport& report) {
             {"list", sum.after.unit_text(report.digits)},
             {"difference", (sum.after - sum.before).unit_text(report.digits)}};
     }
-    object["accepted_suspicious"] = report.accepted;
+    object["accepted_suspicious"] = report.choice.suspicious;
+    object["discontinued_gone"] = report.choice.gone;
     object["preview"] = !report.applied;
     object["to_change"] = report.to_put;
     object["changed"] = report.applied ? report.applied->changed : 0;

@@ -16,7 +16,7 @@ struct PriceListReport {
     std::string currency; ///< of the price book
     int digits = 2;       ///< of its amounts
     bool demo_data = false;
-    bool accepted = false;                ///< suspicious lines too
+    ListChoice choice;                    ///< which lines were asked for
     std::size_t to_put = 0;               ///< parts that change
     std::optional<ChangeSummary> applied; ///< nothing: a preview
 };

@@ -249,9 +249,10 @@ constexpr auto spellings = std::array{ColumnSpec{"meaning", word, true, "what th
                                       ColumnSpec{"text", text, true, "as it stands in lists"}};
 
 constexpr auto price_list_spellings = std::array{
-    ColumnSpec{"meaning", word, true, "field of the part, or what the cell says",
-               "part alias maker list net currency price_unit price_date discount_percent "
-               "valid_until pack lead_days minimum_order state one_piece per_pack on_request"},
+    ColumnSpec{
+        "meaning", word, true, "field of the part, or what the cell says",
+        "part alias maker list net currency price_unit price_date discount_percent "
+        "valid_until pack lead_days minimum_order state successor one_piece per_pack on_request"},
     ColumnSpec{"text", text, true, "as it stands in lists"}};
 
 constexpr auto schema = std::array{

@@ -25,12 +25,12 @@ public:
     }
 
     /// Nothing, one part, or several that only look alike.
-    Found find(const ListOffer& offer, const PriceMap& map) const {
-        const auto own = map.keys.find(offer.key);
-        const std::string& key = own == map.keys.end() ? offer.key : own->second;
+    Found find(const std::string& theirs, const std::string& alias, const PriceMap& map) const {
+        const auto own = map.keys.find(theirs);
+        const std::string& key = own == map.keys.end() ? theirs : own->second;
         for (const auto& [index, text] :
-             {std::pair{&exact_, key}, std::pair{&exact_, offer.alias},
-              std::pair{&folded_, folded_key(key)}, std::pair{&folded_, folded_key(offer.alias)}}) {
+             {std::pair{&exact_, key}, std::pair{&exact_, alias},
+              std::pair{&folded_, folded_key(key)}, std::pair{&folded_, folded_key(alias)}}) {
             const auto found = text.empty() ? index->end() : index->find(text);
             if (found != index->end()) return found->second;
         }
@@ -49,6 +49,19 @@ std::optional<Percent> change_of(Money before, Money after) {
     return Percent::of_steps(change * (whole_steps / tenths));
 }
 
+bool ended(const Part& part) { return part.state == "discontinued"; }
+
+Part ended_part(Part part) {
+    part.state = "discontinued";
+    return part;
+}
+
+/// Whether parts_to_put takes a line.
+bool is_taken(const ListLine& line, const ListChoice& choice) {
+    if (line.outcome == ListOutcome::suspicious) return choice.suspicious;
+    return line.outcome != ListOutcome::gone || choice.gone;
+}
+
 class Comparer {
 public:
     Comparer(const PriceList& list, const std::vector<Part>& parts, const ListRules& rules)
@@ -56,7 +69,7 @@ public:
 
     ListComparison compare() {
         for (const ListOffer& offer : list_.offers) {
-            found_.push_back(index_.find(offer, list_.map));
+            found_.push_back(index_.find(offer.key, offer.alias, list_.map));
             if (found_.back().size() == 1) rows_[found_.back()[0]].push_back(offer.row);
         }
         for (std::size_t i = 0; i < list_.offers.size(); ++i)
@@ -113,7 +126,21 @@ private:
     void judge(ListLine& line, const ListOffer& offer, const Part& part) {
         Part changed = part;
         for (const auto& [field, text] : offer.fields) field->read(changed, text);
-        line.applicable = offer.price && !offer.price->is_zero() && same_currency(offer);
+        const bool priced = offer.price && !offer.price->is_zero() && same_currency(offer);
+        const bool ends = ended(changed) && !ended(part);
+        line.applicable = priced || ends;
+        if (ends && !priced)
+            changed = ended_part(part); // the price held stays with its day
+        else
+            take_price(line, offer, part, changed);
+        line.outcome = outcome_of(line, ends);
+        take_successor(line, offer, changed);
+        for (const PartField& field : part_fields())
+            if (field.write(part) != field.write(changed)) line.fields.emplace_back(field.key);
+        if (line.applicable && !line.fields.empty()) line.part_after = std::move(changed);
+    }
+
+    void take_price(ListLine& line, const ListOffer& offer, const Part& part, Part& changed) const {
         if (offer.price) {
             const int pieces = offer.of_pack ? std::max(1, changed.pack) : offer.price_of;
             changed.list = offer.price->ratio(1, pieces);
@@ -121,26 +148,36 @@ private:
             line.after = changed.net();
         }
         reasons(line, offer, part, changed);
-        line.outcome = outcome_of(line);
         if (line.before && line.after && same_currency(offer))
             line.change = change_of(*line.before, *line.after);
-        for (const PartField& field : part_fields())
-            if (field.write(part) != field.write(changed)) line.fields.emplace_back(field.key);
-        if (line.applicable && !line.fields.empty()) line.part_after = std::move(changed);
+    }
+
+    /// The part that the list names as successor; one that is no part is told.
+    void take_successor(ListLine& line, const ListOffer& offer, Part& changed) const {
+        if (offer.successor.empty()) return;
+        const Found found = index_.find(offer.successor, "", list_.map);
+        const bool known = found.size() == 1;
+        if (known && changed.successor == found[0]->key) return;
+        if (known) changed.successor = found[0]->key;
+        line.reasons.push_back(
+            "followed by " +
+            (known ? changed.successor : offer.successor + ", which is no part of the price book"));
     }
 
     bool same_currency(const ListOffer& offer) const {
         return offer.currency.empty() || offer.currency == rules_.currency;
     }
 
-    static ListOutcome outcome_of(const ListLine& line) {
+    static ListOutcome outcome_of(const ListLine& line, bool ends) {
         if (!line.reasons.empty()) return ListOutcome::suspicious;
+        if (ends) return ListOutcome::discontinued;
         if (!line.before) return ListOutcome::first_price;
         if (*line.after > *line.before) return ListOutcome::dearer;
         return *line.after < *line.before ? ListOutcome::cheaper : ListOutcome::unchanged;
     }
 
-    void reasons(ListLine& line, const ListOffer& offer, const Part& part, const Part& changed) {
+    void reasons(ListLine& line, const ListOffer& offer, const Part& part,
+                 const Part& changed) const {
         const auto say = [&](std::string text) { line.reasons.push_back(std::move(text)); };
         if (!offer.price) say("has no price");
         if (offer.price && offer.price->is_zero()) say("its price is 0");
@@ -198,6 +235,10 @@ private:
             line.part = part.key;
             line.description = part.description;
             line.before = part.net();
+            if (!ended(part)) {
+                line.fields = {"state"};
+                line.part_after = ended_part(part);
+            }
             add(std::move(line));
         }
     }
@@ -218,11 +259,10 @@ ListComparison compare_list(const PriceList& list, const std::vector<Part>& part
     return Comparer(list, parts, rules).compare();
 }
 
-std::vector<Part> parts_to_put(const ListComparison& comparison, bool accept_suspicious) {
+std::vector<Part> parts_to_put(const ListComparison& comparison, const ListChoice& choice) {
     std::vector<Part> parts;
     for (const ListLine& line : comparison.lines)
-        if (line.part_after && (line.outcome != ListOutcome::suspicious || accept_suspicious))
-            parts.push_back(*line.part_after);
+        if (line.part_after && is_taken(line, choice)) parts.push_back(*line.part_after);
     return parts;
 }
 

@@ -15,14 +15,16 @@ enum class ListOutcome {
     dearer,
     cheaper,
     unchanged,
-    first_price, ///< the part had no price
-    suspicious,  ///< see reasons
-    unclear,     ///< which part is meant cannot be told; never applied
-    fresh,       ///< no such part; never added
-    gone         ///< a part of a maker of the list that the list does not hold
+    first_price,  ///< the part had no price
+    discontinued, ///< is no longer made, says the list
+    suspicious,   ///< see reasons
+    unclear,      ///< which part is meant cannot be told; never applied
+    fresh,        ///< no such part; never added
+    gone          ///< a part of a maker of the list that the list does not hold
 };
-inline constexpr auto outcome_words = std::array<std::string_view, 8>{
-    "dearer", "cheaper", "unchanged", "first_price", "suspicious", "unclear", "new", "gone"};
+inline constexpr auto outcome_words = std::array<std::string_view, 9>{
+    "dearer",     "cheaper", "unchanged", "first_price", "discontinued",
+    "suspicious", "unclear", "new",       "gone"};
 
 struct ListLine {
     ListOutcome outcome = ListOutcome::unchanged;
@@ -31,7 +33,7 @@ struct ListLine {
     std::string description;            ///< ours
     std::optional<Money> before, after; ///< net price of one piece
     std::optional<Percent> change;      ///< of the price before, one decimal
-    std::vector<std::string> reasons;   ///< of what is suspicious or unclear
+    std::vector<std::string> reasons;   ///< of what is suspicious or unclear, or the successor
     std::vector<std::string> fields;    ///< keys of the fields that would change
     bool applicable = false;            ///< a price of ours can follow from it
     std::optional<Part> part_after;     ///< where applicable and something changes
@@ -52,11 +54,19 @@ struct ListComparison {
 /// lines, is unclear. The net price per piece is compared. Suspicious: a change beyond the limits
 /// of the rules, a price near that of the whole pack, or stated per pack, another currency than the
 /// price book's, no price, a price of 0, a day before the one held, an end before its day, another
-/// maker. Without a price, at 0 and in another currency nothing is applicable.
+/// maker. Without a price, at 0 and in another currency nothing is applicable; a line that calls a
+/// part discontinued needs no price, and then changes its state and successor alone. A successor
+/// that is no part is told and left out. Gone lines hold the part as a discontinued one.
 ListComparison compare_list(const PriceList& list, const std::vector<Part>& parts,
                             const ListRules& rules);
 
-/// The parts to put into the price book, suspicious ones where they are accepted.
-std::vector<Part> parts_to_put(const ListComparison& comparison, bool accept_suspicious);
+/// Which lines are taken besides those that a price list is sure of.
+struct ListChoice {
+    bool suspicious = false;
+    bool gone = false; ///< parts that the list leaves out become discontinued
+};
+
+/// The parts to put into the price book.
+std::vector<Part> parts_to_put(const ListComparison& comparison, const ListChoice& choice);
 
 } // namespace backplate

@@ -8,10 +8,10 @@
 namespace backplate {
 namespace {
 
-constexpr auto meanings = std::array<std::string_view, 15>{
-    "part",        "alias",    "maker",      "description",   "list",
-    "net",         "currency", "price_unit", "price_date",    "discount_percent",
-    "valid_until", "pack",     "lead_days",  "minimum_order", "state"};
+constexpr auto meanings = std::array<std::string_view, 16>{
+    "part",      "alias",         "maker",      "description",      "list",        "net",
+    "currency",  "price_unit",    "price_date", "discount_percent", "valid_until", "pack",
+    "lead_days", "minimum_order", "state",      "successor"};
 
 std::string cell_of(const RuleTables& tables, std::string_view table, std::string_view row,
                     std::size_t column) {

@@ -14,7 +14,8 @@ namespace backplate {
 
 /// What a column of a price list may hold: part, alias (a second key, tried after the first),
 /// maker, description, list, net (one of the two), discount_percent, price_unit (pieces that the
-/// price is of), currency, price_date, valid_until, pack, minimum_order, lead_days, state.
+/// price is of), currency, price_date, valid_until, pack, minimum_order, lead_days, state,
+/// successor.
 std::span<const std::string_view> list_meanings();
 bool is_list_meaning(std::string_view word);
 

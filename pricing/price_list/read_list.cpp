@@ -93,6 +93,7 @@ private:
         offer.key = cell("part");
         offer.alias = cell("alias");
         offer.maker = cell("maker");
+        offer.successor = cell("successor");
         offer.net = heading_.find("net").has_value();
         read_price(offer, offer.net ? "net" : "list");
         read_price_of(offer);

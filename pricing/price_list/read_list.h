@@ -17,6 +17,7 @@ using FieldCell = std::pair<const PartField*, std::string>;
 struct ListOffer {
     int row = 0; ///< of the file, from 1
     std::string key, alias, maker;
+    std::string successor;      ///< key as the list writes it
     std::optional<Money> price; ///< list or net price of `price_of` pieces; empty: on request
     std::string currency;       ///< what the line or its heading names; empty: nothing
     int price_of = 1;           ///< pieces that the price is of

@@ -130,7 +130,7 @@ TEST_CASE("a part that two lines name is unclear in both, equal prices or not") 
     CHECK(word(found.lines.at(0)) == "unclear");
     CHECK(found.lines.at(0).reasons.at(0) == "row 3 names the same part");
     CHECK(word(found.lines.at(1)) == "unclear");
-    CHECK(parts_to_put(found, true).empty());
+    CHECK(parts_to_put(found, {true}).empty());
 }
 
 TEST_CASE("parts that the list leaves out are gone by its makers alone") {
@@ -147,6 +147,48 @@ TEST_CASE("parts that the list leaves out are gone by its makers alone") {
     CHECK(other.lines.at(1).part == "C");
 }
 
+TEST_CASE("what a list calls discontinued needs no price, and names its successor") {
+    const std::vector<Part> parts{part("A-1", "1.00"), part("B", "2.00"), part("C", "3.00"),
+                                  part("D", "4.00")};
+    PriceMap map;
+    map.states = {{"withdrawn", "discontinued"}};
+    const auto found = compare({{"Article No", "List Price", "Status", "Replaced by", "Date"},
+                                {"A-1", "", "withdrawn", "b", "2026-11-01"},
+                                {"B", "2.10", "", "", "2026-11-01"},
+                                {"C", "3.10", "withdrawn", "Z-9", "2026-11-01"},
+                                {"D", "40.00", "withdrawn", "", "2026-11-01"}},
+                               parts, map);
+    const ListLine& bare = found.lines.at(0);
+    CHECK(word(bare) == "discontinued");
+    CHECK(bare.reasons == std::vector<std::string>{"followed by B"});
+    REQUIRE(bare.part_after);
+    Part wanted = parts[0];
+    wanted.state = "discontinued";
+    wanted.successor = "B";
+    CHECK(*bare.part_after == wanted); // the price held keeps its day
+    CHECK(word(found.lines.at(1)) == "dearer");
+    const ListLine& unknown = found.lines.at(2);
+    CHECK(word(unknown) == "discontinued");
+    CHECK(unknown.reasons.at(0) == "followed by Z-9, which is no part of the price book");
+    CHECK(unknown.part_after->successor.empty());
+    CHECK(unknown.part_after->list == Money::parse("3.10"));
+    CHECK(word(found.lines.at(3)) == "suspicious");
+    CHECK(parts_to_put(found, {}).size() == 3);
+}
+
+TEST_CASE("gone parts become discontinued where that is asked for") {
+    Part ended = part("C", "3.00");
+    ended.state = "discontinued";
+    const auto found = compare({{"Article No", "List Price"}, {"A", "1.00"}},
+                               {part("A", "1.00"), part("B", "2.00"), ended});
+    CHECK(parts_to_put(found, {}).empty());
+    const auto put = parts_to_put(found, {false, true});
+    REQUIRE(put.size() == 1);
+    CHECK(put[0].key == "B");
+    CHECK(put[0].state == "discontinued");
+    CHECK(put[0].list == Money::whole(2));
+}
+
 TEST_CASE("suspicious lines are put only where accepted, those without use never") {
     const auto found =
         compare({{"Article No", "List Price", "Currency"},
@@ -155,8 +197,8 @@ TEST_CASE("suspicious lines are put only where accepted, those without use never
                  {"C", "0", "EUR"},
                  {"D", "2.00", "GBP"}},
                 {part("A", "1.90"), part("B", "1.00"), part("C", "1.00"), part("D", "1.90")});
-    CHECK(parts_to_put(found, false).size() == 1);
-    const auto all = parts_to_put(found, true);
+    CHECK(parts_to_put(found, {}).size() == 1);
+    const auto all = parts_to_put(found, {true});
     REQUIRE(all.size() == 2);
     CHECK(all[1].key == "B");
 }
@@ -193,6 +235,6 @@ TEST_CASE("a list of 5,000 lines: counts and sums") {
     // Suspicious: 500 × 106 + 10 × 124,750 = 1,300,500, twice that in the list.
     CHECK(sum(ListOutcome::suspicious).before == Money::whole(1'300'500));
     CHECK(sum(ListOutcome::suspicious).after == Money::whole(2'601'000));
-    CHECK(parts_to_put(found, false).size() == 3000);
-    CHECK(parts_to_put(found, true).size() == 3500);
+    CHECK(parts_to_put(found, {}).size() == 3000);
+    CHECK(parts_to_put(found, {true}).size() == 3500);
 }

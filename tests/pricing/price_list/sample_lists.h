@@ -15,11 +15,12 @@ inline ListRules list_rules() {
     rules.cheaper = Percent::whole(25);
     rules.pack = Percent::whole(15);
     rules.spellings = {
-        {"part", "Article No"},       {"part", "Artikelnummer"},     {"list", "List Price"},
-        {"list", "Listenpreis"},      {"net", "Net Price"},          {"alias", "EAN"},
-        {"price_date", "Date"},       {"price_unit", "Per"},         {"currency", "Currency"},
-        {"one_piece", "pc"},          {"per_pack", "pack"},          {"pack", "VPE"},
-        {"on_request", "on request"}, {"discount_percent", "Rabatt"}};
+        {"part", "Article No"},        {"part", "Artikelnummer"},    {"list", "List Price"},
+        {"list", "Listenpreis"},       {"net", "Net Price"},         {"alias", "EAN"},
+        {"price_date", "Date"},        {"price_unit", "Per"},        {"currency", "Currency"},
+        {"one_piece", "pc"},           {"per_pack", "pack"},         {"pack", "VPE"},
+        {"state", "Status"},           {"successor", "Replaced by"}, {"on_request", "on request"},
+        {"discount_percent", "Rabatt"}};
     return rules;
 }
 
