@@ -33,14 +33,17 @@ void add_reading(CLI::App& group, const Common& common, const AddCommand& add) {
                                           "One job: revisions, states, documents", run_jobs_show);
     show->add_option("NUMBER", shown->number, "Number of a saved job, or job:NUMBER/REVISION")
         ->required();
-    show->add_option("--difference", shown->difference, "What two revisions differ in")
+    show->add_option("--difference", shown->difference,
+                     "What two revisions differ in, or jobs as job:NUMBER")
         ->expected(2);
     show->add_option("--as-sent", shown->as_sent, "Folder for what was sent, byte for byte");
     show->add_flag("--request", shown->request, "Print the request as it was given");
-    auto [reprice, number] = command<std::string>(
+    auto [reprice, priced] = command<RepriceJob>(
         group, common, add, "reprice", "A job as last priced beside today's prices and rules",
         run_jobs_reprice);
-    add_number(*reprice, *number);
+    add_number(*reprice, priced->number);
+    reprice->add_option("--against", priced->against,
+                        "Set it beside another job or revision, job:NUMBER or job:NUMBER/REVISION");
 }
 
 void add_making(CLI::App& group, const Common& common, const AddCommand& add) {
@@ -50,6 +53,7 @@ void add_making(CLI::App& group, const Common& common, const AddCommand& add) {
         ->required();
     save->add_option("--title", saved->title, "Title in lists; else that of the request");
     save->add_option("--number", saved->number, "Job whose revision in work is changed");
+    save->add_option("--date", saved->date, "Day it came in or was estimated; else today");
     auto [copy, copied] =
         command<JobWords>(group, common, add, "copy",
                           "A new job from another one, every value to be confirmed", run_jobs_copy);
@@ -73,6 +77,7 @@ void add_closing(CLI::App& group, const Common& common, const AddCommand& add) {
                                          "Freeze a revision with its documents", run_jobs_send);
     add_number(*send, sent->number);
     send->add_option("--into", sent->into, "Folder for what is sent");
+    send->add_option("--date", sent->date, "Day it was sent; else today");
     auto [outcome, made] = command<JobOutcome>(group, common, add, "outcome",
                                                "Record won, lost or withdrawn", run_jobs_outcome);
     add_number(*outcome, made->number);

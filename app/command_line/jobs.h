@@ -25,6 +25,7 @@ struct SaveJob {
     std::string request;
     std::optional<std::string> title;
     std::string number; ///< empty: a new job, or the one that `request` names
+    std::string date;   ///< day of it; empty: today
 };
 
 /// A job, and a text that the command takes.
@@ -41,6 +42,12 @@ struct ConfirmJob {
 
 struct SendJob {
     std::string number, into; ///< into: folder for what was sent; empty: none
+    std::string date;         ///< day of it; empty: today
+};
+
+struct RepriceJob {
+    std::string number;
+    std::string against; ///< the job or revision to set beside; empty: the job as last priced
 };
 
 struct JobOutcome {
@@ -60,7 +67,7 @@ int run_jobs_revise(const JobWords& arguments, const CommonArguments& common); /
 int run_jobs_confirm(const ConfirmJob& arguments, const CommonArguments& common);
 int run_jobs_send(const SendJob& arguments, const CommonArguments& common);
 int run_jobs_outcome(const JobOutcome& arguments, const CommonArguments& common);
-int run_jobs_reprice(const std::string& number, const CommonArguments& common);
+int run_jobs_reprice(const RepriceJob& arguments, const CommonArguments& common);
 int run_jobs_export(const JobFile& arguments, const CommonArguments& common);
 int run_jobs_import(const std::string& file, const CommonArguments& common);
 

@@ -20,8 +20,8 @@ int run_jobs_copy(const JobWords& arguments, const CommonArguments& common) {
     const Node request = template_request(parse_json(shown, from.latest().request).root);
     auto inherited = inherited_values(request);
     const int count = static_cast<int>(inherited.size());
-    const PricedRevision priced =
-        priced_revision({shown, json_text(request), Inherited{number, count}}, inputs);
+    const PricedRevision priced = priced_revision(
+        {shown, json_text(request), inherited_from(number, inherited), copy_to_be(from)}, inputs);
     Job job = copy_of(from, priced.revision, std::move(inherited), stamp());
     if (arguments.text) job.title = *arguments.text;
     job = library.add_job(std::move(job));

@@ -1,6 +1,5 @@
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
-#include "app/command_line/request_input.h"
 #include "app/command_line/saved_job.h"
 #include "app/command_line/unknown_name.h"
 #include "pricing/values/faults.h"
@@ -11,13 +10,11 @@ int run_jobs_outcome(const JobOutcome& arguments, const CommonArguments& common)
     const int number = job_number(arguments.number);
     const auto outcome = find_state(arguments.outcome);
     if (!outcome) refuse_unknown(arguments.outcome, "outcome", {"won", "lost", "withdrawn"});
-    const auto day = arguments.date.empty() ? std::optional(today()) : Date::parse(arguments.date);
-    if (!day)
-        throw BadInput("--date: '" + arguments.date + "' is no day, expected one as 2026-11-24");
+    const Date day = stated_day(arguments.date);
     const Job job = open_jobs(common.library).change_job(number, [&](Job& changed) {
-        record_outcome(changed, *outcome, *day, arguments.reason, stamp());
+        record_outcome(changed, *outcome, day, arguments.reason, stamp());
     });
-    print_job(job, "on " + day->text(), common.json);
+    print_job(job, "on " + day.text(), common.json);
     return done;
 }
 

@@ -36,27 +36,32 @@ std::string title_of(const Job& job, const SaveJob& arguments, const Estimate& e
 std::optional<Inherited> inherited_by(const Job& job, const std::vector<InheritedValue>& now) {
     const auto open = still_unconfirmed(job, now);
     if (!job.copied_from || open.empty()) return std::nullopt;
-    return Inherited{job.copied_from->job, static_cast<int>(open.size())};
+    return inherited_from(job.copied_from->job, open);
 }
 
 } // namespace
 
 int run_jobs_save(const SaveJob& arguments, const CommonArguments& common) {
     const auto number = wanted_number(arguments);
+    const Stamp when = stamp(arguments.date);
     const Inputs inputs = load_inputs(common.library);
     Library library = open_jobs(common.library);
     RequestText given = request_text(arguments.request, inputs);
     const auto now = inherited_values(parse_json(given.shown, given.text).root);
-    if (number) given.inherited = inherited_by(library.job(*number), now);
+    if (number) {
+        const Job job = library.job(*number);
+        given.inherited = inherited_by(job, now);
+        given.saved = saved_as(library, job, job.latest());
+    }
     const PricedRevision priced = priced_revision(given, inputs);
     if (!number) {
         const std::string title = arguments.title.value_or(priced.estimate.request.title);
-        const Job job = library.add_job(new_job(title, priced.revision, stamp()));
+        const Job job = library.add_job(new_job(title, priced.revision, when));
         print_job(job, "saved", common.json);
     } else {
         const Job job = library.change_job(*number, [&](Job& changed) {
             const std::string title = title_of(changed, arguments, priced.estimate);
-            save_work(changed, priced.revision, now, stamp());
+            save_work(changed, priced.revision, now, when);
             changed.title = title;
         });
         print_job(job, "saved", common.json);

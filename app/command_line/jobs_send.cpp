@@ -56,11 +56,12 @@ std::vector<SentDocument> documents_of(const Job& job, const Estimate& estimate,
 
 int run_jobs_send(const SendJob& arguments, const CommonArguments& common) {
     const int number = job_number(arguments.number);
+    const Stamp when = stamp(arguments.date);
     const Inputs inputs = load_inputs(common.library);
     Library library = open_jobs(common.library);
     const Job seen = library.job(number);
     Job tried = seen; // says why a job that is sent, won … cannot be sent before anything is made
-    send(tried, seen.latest(), {}, stamp());
+    send(tried, seen.latest(), {}, when);
     const PricedRevision priced =
         priced_revision(request_text(fmt::format("job:{}", number), inputs), inputs);
     if (const auto why = forbidden(seen, priced, *inputs.rules); !why.empty()) {
@@ -73,7 +74,7 @@ int run_jobs_send(const SendJob& arguments, const CommonArguments& common) {
             throw BadInput(fmt::format("job {}: was changed meanwhile; expected to be sent as it "
                                        "was looked at, try again",
                                        number));
-        send(changed, priced.revision, documents, stamp());
+        send(changed, priced.revision, documents, when);
     });
     nlohmann::ordered_json files = nlohmann::ordered_json::array();
     if (!arguments.into.empty()) files = write_as_sent(number, job.latest(), arguments.into);

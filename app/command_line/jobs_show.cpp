@@ -81,15 +81,22 @@ void print_text(const Job& job) {
                    change.reason.empty() ? "" : ": " + change.reason);
 }
 
-int print_difference(const Job& job, const std::vector<std::string>& numbers, bool json) {
-    std::vector<EstimateRecord> records;
-    for (const std::string& number : numbers) {
-        const auto reference = job_reference(fmt::format("job:{}/{}", job.number, number));
-        records.push_back(
-            read_estimate(fmt::format("job:{}/{}: saved estimate", job.number, number),
-                          revision_named(job, *reference).estimate));
-    }
-    const auto changes = differences(records.at(0), records.at(1));
+/// A revision of the job by its number, or of any job as job:NUMBER or job:NUMBER/REVISION.
+EstimateRecord record_of(const Library& library, const Job& job, const std::string& name) {
+    const auto other = job_reference(name);
+    const auto reference =
+        other ? *other : *job_reference(fmt::format("job:{}/{}", job.number, name));
+    const Job named = reference.number == job.number ? job : library.job(reference.number);
+    const JobRevision& revision = revision_named(named, reference);
+    return read_estimate(fmt::format("job:{}/{}: saved estimate", named.number, revision.number),
+                         revision.estimate);
+}
+
+int print_difference(const Library& library, const Job& job,
+                     const std::vector<std::string>& numbers, bool json) {
+    const EstimateRecord before = record_of(library, job, numbers[0]),
+                         after = record_of(library, job, numbers[1]);
+    const auto changes = differences(in_boxes_of(before, after), after);
     Json list = Json::array();
     for (const RecordChange& change : changes) {
         list.push_back({{"what", change.what},
@@ -130,13 +137,12 @@ const JobRevision& last_sent(const Job& job) {
 } // namespace
 
 int run_jobs_show(const ShowJob& arguments, const CommonArguments& common) {
-    const bool by_prefix = arguments.number.starts_with("job:");
-    const JobReference reference = by_prefix ? *job_reference(arguments.number)
-                                             : JobReference{job_number(arguments.number), {}};
-    const Job job = open_jobs(common.library).job(reference.number);
+    const JobReference reference = job_named(arguments.number);
+    const Library library = open_jobs(common.library);
+    const Job job = library.job(reference.number);
     const JobRevision& named = revision_named(job, reference);
     if (!arguments.difference.empty())
-        return print_difference(job, arguments.difference, common.json);
+        return print_difference(library, job, arguments.difference, common.json);
     if (!arguments.as_sent.empty())
         return print_as_sent(job, reference.revision ? named : last_sent(job), arguments.as_sent,
                              common.json);

@@ -7,6 +7,7 @@
 #include "app/command_line/saved_job.h"
 #include "catalog/cells/table.h"
 #include "catalog/exchange/request_json.h"
+#include "pricing/job/inherited.h"
 #include "pricing/request/check_request.h"
 #include "pricing/values/faults.h"
 
@@ -23,13 +24,49 @@ std::string read_text(const std::string& name) {
     return {std::istreambuf_iterator<char>(std::cin), std::istreambuf_iterator<char>()};
 }
 
+namespace {
+
+std::vector<std::string> parts_used(const JobRevision& revision) {
+    std::vector<std::string> parts;
+    for (const UsedRow& row : revision.rows)
+        if (row.table == "parts") parts.push_back(row.key);
+    return parts;
+}
+
+/// The template of a copy that was made here; numbers of an imported job are another library's.
+std::optional<Job> template_of(const Library& library, const Job& job) {
+    if (!job.copied_from || !job.origin.empty()) return std::nullopt;
+    return library.job(job.copied_from->job);
+}
+
+} // namespace
+
+SavedAs copy_to_be(const Job& from) {
+    return {0, 1, from.number, from.latest().number, parts_used(from.latest())};
+}
+
+SavedAs saved_as(const Library& library, const Job& job, const JobRevision& revision) {
+    SavedAs saved{job.number, revision.number};
+    const auto copied = revision.number == 1 ? template_of(library, job) : std::nullopt;
+    const int number = copied ? job.copied_from->revision : revision.number - 1;
+    if (const JobRevision* from = (copied ? *copied : job).revision(number)) {
+        saved.from_job = copied ? copied->number : job.number;
+        saved.from_revision = from->number;
+        saved.from_parts = parts_used(*from);
+    }
+    return saved;
+}
+
 RequestText request_text(const std::string& name, const Inputs& inputs) {
     const auto saved = job_reference(name);
-    if (!saved) return {name == "-" ? "standard input" : name, read_text(name), std::nullopt};
-    const Job job = open_jobs(inputs.library).job(saved->number);
-    RequestText given{name, revision_named(job, *saved).request, std::nullopt};
+    if (!saved)
+        return {name == "-" ? "standard input" : name, read_text(name), std::nullopt, std::nullopt};
+    const Library library = open_jobs(inputs.library);
+    const Job job = library.job(saved->number);
+    const JobRevision& revision = revision_named(job, *saved);
+    RequestText given{name, revision.request, std::nullopt, saved_as(library, job, revision)};
     if (job.copied_from && !job.unconfirmed.empty())
-        given.inherited = Inherited{job.copied_from->job, static_cast<int>(job.unconfirmed.size())};
+        given.inherited = inherited_from(job.copied_from->job, job.unconfirmed);
     return given;
 }
 
@@ -38,6 +75,7 @@ BidRequest checked_request(const RequestText& given, const Inputs& inputs) {
     CheckedRequest checked = check_request(parsed.root, *inputs.rules, today());
     if (checked.request) {
         checked.request->inherited = given.inherited;
+        checked.request->saved = given.saved;
         return std::move(*checked.request);
     }
     std::string message = given.shown + ":";

@@ -37,6 +37,11 @@ std::optional<JobReference> job_reference(const std::string& name) {
     return JobReference{*number, revision};
 }
 
+JobReference job_named(const std::string& text) {
+    const auto reference = job_reference(text);
+    return reference ? *reference : JobReference{job_number(text), std::nullopt};
+}
+
 int job_number(const std::string& text) {
     const auto number =
         whole(text.starts_with(prefix) ? std::string_view(text).substr(prefix.size()) : text);
@@ -57,11 +62,21 @@ const JobRevision& revision_named(const Job& job, const JobReference& reference)
                                *reference.revision, job.latest().number));
 }
 
-Stamp stamp() {
+Date stated_day(const std::string& date) {
+    const auto day = date.empty() ? std::optional(today()) : Date::parse(date);
+    if (!day) throw BadInput("--date: '" + date + "' is no day, expected one as 2026-11-24");
+    return *day;
+}
+
+Stamp stamp(const std::string& date) {
+    const Date day = stated_day(date);
+    if (day > today())
+        throw BadInput("--date: " + date + " is still to come; expected a day up to " +
+                       today().text());
     const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
     return {fmt::format("{:%Y-%m-%dT%H:%M:%SZ}",
                         fmt::gmtime(std::chrono::system_clock::to_time_t(now))),
-            user_name(), today()};
+            user_name(), day};
 }
 
 } // namespace backplate

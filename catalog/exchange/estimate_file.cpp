@@ -63,6 +63,7 @@ private:
     void read_boxes(EstimateRecord& record) {
         for (const NodeReader& box : root_.member("boxes").items()) {
             const std::string name = box.member("name").text();
+            record.boxes.push_back(name);
             boxes_[name] = box.member("quantity").whole(1, most);
             for (const NodeReader& module : box.member("modules").items())
                 record.modules.push_back(
@@ -81,7 +82,8 @@ private:
                 part.empty() ? described : part + ", " + described,
                 pieces(line.member("quantity").whole(0, most), boxes->second),
                 line.member("unit_net").money_or_null(),
-                line.member("line_all").money_or_null().value_or(Money{})};
+                line.member("line_all").money_or_null().value_or(Money{}),
+                part};
     }
 
     static PricedLine labour_line(const NodeReader& line) {

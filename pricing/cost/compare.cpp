@@ -46,7 +46,8 @@ std::optional<ComparedLine> compared(const PricedLine& before, const PricedLine&
     if (!change) return std::nullopt;
     ComparedLine line{*change,         after.box,      after.item,  after.text,
                       before.quantity, after.quantity, before.unit, after.unit,
-                      before.amount,   after.amount,   {},          {}};
+                      before.amount,   after.amount,   {},          {},
+                      after.part};
     if (*change == LineChange::quantity) line.by_quantity = line.difference();
     if (*change == LineChange::quantity_and_price)
         line.by_quantity = share_of_quantity(before, after, digits);
@@ -56,12 +57,13 @@ std::optional<ComparedLine> compared(const PricedLine& before, const PricedLine&
 
 ComparedLine gone(const PricedLine& line) {
     return {LineChange::gone, line.box,     line.item,   line.text, line.quantity, 0,
-            line.unit,        std::nullopt, line.amount, {},        -line.amount,  {}};
+            line.unit,        std::nullopt, line.amount, {},        -line.amount,  {},
+            line.part};
 }
 
 ComparedLine added(const PricedLine& line) {
-    return {LineChange::added, line.box,  line.item, line.text,   0,           line.quantity,
-            std::nullopt,      line.unit, {},        line.amount, line.amount, {}};
+    return {LineChange::added, line.box, line.item,   line.text,   0,  line.quantity, std::nullopt,
+            line.unit,         {},       line.amount, line.amount, {}, line.part};
 }
 
 std::vector<ComparedLine> compared_lines(const Lines& before, const Lines& after, int digits) {

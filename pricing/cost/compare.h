@@ -17,6 +17,7 @@ struct PricedLine {
     std::int64_t quantity = 0; ///< pieces of all boxes; thousandths of an hour
     std::optional<Money> unit; ///< net price or rate; nothing: unknown, or a lump sum
     Money amount;              ///< of all boxes, as printed; 0 where no price is known
+    std::string part{};        ///< its key; empty: none of the price book
 };
 
 /// A costed job as far as its price is compared; amounts as printed, to `digits`.
@@ -42,6 +43,7 @@ struct ComparedLine {
     std::int64_t quantity_before = 0, quantity_after = 0;
     std::optional<Money> unit_before, unit_after;
     Money before, after, by_quantity, by_price;
+    std::string part{};
     Money difference() const { return after - before; }
 };
 

@@ -1,6 +1,7 @@
 #include "pricing/job/estimate_record.h"
 
 #include <algorithm>
+#include <map>
 #include <utility>
 
 namespace backplate {
@@ -30,7 +31,7 @@ Named hours_of(const EstimateRecord& record) {
     Named named;
     if (!record.priced) return named;
     for (const PricedLine& line : record.priced->labour)
-        named.emplace_back((line.box.empty() ? "" : line.box + " ") + line.item,
+        named.emplace_back((line.box.empty() ? "" : line.box + " ") + line.text,
                            Hours::of_steps(line.quantity).text() + " h");
     return named;
 }
@@ -58,6 +59,12 @@ void add_changes(std::vector<RecordChange>& changes, const char* what, Named bef
     for (const auto& [name, text] : before) changes.push_back({what, name, text, ""});
 }
 
+std::string all_points(const EstimateRecord& record) {
+    int used = 0;
+    for (const auto& each : record.points) used += each.used;
+    return whole(used) + " used";
+}
+
 std::string all_hours(const EstimateRecord& record) {
     if (!record.priced) return {};
     Hours sum;
@@ -72,9 +79,30 @@ std::string price_text(const EstimateRecord& record) {
 
 } // namespace
 
+EstimateRecord in_boxes_of(EstimateRecord before, const EstimateRecord& after) {
+    if (before.boxes.size() != after.boxes.size()) return before;
+    std::map<std::string, std::string> names;
+    for (std::size_t i = 0; i < before.boxes.size(); ++i)
+        if (std::ranges::find(after.boxes, before.boxes[i]) == after.boxes.end())
+            names[before.boxes[i]] = after.boxes[i];
+    const auto rename = [&](auto& rows) {
+        for (auto& row : rows)
+            if (const auto found = names.find(row.box); found != names.end())
+                row.box = found->second;
+    };
+    rename(before.points);
+    rename(before.modules);
+    if (before.priced) {
+        rename(before.priced->bill);
+        rename(before.priced->labour);
+    }
+    return before;
+}
+
 std::vector<RecordChange> differences(const EstimateRecord& before, const EstimateRecord& after) {
     std::vector<RecordChange> changes;
     add_changes(changes, "points", points_of(before), points_of(after));
+    changes.push_back({"points", "all", all_points(before), all_points(after)});
     add_changes(changes, "modules", modules_of(before), modules_of(after));
     add_changes(changes, "hours", hours_of(before), hours_of(after));
     changes.push_back({"hours", "all", all_hours(before), all_hours(after)});

@@ -25,12 +25,17 @@ struct EstimateRecord {
 
     int prices_issue = 1, rules_issue = 1;
     bool demo_data = false;
-    std::string title, due; ///< of the job; due: a day; empty: none
+    std::string title, due;         ///< of the job; due: a day; empty: none
+    std::vector<std::string> boxes; ///< their names
     std::vector<Points> points;
     std::vector<Module> modules;
     std::vector<Taken> assumptions;
     std::optional<PricedJob> priced; ///< nothing where nothing builds it
 };
+
+/// The earlier record as if its boxes were called as in the later one, where both have as many:
+/// a box that the later one lacks takes the name of the box at its place.
+EstimateRecord in_boxes_of(EstimateRecord before, const EstimateRecord& after);
 
 /// One row of a difference of revisions. before or after is empty where there was no such thing.
 struct RecordChange {
@@ -39,7 +44,7 @@ struct RecordChange {
 };
 
 /// Points, modules, hours by activity, price and assumptions that differ, in this order; the
-/// total hours and the price stand always where both are priced.
+/// sums of points and hours and the price stand always. Points are of one box of each kind.
 std::vector<RecordChange> differences(const EstimateRecord& before, const EstimateRecord& after);
 
 } // namespace backplate

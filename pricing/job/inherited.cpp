@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <set>
 
 #include "pricing/request/node_values.h"
@@ -29,6 +30,16 @@ std::string escaped(std::string_view step) {
 
 std::string place_text(std::size_t place) {
     return steps_text(static_cast<std::int64_t>(place), 0);
+}
+
+/// The group of the request that a field stands in, of a box its own group: "/job",
+/// "/boxes/0/points".
+std::string place_of(const std::string& field) {
+    const int steps = field.starts_with("/boxes/") ? 3 : 1;
+    std::size_t end = 0;
+    for (int step = 0; step < steps && end != std::string::npos; ++step)
+        end = field.find('/', end + 1);
+    return field.substr(0, end);
 }
 
 /// What names an entry of a list of objects.
@@ -87,6 +98,16 @@ private:
 };
 
 } // namespace
+
+Inherited inherited_from(int job, const std::vector<InheritedValue>& unconfirmed) {
+    std::map<std::string, std::size_t> counts;
+    for (const InheritedValue& value : unconfirmed) ++counts[place_of(value.field)];
+    Inherited inherited{job, static_cast<int>(unconfirmed.size())};
+    for (const auto& [place, count] : counts)
+        inherited.places +=
+            (inherited.places.empty() ? "" : ", ") + place + " (" + place_text(count) + ")";
+    return inherited;
+}
 
 Node template_request(const Node& request) {
     Node taken = request;

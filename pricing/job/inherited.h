@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "pricing/job/saved_job.h"
-#include "pricing/request/node.h"
+#include "pricing/request/bid_request.h"
 
 namespace backplate {
 
@@ -17,5 +17,8 @@ Node template_request(const Node& request);
 /// or text, so that a new entry does not move the others; boxes stand under their place. Lists of
 /// plain values are one value.
 std::vector<InheritedValue> inherited_values(const Node& request);
+
+/// What is to be confirmed of a copy of the job, by place: "/boxes/0/points (12), /spare (5)".
+Inherited inherited_from(int job, const std::vector<InheritedValue>& unconfirmed);
 
 } // namespace backplate

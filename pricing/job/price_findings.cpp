@@ -103,6 +103,28 @@ void line_finding(const BillLine& line, std::size_t index, const Part* part,
     if (part) part_findings(line, at, *part, estimate, sink);
 }
 
+/// Parts that the job was last built from and that are chosen no more, in the order of their keys.
+void gone_findings(const Estimate& estimate, const PriceBook& book, FindingSink& sink) {
+    const auto& saved = estimate.request.saved;
+    if (!saved) return;
+    for (const std::string& key : saved->from_parts) {
+        const Part* part = book.find(key);
+        const bool built =
+            std::ranges::find(estimate.bill, key, &BillLine::part) != estimate.bill.end();
+        if (built || (part && part->state != "discontinued")) continue;
+        const std::string state = part ? "discontinued" : "no part of the price book";
+        const std::string successor =
+            part && !part->successor.empty() ? part->successor : "not named";
+        sink.add("PART_GONE", "/job",
+                 {{"part", key},
+                  {"job", whole(saved->from_job)},
+                  {"revision", whole(saved->from_revision)},
+                  {"state", state},
+                  {"successor", successor}},
+                 key + " (" + state + ", successor " + successor + ")");
+    }
+}
+
 /// Weeks beyond those asked, or parts of long delivery that the enquiry speaks of.
 void delivery_finding(const Estimate& estimate, FindingSink& sink) {
     const auto& asked = estimate.request.deliver_weeks;
@@ -126,6 +148,7 @@ void bill_findings(const Estimate& estimate, const PriceBook& book, FindingSink&
         const BillLine& line = estimate.bill[i];
         line_finding(line, i, line.part.empty() ? nullptr : book.find(line.part), estimate, sink);
     }
+    gone_findings(estimate, book, sink);
     validity_finding(estimate, book, sink);
     delivery_finding(estimate, sink);
     if (estimate.demo_data) sink.add("DEMO_DATA", "#/demo_data");

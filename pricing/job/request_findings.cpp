@@ -91,9 +91,10 @@ std::string hand_choices(const Choices& choices) {
 
 void inherited_finding(const BidRequest& request, FindingSink& sink) {
     if (request.inherited && request.inherited->count > 0)
-        sink.add(
-            "INHERITED_UNCONFIRMED", "/job",
-            {{"count", whole(request.inherited->count)}, {"job", whole(request.inherited->job)}});
+        sink.add("INHERITED_UNCONFIRMED", "/job",
+                 {{"count", whole(request.inherited->count)},
+                  {"job", whole(request.inherited->job)},
+                  {"places", request.inherited->places}});
 }
 
 std::size_t options_asked(const BidRequest& request) {

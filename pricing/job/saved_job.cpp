@@ -45,6 +45,10 @@ void require_work(const Job& job) {
                         "; expected a job in work: jobs revise opens the next revision");
 }
 
+void require_from(const Job& job, Date day, Date first) {
+    if (day < first) refuse(job, day.text() + " is too early; expected a day from " + first.text());
+}
+
 Date sending_day(const Job& job) {
     for (auto change = job.states.rbegin(); change != job.states.rend(); ++change)
         if (change->state == JobState::sent) return change->day;
@@ -93,6 +97,7 @@ std::vector<InheritedValue> still_unconfirmed(const Job& job,
 void save_work(Job& job, JobRevision revision, const std::vector<InheritedValue>& now,
                const Stamp& stamp) {
     require_work(job);
+    require_from(job, stamp.day, job.state().day);
     job.revisions.back() = stamped(std::move(revision), job.latest().number, stamp);
     job.unconfirmed = still_unconfirmed(job, now);
     if (job.state().state == JobState::enquiry)
@@ -120,6 +125,7 @@ void revise(Job& job, JobRevision revision, const std::string& reason, const Sta
 
 void send(Job& job, JobRevision revision, std::vector<SentDocument> documents, const Stamp& stamp) {
     require_work(job);
+    require_from(job, stamp.day, job.state().day);
     JobRevision sent = stamped(std::move(revision), job.latest().number, stamp);
     sent.documents = std::move(documents);
     sent.sent_at = stamp.at;
@@ -152,8 +158,7 @@ void record_outcome(Job& job, JobState outcome, Date day, const std::string& rea
         refuse(job, text);
     if (day > stamp.day)
         refuse(job, day.text() + " is still to come; expected a day up to " + stamp.day.text());
-    if (const Date first = sending_day(job); day < first)
-        refuse(job, day.text() + " is too early; expected a day from " + first.text());
+    require_from(job, day, sending_day(job));
     add_state(job, outcome, day, reason, stamp);
 }
 

@@ -21,7 +21,7 @@ std::vector<std::string> state_words();
 /// When and by whom; the caller's clock. `at` is UTC: 2026-11-24T09:30:00Z.
 struct Stamp {
     std::string at, person;
-    Date day; ///< of the user's calendar
+    Date day; ///< of what happens; of the user's calendar, today unless it is told later
 };
 
 struct StateChange {
@@ -100,8 +100,8 @@ Job new_job(std::string title, JobRevision revision, const Stamp& stamp);
 std::vector<InheritedValue> still_unconfirmed(const Job& job,
                                               const std::vector<InheritedValue>& now);
 
-/// New working state of the last revision, which must not be sent, won, lost or withdrawn; `now`:
-/// the values of its request.
+/// New working state of the last revision, which must not be sent, won, lost or withdrawn, on a day
+/// from its last state on; `now`: the values of its request.
 void save_work(Job& job, JobRevision revision, const std::vector<InheritedValue>& now,
                const Stamp& stamp);
 
@@ -112,7 +112,7 @@ Job copy_of(const Job& from, JobRevision revision, std::vector<InheritedValue> i
 /// Opens the next revision as a working copy of the last one.
 void revise(Job& job, JobRevision revision, const std::string& reason, const Stamp& stamp);
 
-/// Freezes the last revision with its documents.
+/// Freezes the last revision with its documents, on a day from its last state on.
 void send(Job& job, JobRevision revision, std::vector<SentDocument> documents, const Stamp& stamp);
 
 /// won, lost or withdrawn, on a day from the sending to today.

@@ -181,6 +181,15 @@ struct AskedOption {
 struct Inherited {
     int job = 0; ///< number of the template
     int count = 0;
+    std::string places{}; ///< parts of the request with the number of their values
+};
+
+/// Where a request is saved, and the parts that the revision it was made from rests on.
+struct SavedAs {
+    int job = 0, revision = 0; ///< job 0: not numbered yet
+    int from_job = 0,
+        from_revision = 0; ///< the template of a copy, or the revision before; 0: none
+    std::vector<std::string> from_parts{};
 };
 
 /// A checked request: every value present, within its range, and equal to `filled`.
@@ -188,6 +197,7 @@ struct BidRequest {
     Node sent;   ///< as it came
     Node filled; ///< with every default, echoed in the estimate
     std::vector<Assumption> assumptions;
+    std::optional<SavedAs> saved;       ///< nothing: not out of the library
     std::optional<Inherited> inherited; ///< nothing: no saved copy, or all of it confirmed
 
     std::string title, client, enquiry, prepared_by;

@@ -165,7 +165,7 @@ class Twins:
 
     def faults(self, twin):
         if "jobs" in twin:
-            return self.copied_job(twin)
+            return self.gone_part(twin) if "part" in twin else self.copied_job(twin)
         if "scan" in twin:
             return self.scanned(twin)
         found = []
@@ -196,6 +196,26 @@ class Twins:
             raised.append(done.returncode in (0, 1) and twin["code"] in done.stdout)
         return [] if raised == [False, True, False] else [
             "raised in the saved job, its copy and the copy confirmed: %s" % raised]
+
+    def gone_part(self, twin):
+        """A copied job before and after a part of its template is discontinued."""
+        library = os.path.join(tempfile.mkdtemp(dir=self.libraries.work), "jobs.backplate")
+        shutil.copy(self.libraries.base, library)
+        path = os.path.join(self.libraries.work, "to_save.json")
+        with open(path, "w", encoding="utf-8") as file:
+            json.dump(self.base, file)
+        self.libraries.must("jobs", "save", path, library=library)
+        self.libraries.must("jobs", "copy", "1", library=library)
+        raised = []
+        for state in (None, "discontinued"):
+            if state:
+                folder = tempfile.mkdtemp(dir=self.libraries.work)
+                self.libraries.changed_parts(folder, {twin["part"] + "/state": state})
+                self.libraries.must("parts", "import", folder, library=library)
+            done = self.libraries.run(library, "estimate", "job:2", "--json")
+            raised.append(done.returncode in (0, 1) and twin["code"] in done.stdout)
+        return [] if raised == [False, True] else [
+            "raised before and after the part is discontinued: %s" % raised]
 
 
 def guarded(twins, twin):

@@ -5,6 +5,7 @@ backplate_tests(job_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/drivers.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/enquiry.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/finding_pairs.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/gone_parts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/offer_texts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/options.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/price_job.tests.cpp

@@ -10,6 +10,7 @@ import random
 import subprocess
 import sys
 import tempfile
+from collections import Counter
 from decimal import Decimal
 from pathlib import Path
 
@@ -103,7 +104,11 @@ def copied(bench):
     for asked in ("/spare", "/commercial", "/boxes/0/site"):
         bench.check(asked in fields, f"{asked} is not asked again")
     counted = [f for f in estimate["findings"] if f["code"] == "INHERITED_UNCONFIRMED"]
-    bench.equal([f["params"] for f in counted], [{"count": str(len(fields)), "job": "1"}],
+    places = Counter("/".join(field.split("/")[:4 if field.startswith("/boxes/") else 2])
+                     for field in fields)
+    bench.equal([f["params"] for f in counted],
+                [{"count": str(len(fields)), "job": "1", "places": ", ".join(
+                    f"{place} ({places[place]})" for place in sorted(places))}],
                 "what the stop says")
     left = bench.asked("jobs", "confirm", "2", "/boxes/0/points", "/spare")
     bench.equal(left["unconfirmed"] + len(left["confirmed"]), len(fields), "confirmed and left")

@@ -89,9 +89,24 @@ TEST_CASE("differences of two estimates name what changed") {
     CHECK(said ==
           std::vector<std::string>{
               "points CP1 DI: 8 used, 10 required, 16 fitted > 9 used, 10 required, 16 fitted",
-              "modules CP1 N:  > 1", "modules CP1 M: 1 > ", "hours test: 1.500 h > 2.000 h",
-              "hours all: 1.500 h > 2.000 h", "price price: 82.50 EUR > 82.50 EUR",
-              "assumptions /spare: Spare as taken. > "});
+              "points all: 8 used > 9 used", "modules CP1 N:  > 1", "modules CP1 M: 1 > ",
+              "hours test, test: 1.500 h > 2.000 h", "hours all: 1.500 h > 2.000 h",
+              "price price: 82.50 EUR > 82.50 EUR", "assumptions /spare: Spare as taken. > "});
+}
+
+TEST_CASE("a box that was renamed is compared with the one at its place") {
+    const EstimateRecord before = read_estimate("e", estimate_text());
+    EstimateRecord after = before;
+    after.boxes[0] = after.points[0].box = after.modules[0].box = "CP9";
+    for (auto* lines : {&after.priced->bill, &after.priced->labour})
+        for (PricedLine& line : *lines)
+            if (!line.box.empty()) line.box = "CP9";
+    const EstimateRecord renamed = in_boxes_of(before, after);
+    CHECK(differences(renamed, after).size() == 3); // the sums alone
+    CHECK(compare(*renamed.priced, *after.priced).bill.empty());
+    EstimateRecord more = after;
+    more.boxes.push_back("CP2");
+    CHECK(in_boxes_of(before, more).points[0].box == "CP1");
 }
 
 TEST_CASE("a revision takes price, day and issues from the estimate") {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <string>
 
 #include "pricing/job/saved_job.h"
@@ -31,8 +32,11 @@ inline Job sample_job(const std::string& title = "Kiln") {
 
 inline const SentDocument sample_document{"quote.xlsx", std::string("PK\0\xff\x80\n", 6)};
 
+/// On the 2nd, or on the day of the last state where that is later.
 inline void send_sample(Job& job) {
-    send(job, sample_revision("sent"), {sample_document}, stamp_on(2));
+    Stamp stamp = stamp_on(2);
+    stamp.day = std::max(stamp.day, job.state().day);
+    send(job, sample_revision("sent"), {sample_document}, stamp);
 }
 
 /// What tests/libraries/schema_002 was made with on the library of schema 1: a job that was sent

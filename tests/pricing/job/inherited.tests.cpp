@@ -48,6 +48,16 @@ TEST_CASE("spare, site and terms are asked again, stated or not, once") {
                                                       "/commercial/tax_percent = 19", "/spare"});
 }
 
+TEST_CASE("what is to be confirmed is told by place") {
+    const auto values = inherited_values(tree(R"({"job": {"title": "Kiln"}, "boxes": [
+        {"name": "CP1", "points": [{"signal": "DI", "count": 48}]}]})"));
+    const Inherited inherited = inherited_from(3, values);
+    CHECK(inherited.job == 3);
+    CHECK(inherited.count == 7);
+    CHECK(inherited.places == "/boxes/0/name (1), /boxes/0/points (2), /boxes/0/site (1), "
+                              "/commercial (1), /job (1), /spare (1)");
+}
+
 TEST_CASE("a new entry moves no other") {
     const auto before = inherited_values(tree(R"({"boxes": [{"points": [
         {"signal": "DO", "count": 4}]}]})"));

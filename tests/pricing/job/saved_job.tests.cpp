@@ -120,6 +120,17 @@ TEST_CASE("an outcome lies between the sending and today") {
     CHECK_THROWS_WITH(revise(job, job.latest(), "", on(9)), Catch::Contains("jobs copy"));
 }
 
+TEST_CASE("no state comes before the last one") {
+    Job job = new_job("Kiln", work("a"), on(5));
+    const Job before = job;
+    CHECK_THROWS_WITH(save_work(job, work("b"), {}, on(4)),
+                      Catch::Contains("2026-11-04 is too early; expected a day from 2026-11-05"));
+    CHECK_THROWS_AS(send(job, work("b"), {}, on(4)), BadInput);
+    CHECK(job == before);
+    send(job, work("b"), {}, on(5));
+    CHECK(state(job) == JobState::sent);
+}
+
 TEST_CASE("a lost or withdrawn job may be taken up again") {
     for (const JobState outcome : {JobState::lost, JobState::withdrawn}) {
         Job job = after(outcome);
