@@ -1,6 +1,7 @@
 #!/bin/sh
 # Installs what is missing, builds, takes off a demo I/O list, estimates what it feeds and writes
-# the quote workbook. The last line says where it is.
+# the quote workbook; then plays a second bid (demo/story.sh). The last line says where the workbook
+# is.
 set -eu
 root=$(cd "$(dirname "$0")/.." && pwd)
 . "$root/tests/tools/install.sh"
@@ -28,5 +29,7 @@ backplate takeoff "$root/demo/lists/kelp_barn.csv" --into "$out/request.json"
 echo
 backplate estimate "$out/request.json"
 backplate quote "$out/request.json" --workbook "$out/quote.xlsx" >/dev/null
+echo
+sh "$root/demo/story.sh" "$build/backplate" "$out/story"
 echo
 echo "The quote workbook: $out/quote.xlsx"

@@ -62,6 +62,9 @@ if [ "$mode" != --quick ]; then
     wrong_jobs="$root/tests/tools/check_wrong_jobs.py"
     stage wrong_jobs 300 python3 "$wrong_jobs" "$jobs"
     stage saved_jobs 300 python3 "$root/tests/tools/check_saved_jobs.py" "$jobs"
+    story="$root/tests/tools/check_story.py"
+    stage story 120 python3 "$story" "$jobs"
+    stage story_planted 120 python3 "$story" "$jobs" --self-test
     stage wrong_jobs_planted 60 python3 "$wrong_jobs" "$jobs" --self-test
     stage wrong_tables 300 python3 "$root/tests/tools/check_wrong_tables.py" "$jobs"
     stage wrong_price_lists 300 python3 "$root/tests/tools/check_wrong_price_lists.py" "$jobs"
