@@ -1,5 +1,6 @@
 #include "app/command_line/arguments.h"
 
+#include <algorithm>
 #include <memory>
 #include <sstream>
 
@@ -7,6 +8,7 @@
 
 #include "app/command_line/commands.h"
 #include "app/command_line/job_arguments.h"
+#include "pricing/request/check_request.h"
 #include "pricing/values/faults.h"
 
 namespace backplate {
@@ -203,19 +205,37 @@ AddCommand command_adder(const Shared& words) {
     };
 }
 
+std::vector<std::string> commands_of(const CLI::App& app) {
+    std::vector<std::string> names;
+    for (const CLI::App* command : app.get_subcommands({})) names.push_back(command->get_name());
+    return names;
+}
+
+std::string one_of(const std::vector<std::string>& names) {
+    std::string text = "expected one of ";
+    for (const std::string& name : names) text += (&name == &names.front() ? "" : ", ") + name;
+    return text;
+}
+
+/// The first word that is no command where one is due, and the commands there are; empty: each is.
 std::string unknown_command(const CLI::App& app, int count, char** words) {
-    for (int i = 1; i < count; ++i) {
+    const CLI::App* group = &app;
+    std::string of;
+    for (int i = 1; i < count && group->get_require_subcommand_min() > 0; ++i) {
         const std::string word = words[i];
-        if (word == "--library") {
-            ++i;
-            continue;
-        }
+        if (word == "--library") ++i;
         if (word.empty() || word[0] == '-') continue;
-        for (const CLI::App* command : app.get_subcommands({}))
-            if (command->get_name() == word) return {};
-        return "backplate: '" + word + "' is no command; --help lists them\n";
+        const auto names = commands_of(*group);
+        if (std::ranges::find(names, word) == names.end()) {
+            const std::string nearest = nearest_word(word, names);
+            return "backplate: '" + word + "' is no command" + of + "; " +
+                   (nearest.empty() ? "" : "nearest: " + nearest + "; ") + one_of(names) + "\n";
+        }
+        group = group->get_subcommand(word);
+        of = " of " + word;
     }
-    return "backplate: a command is expected; --help lists them\n";
+    if (group->get_require_subcommand_min() == 0) return {};
+    return "backplate: a command" + of + " is missing; " + one_of(commands_of(*group)) + "\n";
 }
 
 } // namespace
@@ -241,7 +261,7 @@ Parsed parse_arguments(int count, char** raw) {
         std::ostringstream out, fault;
         const int status = app.exit(error, out, fault);
         if (status == 0) return {{}, out.str(), done};
-        std::string text = app.get_subcommands().empty() ? unknown_command(app, count, raw) : "";
+        std::string text = unknown_command(app, count, raw);
         if (text.empty()) text = "backplate: " + std::string(error.what()) + "\n";
         return {{}, text, bad_input};
     }

@@ -1,4 +1,5 @@
 #include "app/command_line/change_report.h"
+#include "app/command_line/counted.h"
 
 #include <fmt/format.h>
 
@@ -36,7 +37,7 @@ int print_check(const CheckReport& report, bool json) {
     } else {
         for (const auto& fault : report.faults) fmt::print("{}\n", fault);
         for (const auto& remark : report.remarks) fmt::print("remark: {}\n", remark);
-        fmt::print("{}\n", sound ? report.sound : fmt::format("{} faults", report.faults.size()));
+        fmt::print("{}\n", sound ? report.sound : counted(report.faults.size(), "fault"));
     }
     return sound ? done : not_as_asked;
 }

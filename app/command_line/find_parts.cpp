@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/command_line/commands.h"
+#include "app/command_line/counted.h"
 #include "app/command_line/unknown_name.h"
 #include "app/stored_data.h"
 #include "pricing/book/part_fields.h"
@@ -132,7 +133,7 @@ int run_parts_find(const PartQuery& query, const CommonArguments& common) {
         return done;
     }
     if (!found.empty()) print_table(found, book_currency(content.rules));
-    fmt::print("{} of {} parts\n", found.size(), content.parts.size());
+    fmt::print("{} of {}\n", found.size(), counted(content.parts.size(), "part"));
     return done;
 }
 

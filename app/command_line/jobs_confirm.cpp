@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "app/command_line/counted.h"
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
 #include "app/command_line/saved_job.h"
@@ -41,8 +42,8 @@ int print_open(const Job& job, bool json) {
                        standing(request, value.field));
         else
             fmt::print("{}: {}\n", value.field, value.value);
-    fmt::print("{} values to be confirmed: jobs confirm {} FIELD…, or --all\n",
-               job.unconfirmed.size(), job.number);
+    fmt::print("{} to be confirmed: jobs confirm {} FIELD…, or --all\n",
+               counted(job.unconfirmed.size(), "value"), job.number);
     return done;
 }
 

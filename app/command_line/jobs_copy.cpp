@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "app/command_line/counted.h"
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
 #include "app/command_line/priced_revision.h"
@@ -25,11 +26,11 @@ int run_jobs_copy(const JobWords& arguments, const CommonArguments& common) {
     Job job = copy_of(from, priced.revision, std::move(inherited), stamp());
     if (arguments.text) job.title = *arguments.text;
     job = library.add_job(std::move(job));
-    print_job(
-        job,
-        fmt::format("copy of job {}, revision {}: {} values to be confirmed (jobs confirm {})",
-                    number, from.latest().number, count, job.number),
-        common.json, {{"copied_from", {{"job", number}, {"revision", from.latest().number}}}});
+    print_job(job,
+              fmt::format("copy of job {}, revision {}: {} to be confirmed (jobs confirm {})",
+                          number, from.latest().number, counted(count, "value"), job.number),
+              common.json,
+              {{"copied_from", {{"job", number}, {"revision", from.latest().number}}}});
     return done;
 }
 

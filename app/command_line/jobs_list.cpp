@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "app/command_line/counted.h"
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
 #include "app/command_line/saved_job.h"
@@ -67,7 +68,7 @@ int run_jobs_list(const JobQuery& query, const CommonArguments& common) {
         fmt::print("{:>6}  {:<10}  {:>8}  {:<10}  {:>16}  {}\n", "number", "state", "revision",
                    "due", "price", "title");
     for (const JobHead& job : found) print_row(job);
-    fmt::print("{} of {} jobs\n", found.size(), all.size());
+    fmt::print("{} of {}\n", found.size(), counted(all.size(), "job"));
     return done;
 }
 

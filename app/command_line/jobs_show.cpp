@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "app/command_line/counted.h"
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
 #include "app/command_line/priced_revision.h"
@@ -64,7 +65,7 @@ void print_revision(const JobRevision& revision) {
                revision.saved_at, revision.person,
                revision.sent() ? ", sent " + revision.sent_at : "");
     for (const SentDocument& document : revision.documents)
-        fmt::print("    {}, {} bytes\n", document.name, document.bytes.size());
+        fmt::print("    {}, {}\n", document.name, counted(document.bytes.size(), "byte"));
 }
 
 void print_text(const Job& job) {
@@ -72,8 +73,8 @@ void print_text(const Job& job) {
     if (!job.origin.empty())
         fmt::print("  came as {}; issues are those of the library that priced it\n", job.origin);
     if (job.copied_from)
-        fmt::print("  copy of job {}, revision {}; {} values to be confirmed\n",
-                   job.copied_from->job, job.copied_from->revision, job.unconfirmed.size());
+        fmt::print("  copy of job {}, revision {}; {} to be confirmed\n", job.copied_from->job,
+                   job.copied_from->revision, counted(job.unconfirmed.size(), "value"));
     for (const JobRevision& revision : job.revisions) print_revision(revision);
     for (const StateChange& change : job.states)
         fmt::print("  {} {}, revision {}, by {}{}\n", change.day.text(), state_word(change.state),

@@ -4,6 +4,7 @@
 
 #include "app/command_line/change_report.h"
 #include "app/command_line/commands.h"
+#include "app/command_line/counted.h"
 #include "app/command_line/library_changes.h"
 #include "app/stored_data.h"
 #include "catalog/library/backup_library.h"
@@ -20,7 +21,7 @@ int backup(const std::string& library, const std::string& file, bool json) {
             {"library", library}, {"backup", file}, {"bytes", bytes}};
         fmt::print("{}\n", result.dump(2));
     } else {
-        fmt::print("{}: backup of {}, {} bytes\n", file, library, bytes);
+        fmt::print("{}: backup of {}, {}\n", file, library, counted(bytes, "byte"));
     }
     return done;
 }

@@ -2,6 +2,7 @@
 
 #include "app/command_line/change_report.h"
 #include "app/command_line/commands.h"
+#include "app/command_line/counted.h"
 #include "app/stored_data.h"
 #include "catalog/exchange/price_csv.h"
 #include "pricing/book/price_book.h"
@@ -34,7 +35,7 @@ int check_parts(const CommonArguments& common) {
     const auto content = load_content(common.library);
     const PriceBook book(content.parts, content.prices_issue);
     CheckReport report;
-    report.sound = fmt::format("{} parts, nothing is missing", content.parts.size());
+    report.sound = fmt::format("{}, nothing is missing", counted(content.parts.size(), "part"));
     for (const auto& fault : check_book(book)) report.faults.push_back(fault_line(fault));
     std::vector<std::string> signals;
     if (const auto* table = content.rules.find("signals"))

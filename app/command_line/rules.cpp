@@ -2,6 +2,7 @@
 
 #include "app/command_line/change_report.h"
 #include "app/command_line/commands.h"
+#include "app/command_line/counted.h"
 #include "app/stored_data.h"
 #include "catalog/exchange/rules_csv.h"
 #include "pricing/book/rule_book.h"
@@ -15,7 +16,7 @@ RuleTables changed_rules(const RuleTables& current, const std::string& path) {
     RuleTables changed = is_folder(path) ? read_rules_dir(path) : with_rules_file(current, path);
     const auto faults = make_rule_book(changed).faults;
     if (faults.empty()) return changed;
-    throw BadInput(fmt::format("{}: {} faults, the first: {}", path, faults.size(),
+    throw BadInput(fmt::format("{}: {}, the first: {}", path, counted(faults.size(), "fault"),
                                fault_text(faults.front())));
 }
 
@@ -45,7 +46,8 @@ int export_rules(const std::string& directory, const CommonArguments& common) {
 int check_rule_rows(const CommonArguments& common) {
     const auto content = load_content(common.library);
     CheckReport report;
-    report.sound = fmt::format("{} rows, every one within its range", count_rows(content.rules));
+    report.sound =
+        fmt::format("{}, every one within its range", counted(count_rows(content.rules), "row"));
     for (const RuleFault& fault : make_rule_book(content.rules).faults)
         report.faults.push_back(fault_text(fault));
     return print_check(report, common.json);

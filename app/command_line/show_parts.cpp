@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/command_line/commands.h"
+#include "app/command_line/counted.h"
 #include "app/command_line/request_input.h"
 #include "app/command_line/unknown_name.h"
 #include "app/stored_data.h"
@@ -91,8 +92,9 @@ Json page_json(const PartPage& page, const std::string& currency) {
 std::string age_text(const PartPage& page) {
     if (!page.part->list) return "no price";
     if (!page.age_days) return "price without a date";
-    std::string text = *page.age_days < 0 ? fmt::format("price begins in {} days", -*page.age_days)
-                                          : fmt::format("price is {} days old", *page.age_days);
+    std::string text = *page.age_days < 0
+                           ? fmt::format("price begins in {}", counted(-*page.age_days, "day"))
+                           : fmt::format("price is {} old", counted(*page.age_days, "day"));
     return page.price_ended ? text + ", its validity has ended" : text;
 }
 

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/command_line/commands.h"
+#include "app/command_line/counted.h"
 #include "app/command_line/unknown_name.h"
 #include "app/stored_data.h"
 
@@ -95,7 +96,7 @@ int show_table(const TableSpec& spec, const RuleTable& table, int issue, bool js
     }
     fmt::print("{}: {}\n", spec.name, spec.explanation);
     for (const RuleRow& row : table.rows) fmt::print("  {}\n", row_line(spec, row));
-    fmt::print("{} rows, issue {}\n", table.rows.size(), issue);
+    fmt::print("{}, issue {}\n", counted(table.rows.size(), "row"), issue);
     return done;
 }
 

@@ -1,4 +1,5 @@
 #include "app/command_line/summary.h"
+#include "app/command_line/counted.h"
 
 #include <algorithm>
 #include <map>
@@ -181,8 +182,8 @@ private:
             text += fmt::format("{}{} {}", text.empty() ? "" : ", ", work_class,
                                 number_text(hours.number(), 1));
         add("{}{} h: {}\n", padded("Hours", 12), number_text(all.number(), 1), text);
-        add("{}{} weeks, {} decides\n", padded("Delivery", 12),
-            estimate_.delivery_weeks.value_or(0), estimate_.critical_part);
+        add("{}{}, {} decides\n", padded("Delivery", 12),
+            counted(estimate_.delivery_weeks.value_or(0), "week"), estimate_.critical_part);
     }
 
     void price_line(const std::string& name, Money amount, const std::string& note = {}) {
@@ -222,7 +223,8 @@ private:
         std::size_t grave = 0;
         for (const Finding& finding : estimate_.findings)
             if (finding.severity != Severity::note) ++grave;
-        add("\nFindings: {} to look at, {} notes\n", grave, estimate_.findings.size() - grave);
+        add("\nFindings: {} to look at, {}\n", grave,
+            counted(estimate_.findings.size() - grave, "note"));
         std::size_t shown = 0;
         for (const Finding& finding : estimate_.findings) {
             if (finding.severity == Severity::note || shown == most_findings) break;

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "app/command_line/commands.h"
+#include "app/command_line/counted.h"
 #include "app/command_line/takeoff_request.h"
 #include "app/command_line/takeoff_summary.h"
 #include "app/inputs.h"
@@ -77,15 +78,15 @@ void write_into(const std::string& path, const Takeoff& takeoff, const ListReadi
     const WrittenPoints written = write_points(request, path, takeoff, reading.file);
     write_file(path, json_text(request));
     for (const auto& box : written.boxes)
-        std::cerr << fmt::format("{}: {} {} has {} points\n", path, box.is_new ? "new box" : "box",
-                                 box.box, box.points);
+        std::cerr << fmt::format("{}: {} {} has {}\n", path, box.is_new ? "new box" : "box",
+                                 box.box, counted(box.points, "point"));
     if (!written.rows_without_panel.empty())
         std::cerr << fmt::format("{}: not written, because they name no panel: rows {}\n", path,
                                  row_numbers_text(written.rows_without_panel));
     const auto waiting = takeoff.ask.size() + takeoff.refuse_rows.size();
     if (waiting > 0)
-        std::cerr << fmt::format("{}: {} rows wait for an answer and are not in it\n", path,
-                                 waiting);
+        std::cerr << fmt::format("{}: {} not in it, waiting for an answer\n", path,
+                                 counted(waiting, "row"));
 }
 
 } // namespace

@@ -1,4 +1,5 @@
 #include "app/command_line/takeoff_summary.h"
+#include "app/command_line/counted.h"
 
 #include <algorithm>
 
@@ -100,9 +101,9 @@ std::string row_numbers_text(const std::vector<int>& rows) {
 
 std::string takeoff_summary(const Takeoff& takeoff, const ListReading& reading) {
     const std::string delimiter = reading.delimiter == "\t" ? "tab" : reading.delimiter;
-    std::string text =
-        fmt::format("{}: heading in row {}, {} rows counted ({}, delimiter {})\n\n", reading.file,
-                    *takeoff.header_row, takeoff.rows_counted, reading.encoding, delimiter);
+    std::string text = fmt::format(
+        "{}: heading in row {}, {} counted ({}, delimiter {})\n\n", reading.file,
+        *takeoff.header_row, counted(takeoff.rows_counted, "row"), reading.encoding, delimiter);
     text += panels_text(takeoff);
     text += fmt::format("\nSpare        {}\n", counts_text(takeoff.spare_rows));
     if (!takeoff.bus_rows.empty())
