@@ -65,7 +65,7 @@ constexpr auto values = std::array{
     OfferValue{"old_lines", "lines of the bill whose price is older than the limit"},
     OfferValue{"price_age_limit", "limit of the finding PRICE_OLD, days"},
     OfferValue{"weeks", "delivery, weeks"},
-    OfferValue{"critical_part", "part that decides the delivery"},
+    OfferValue{"critical_part", "part that decides the delivery, by its description"},
     OfferValue{"p50", "price at which the cost is covered with even odds"},
     OfferValue{"p80", "the same, four times in five"},
 };

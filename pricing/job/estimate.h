@@ -212,7 +212,8 @@ struct OptionResult {
     bool buildable = true;
     std::optional<Money> price; ///< of the whole job with the option
     std::optional<Difference> difference;
-    std::string limits; ///< why nothing builds it
+    std::string limits;  ///< why nothing builds it
+    std::string offered; ///< the title for the client: parts by description, not by key
 };
 
 struct Estimate {

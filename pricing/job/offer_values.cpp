@@ -141,8 +141,11 @@ std::string weeks(const OfferView& view) {
     return view.estimate.delivery_weeks ? whole(*view.estimate.delivery_weeks) : open;
 }
 
+/// By its description, for an offer names no keys of parts.
 std::string critical_part(const OfferView& view) {
-    return view.estimate.critical_part.empty() ? open : view.estimate.critical_part;
+    for (const BillLine& line : view.estimate.bill)
+        if (!line.part.empty() && line.part == view.estimate.critical_part) return line.description;
+    return open;
 }
 
 std::string amount(const OfferView& view, Money PriceResult::*of) {

@@ -12,6 +12,26 @@ std::string place_of(std::size_t option) {
     return steps_text(static_cast<std::int64_t>(option), 0);
 }
 
+/// The title with descriptions in place of keys of parts.
+std::string without_keys(const std::string& title, const PriceBook& book) {
+    std::string text, word;
+    const auto end_word = [&] {
+        const Part* part = book.find(word);
+        text += part ? part->description : word;
+        word.clear();
+    };
+    for (const char c : title) {
+        if (std::string_view(" ,;:()").find(c) == std::string_view::npos) {
+            word += c;
+            continue;
+        }
+        end_word();
+        text += c;
+    }
+    end_word();
+    return text;
+}
+
 OptionResult priced(const Estimate& base, const AskedOption& asked, const PriceBook& book,
                     const RuleBook& rules, Work& work) {
     Work own{work.stop, work.budget, {}, {}};
@@ -19,6 +39,7 @@ OptionResult priced(const Estimate& base, const AskedOption& asked, const PriceB
     OptionResult result;
     result.title = asked.title;
     result.kind = asked.kind;
+    result.offered = without_keys(asked.title, book);
     result.buildable = changed.buildable;
     result.limits = limits_of(changed);
     if (changed.price) result.price = changed.price->price;
@@ -30,7 +51,7 @@ OptionResult priced(const Estimate& base, const AskedOption& asked, const PriceB
 OfferText sentence(const OptionResult& option, const PriceResult& price) {
     const Money difference = option.difference->price;
     const bool less = difference < Money();
-    std::string text = option.title;
+    std::string text = option.offered;
     text += option.kind == "added"     ? ", on top of the base: "
             : option.kind == "omitted" ? ", left out of the base: "
                                        : ", instead of what the base holds: ";
@@ -38,7 +59,7 @@ OfferText sentence(const OptionResult& option, const PriceResult& price) {
     text += less ? " less." : " more.";
     OfferText result;
     result.section = "option";
-    result.subject = option.title;
+    result.subject = option.offered;
     result.text = std::move(text);
     result.rule = "words/commercial.options[].kind " + option.kind;
     return result;

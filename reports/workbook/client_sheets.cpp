@@ -40,6 +40,7 @@ private:
         ++row_;
         fact("Client", job.client);
         fact("Your enquiry", job.enquiry);
+        fact("Offer", saved_text(job));
         fact("Prepared by", job.prepared_by);
         fact("Date", job.date.text());
         fact("Valid until", job.date.plus_days(job.valid_days).text());
@@ -95,7 +96,7 @@ private:
         if (source_.estimate.options.empty()) return;
         page_.section(row_++, last_column, "Options, not inside the price");
         for (const OptionResult& option : source_.estimate.options) {
-            page_.text({row_, 0}, option.title, look::wrapped());
+            page_.text({row_, 0}, option.offered, look::wrapped());
             page_.text({row_, 1}, plain_words(option.kind), look::text());
             if (option.difference)
                 page_.number({row_, 2}, option.difference->price.number(),

@@ -41,6 +41,9 @@ void write_supply(const Source& source, Page& page);
 void write_findings(const Source& source, Page& page);
 void write_basis(const Source& source, Page& page);
 
+/// "job 3, revision 2" where the request is saved, else nothing.
+std::string saved_text(const BidRequest& request);
+
 /// A word of the data inside a sentence: "painted_steel" -> "painted steel".
 std::string inside_sentence(std::string word);
 

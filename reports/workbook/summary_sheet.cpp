@@ -70,6 +70,7 @@ void Summary::write_job() {
     fact("Delivery", delivery());
     fact("Delivery term", job.commercial.delivery_term);
     fact("Estimate class", steps_text(job.estimate_class, 0));
+    if (const auto saved = saved_text(job); !saved.empty()) fact("Saved as", saved);
     fact("Based on", "price book issue " + steps_text(source_.estimate.prices_issue, 0) +
                          ", rules issue " + steps_text(source_.estimate.rules_issue, 0));
     ++row_;

@@ -34,6 +34,12 @@ std::string Source::price_mark() const {
     return data.empty() ? "DRAFT" : "DRAFT, " + data;
 }
 
+std::string saved_text(const BidRequest& request) {
+    if (!request.saved || request.saved->job == 0) return {};
+    return "job " + steps_text(request.saved->job, 0) + ", revision " +
+           steps_text(request.saved->revision, 0);
+}
+
 std::string inside_sentence(std::string word) {
     std::replace(word.begin(), word.end(), '_', ' ');
     return word;

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""The client's edition holds no cost, norm, margin or internal note, in no part of the file.
+"""The client's edition holds no cost, norm, margin, key of a part or internal note, in no part of
+the file.
 
 check_client_edition.py PROGRAM
 
@@ -28,7 +29,7 @@ REQUEST = {
         "equipment": [{"text": "Drive", "watts": 30, "price": "317.43", "hours": 1.237}]}],
     "commercial": {"margin_percent": 23.4567, "contingency_percent": 7.1239,
                    "concession_percent": 1.3579,
-                   "options": [{"title": "More inputs", "kind": "added",
+                   "options": [{"title": "More inputs by VC-202", "kind": "added",
                                 "change": {"boxes": {"CP1": {"points": {"DI": {"count": 40}}}}}}]}}
 
 
@@ -70,7 +71,8 @@ def canaries(estimate):
     shown = {estimate["price"]["price"], estimate["price"]["tax"]}
     shown |= {box["price"]["price"] for box in estimate["boxes"]}
     shown |= {option["difference"]["price"] for option in estimate["options"]}
-    secret = {NOTE, "23.4567", "7.1239", "1.3579"}
+    secret = {NOTE, "23.4567", "7.1239", "1.3579", "VC-202"}
+    secret |= {line["part"] for line in estimate["bill"] if line["part"]}
     for line in estimate["bill"]:
         secret |= {line[key] for key in ("list", "unit_net", "line_net", "line_all") if line[key]}
     for line in estimate["labour"]:

@@ -90,6 +90,22 @@ TEST_CASE("the offer names each option with its difference, and the basis holds 
     CHECK(found == 2);
 }
 
+TEST_CASE("the client reads descriptions of parts, not their keys") {
+    const Estimate estimate = estimate_of(request_of(
+        with_options(option("VC-202 and QS-403, whichever fits", "added",
+                            R"({"boxes": {"CP1": {"points": {"DI": {"count": 60}}}}})"))));
+    REQUIRE(estimate.options.size() == 1);
+    CHECK(estimate.options[0].title == "VC-202 and QS-403, whichever fits");
+    CHECK(estimate.options[0].offered ==
+          "Input module 16 x 24 V DC and Slice 16 inputs 24 V DC, whichever fits");
+    const PriceBook book = demo_book();
+    for (const OfferText& text : estimate.offer_texts)
+        for (const Part& part : book.parts()) {
+            CAPTURE(text.text, part.key);
+            CHECK(text.text.find(part.key) == std::string::npos);
+        }
+}
+
 TEST_CASE("an option that nothing builds has no price and says why") {
     const std::string nowhere =
         option("Another make", "instead",
