@@ -2,8 +2,10 @@
 
 #include <nlohmann/json.hpp>
 
+#include "app/command_line/request_input.h"
 #include "app/inputs.h"
 #include "app/stored_data.h"
+#include "pricing/price_job.h"
 #include "pricing/values/faults.h"
 #include "tests/app/command_line/ran.h"
 
@@ -24,6 +26,32 @@ PriceListArguments demo_list(bool preview) {
     arguments.map = demo + "_map.json";
     arguments.preview = preview;
     return arguments;
+}
+
+/// What the finding says of the network switch in a job of 2026-11-24; empty: it is not raised.
+std::string said_of_switch(const Desk& desk, const std::string& code) {
+    const Inputs inputs = load_inputs(desk.scratch.library());
+    const RequestText given{"request",
+                            R"({"format": "backplate-request/1",
+        "job": {"date": "2026-11-24", "valid_days": 30}, "boxes": [{
+        "points": [{"signal": "DI", "count": 8}], "equipment": [{"part": "PN-S08"}]}]})",
+                            {},
+                            {}};
+    Work work;
+    const Estimate estimate =
+        price_job(checked_request(given, inputs), *inputs.prices, *inputs.rules, work);
+    std::string said;
+    for (const Finding& finding : estimate.findings)
+        if (finding.code == code)
+            for (const auto& param : finding.params) said += param.second + ";";
+    return said;
+}
+
+void import_switch(const Desk& desk, const std::string& cells) {
+    PriceListArguments list;
+    list.list = desk.write("list.csv", "Article No,List Price,Price Date,Valid Until\n" + cells);
+    list.supplier = list.accept_suspicious = true;
+    REQUIRE(import_list(desk, list).status == done);
 }
 
 std::optional<Money> list_of(const Desk& desk, const char* part) {
@@ -102,6 +130,27 @@ TEST_CASE("every encoding and delimiter gives the same prices") {
     CHECK(import_list(desk, list).status == done);
     CHECK(list_of(desk, "VC-101") == Money::parse("1301.50"));
     CHECK(list_of(desk, "VC-102") == Money::parse("420.00"));
+}
+
+// PRICE_OLD after 180 days; VALIDITY where the offer outlives the price: the table of findings.
+TEST_CASE("prices and days of a list reach the findings of the next estimate") {
+    Desk desk;
+    make_starter(desk.scratch.library());
+    Part bare = *load_inputs(desk.scratch.library()).prices->find("PN-S08");
+    bare.list.reset();
+    bare.price_date = bare.valid_until = std::nullopt;
+    Library(desk.scratch.library()).put_parts({bare}, OtherRows::stay, {"estimator", "no price"});
+    CHECK(said_of_switch(desk, "NO_PRICE") == "Network switch 8 ports;");
+    import_switch(desk, "PN-S08,210.00,2026-02-20,2027-12-31\n");
+    CHECK(said_of_switch(desk, "NO_PRICE").empty());
+    CHECK(said_of_switch(desk, "PRICE_OLD") == "PN-S08;277;"); // 20 February to 24 November
+    CHECK(said_of_switch(desk, "VALIDITY").empty());
+    import_switch(desk, "PN-S08,212.00,2026-11-20,2026-12-01\n");
+    CHECK(said_of_switch(desk, "PRICE_OLD").empty());
+    CHECK(said_of_switch(desk, "VALIDITY") == "2026-12-24;PN-S08;2026-12-01;");
+    import_switch(desk, "PN-S08,on request,2026-11-21,\n");
+    CHECK(list_of(desk, "PN-S08") == Money::whole(212)); // never taken without a price
+    CHECK(said_of_switch(desk, "NO_PRICE").empty());
 }
 
 TEST_CASE("change sets as JSON, and an undo that is refused") {
