@@ -50,7 +50,8 @@ shown '/^discontinued/,$p' parts import quillmarsh_2027.csv --map quillmarsh_map
     --discontinue-gone
 keep part_after.json parts show QS-300 QS-437 QS-422 QS-441
 
-say "The client of last year asks for a second hall. The job serves as template."
+say "The client of last year asks for a second hall. The job that is most alike serves as template."
+run jobs similar second_bid.json
 run jobs copy 1 --title "Oyster purification hall, tanks 7 to 14"
 keep values.json jobs confirm 2
 refused jobs send 2

@@ -38,6 +38,11 @@ void add_reading(CLI::App& group, const Common& common, const AddCommand& add) {
         ->expected(2);
     show->add_option("--as-sent", shown->as_sent, "Folder for what was sent, byte for byte");
     show->add_flag("--request", shown->request, "Print the request as it was given");
+    auto [similar, asked] = command<SimilarJobs>(
+        group, common, add, "similar", "Saved jobs with points in common, the likest first",
+        run_jobs_similar);
+    similar->add_option("REQUEST", asked->request, "Request file, -, or job:NUMBER")->required();
+    similar->add_option("--most", asked->most, "At most so many")->check(CLI::Range(1, 1000));
     auto [reprice, priced] = command<RepriceJob>(
         group, common, add, "reprice", "A job as last priced beside today's prices and rules",
         run_jobs_reprice);

@@ -50,6 +50,11 @@ struct RepriceJob {
     std::string against; ///< the job or revision to set beside; empty: the job as last priced
 };
 
+struct SimilarJobs {
+    std::string request; ///< file, -, or job:NUMBER
+    int most = 8;
+};
+
 struct JobOutcome {
     std::string number, outcome, date, reason; ///< date: empty: today
 };
@@ -68,6 +73,8 @@ int run_jobs_confirm(const ConfirmJob& arguments, const CommonArguments& common)
 int run_jobs_send(const SendJob& arguments, const CommonArguments& common);
 int run_jobs_outcome(const JobOutcome& arguments, const CommonArguments& common);
 int run_jobs_reprice(const RepriceJob& arguments, const CommonArguments& common);
+/// Saved jobs with points in common, the likest first.
+int run_jobs_similar(const SimilarJobs& arguments, const CommonArguments& common);
 int run_jobs_export(const JobFile& arguments, const CommonArguments& common);
 int run_jobs_import(const std::string& file, const CommonArguments& common);
 

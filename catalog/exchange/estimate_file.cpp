@@ -38,8 +38,8 @@ public:
         record.due = of_request("/job/due");
         record.title = of_request("/job/title");
         record.demo_data = root_.member("demo_data").flag();
-        read_points(record);
         read_boxes(record);
+        read_points(record);
         for (const NodeReader& each : root_.member("assumptions").items())
             record.assumptions.push_back({each.member("field").text(), each.member("text").text()});
         if (root_.member("buildable").flag()) record.priced = priced();
@@ -54,10 +54,10 @@ private:
 
     void read_points(EstimateRecord& record) {
         for (const NodeReader& each : root_.member("points").items())
-            record.points.push_back({each.member("box").text(), each.member("signal").text(),
-                                     count_of(each.member("used")),
-                                     count_of(each.member("required")),
-                                     count_of(each.member("fitted"))});
+            record.points.push_back(
+                {each.member("box").text(), each.member("signal").text(),
+                 count_of(each.member("used")), count_of(each.member("required")),
+                 count_of(each.member("fitted")), static_cast<int>(boxes_of(each))});
     }
 
     void read_boxes(EstimateRecord& record) {
@@ -71,16 +71,21 @@ private:
         }
     }
 
+    /// How often the box is built that the entry belongs to.
+    std::int64_t boxes_of(const NodeReader& entry) const {
+        const auto boxes = boxes_.find(entry.member("box").text());
+        if (boxes == boxes_.end()) entry.member("box").refuse("the name of a box");
+        return boxes->second;
+    }
+
     PricedLine bill_line(const NodeReader& line) {
         const std::string box = line.member("box").text(),
                           part = line.member("part").text_or_null();
         const std::string described = line.member("description").text();
-        const auto boxes = boxes_.find(box);
-        if (boxes == boxes_.end()) line.member("box").refuse("the name of a box");
         return {box,
                 (part.empty() ? described : part) + ", " + line.member("role").text(),
                 part.empty() ? described : part + ", " + described,
-                pieces(line.member("quantity").whole(0, most), boxes->second),
+                pieces(line.member("quantity").whole(0, most), boxes_of(line)),
                 line.member("unit_net").money_or_null(),
                 line.member("line_all").money_or_null().value_or(Money{}),
                 part};

@@ -60,8 +60,8 @@ void add_changes(std::vector<RecordChange>& changes, const char* what, Named bef
 }
 
 std::string all_points(const EstimateRecord& record) {
-    int used = 0;
-    for (const auto& each : record.points) used += each.used;
+    std::int64_t used = 0;
+    for (const auto& each : record.points) used += std::int64_t{each.used} * each.boxes;
     return whole(used) + " used";
 }
 

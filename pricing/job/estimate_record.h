@@ -13,7 +13,8 @@ namespace backplate {
 struct EstimateRecord {
     struct Points {
         std::string box, signal;
-        int used = 0, required = 0, fitted = 0;
+        int used = 0, required = 0, fitted = 0; ///< in one box
+        int boxes = 1;                          ///< of that kind
     };
     struct Module {
         std::string box, part;
@@ -44,7 +45,7 @@ struct RecordChange {
 };
 
 /// Points, modules, hours by activity, price and assumptions that differ, in this order; the
-/// sums of points and hours and the price stand always. Points are of one box of each kind.
+/// sums of points and hours and the price stand always.
 std::vector<RecordChange> differences(const EstimateRecord& before, const EstimateRecord& after);
 
 } // namespace backplate

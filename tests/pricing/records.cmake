@@ -5,4 +5,5 @@ backplate_tests(record_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/cost/compare.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/inherited.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/saved_job.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/similar.tests.cpp
   LIBRARIES catalog_exchange)

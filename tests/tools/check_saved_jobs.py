@@ -12,7 +12,7 @@ import sys
 import tempfile
 import zipfile
 from collections import Counter
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -53,6 +53,38 @@ def strings_of(workbook):
 
 def codes(estimate):
     return {finding["code"] for finding in estimate["findings"]}
+
+
+def points_of(estimate):
+    """Points by signal, of all boxes."""
+    boxes = {box["name"]: box["quantity"] for box in estimate["boxes"]}
+    counts = Counter()
+    for point in estimate["points"]:
+        counts[point["signal"]] += point["used"] * boxes[point["box"]]
+    return counts
+
+
+def alike(bench):
+    """The likeness of jobs, their price and hours per point, from the estimates."""
+    asked = bench.asked("estimate", "job:1")
+    told = bench.asked("jobs", "similar", "job:1", "--most", "1000")
+    numbers = [job["number"] for job in told["jobs"]]
+    bench.check(1 not in numbers and len(numbers) == told["found"], f"similar jobs: {numbers}")
+    shares = []
+    for job in told["jobs"]:
+        estimate = bench.asked("estimate", f"job:{job['number']}/{job['revision']}")
+        one, other = points_of(asked), points_of(estimate)
+        share = Decimal(100 * sum((one & other).values())) / sum((one | other).values())
+        shares.append(share)
+        bench.equal(Decimal(str(job["points_in_common_percent"])),
+                    share.quantize(Decimal("0.0001"), ROUND_HALF_UP), "points in common")
+        each = sum(other.values())
+        bench.equal(money(job["price_per_point"]), (money(job["price"]) / each)
+                    .quantize(Decimal("0.01"), ROUND_HALF_UP), "price per point")
+        hours = sum(Decimal(str(line["hours"])) for line in estimate["labour"])
+        bench.equal(Decimal(str(job["hours_per_point"])),
+                    (hours / each).quantize(Decimal("0.001"), ROUND_HALF_UP), "hours per point")
+    bench.check(shares and shares == sorted(shares, reverse=True), f"order of similar: {shares}")
 
 
 def files(folder):
@@ -265,6 +297,7 @@ def main():
         lines = repriced(bench, given)
         as_sent(bench, first, "after other prices")
         revised(bench, first)
+        alike(bench)
         handed_over(bench, first)
     print(f"{lines} lines of {REPRICINGS} repricings added up")
     print(f"{bench.judged} statements on saved jobs judged, {bench.bad} faults")

@@ -71,6 +71,7 @@ TEST_CASE("an estimate is read back as far as it is compared") {
     CHECK(record.prices_issue == 4);
     CHECK(record.due == "2026-12-01");
     CHECK(record.points.at(0).fitted == 16);
+    CHECK(record.points.at(0).boxes == 2);
     CHECK_THROWS_WITH(read_estimate("e.json", estimate_text("82.51")),
                       Catch::Contains("e.json: /price/price: is \"82.51\", expected the sum"));
 }
@@ -89,7 +90,7 @@ TEST_CASE("differences of two estimates name what changed") {
     CHECK(said ==
           std::vector<std::string>{
               "points CP1 DI: 8 used, 10 required, 16 fitted > 9 used, 10 required, 16 fitted",
-              "points all: 8 used > 9 used", "modules CP1 N:  > 1", "modules CP1 M: 1 > ",
+              "points all: 16 used > 18 used", "modules CP1 N:  > 1", "modules CP1 M: 1 > ",
               "hours test, test: 1.500 h > 2.000 h", "hours all: 1.500 h > 2.000 h",
               "price price: 82.50 EUR > 82.50 EUR", "assumptions /spare: Spare as taken. > "});
 }
