@@ -1,6 +1,7 @@
 #include <iostream>
 
 #include "app/command_line/commands.h"
+#include "app/command_line/counted.h"
 #include "app/command_line/request_input.h"
 #include "pricing/job/enquiry.h"
 #include "pricing/price_job.h"
@@ -35,7 +36,7 @@ bool write_client(const Estimate& estimate, const RuleBook& rules,
     return false;
 }
 
-void print_file(const char* what, const std::string& file, const Estimate& estimate) {
+void print_file(const std::string& what, const std::string& file, const Estimate& estimate) {
     std::cout << what << ": " << file << (estimate.demo_data ? " (demo data)" : "") << "\n";
 }
 
@@ -61,16 +62,16 @@ int run_quote(const QuoteArguments& arguments, const CommonArguments& common) {
     Work work;
     const Estimate estimate = price_job(request, *inputs.prices, *inputs.rules, work);
     write_workbook(estimate, *inputs.rules, arguments.workbook);
-    if (!arguments.enquiry.empty())
-        write_enquiry(estimate, enquiry_lines(estimate, *inputs.prices, *inputs.rules),
-                      arguments.enquiry);
+    const auto asked = enquiry_lines(estimate, *inputs.prices, *inputs.rules);
+    if (!arguments.enquiry.empty()) write_enquiry(estimate, asked, arguments.enquiry);
     const bool client =
         !arguments.client.empty() && write_client(estimate, *inputs.rules, arguments);
     if (common.json) {
         print_json(arguments, client, estimate);
     } else {
         print_file("Workbook", arguments.workbook, estimate);
-        if (!arguments.enquiry.empty()) print_file("Enquiry", arguments.enquiry, estimate);
+        if (!arguments.enquiry.empty())
+            print_file("Enquiry, " + counted(asked.size(), "line"), arguments.enquiry, estimate);
         if (client) print_file("Client's edition", arguments.client, estimate);
     }
     if (!estimate.buildable)

@@ -11,9 +11,10 @@ using namespace backplate;
 TEST_CASE("parts that a job was built from before and that are gone are named, none else") {
     BidRequest request = request_of(box_request(R"({"signal": "DI", "count": 8})"));
     request.saved = SavedAs{8, 1, 7, 2, {"KT-FUU", "VC-208", "ZZ-1"}};
+    const PriceBook book = demo_book();
     const auto said = [&] {
         Work work;
-        const Estimate estimate = price_job(request, demo_book(), starter_rules(), work);
+        const Estimate estimate = price_job(request, book, starter_rules(), work);
         const auto finding = std::ranges::find(estimate.findings, "PART_GONE", &Finding::code);
         return finding == estimate.findings.end() ? std::string()
                                                   : finding_text(*finding, starter_rules());
