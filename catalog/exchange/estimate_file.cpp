@@ -53,11 +53,14 @@ private:
     }
 
     void read_points(EstimateRecord& record) {
-        for (const NodeReader& each : root_.member("points").items())
+        for (const NodeReader& each : root_.member("points").items()) {
+            const NodeReader fitted = each.member("fitted");
             record.points.push_back(
                 {each.member("box").text(), each.member("signal").text(),
                  count_of(each.member("used")), count_of(each.member("required")),
-                 count_of(each.member("fitted")), static_cast<int>(boxes_of(each))});
+                 fitted.is_null() ? std::nullopt : std::optional(count_of(fitted)),
+                 static_cast<int>(boxes_of(each))});
+        }
     }
 
     void read_boxes(EstimateRecord& record) {

@@ -16,7 +16,7 @@ Named points_of(const EstimateRecord& record) {
     for (const auto& point : record.points)
         named.emplace_back(point.box + " " + point.signal,
                            whole(point.used) + " used, " + whole(point.required) + " required, " +
-                               whole(point.fitted) + " fitted");
+                               (point.fitted ? whole(*point.fitted) + " fitted" : "not built"));
     return named;
 }
 

@@ -13,8 +13,9 @@ namespace backplate {
 struct EstimateRecord {
     struct Points {
         std::string box, signal;
-        int used = 0, required = 0, fitted = 0; ///< in one box
-        int boxes = 1;                          ///< of that kind
+        int used = 0, required = 0; ///< in one box
+        std::optional<int> fitted;  ///< nothing where nothing builds it
+        int boxes = 1;              ///< of that kind
     };
     struct Module {
         std::string box, part;

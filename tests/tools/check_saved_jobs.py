@@ -55,6 +55,26 @@ def codes(estimate):
     return {finding["code"] for finding in estimate["findings"]}
 
 
+def unbuilt(bench):
+    """What nothing builds can be saved, says so, and is set beside what can be built."""
+    nothing = bench.folder / "nothing.json"
+    request = json.loads(REQUEST.read_text(encoding="utf-8"))
+    request["boxes"][0]["choices"] = {"platforms": ["nowhere"]}
+    nothing.write_text(json.dumps(request), encoding="utf-8")
+    run = {"library": "unbuilt.backplate"}
+    bench.run("jobs", "save", nothing, status=1, **run)
+    bench.run("jobs", "save", REQUEST, **run)
+    bench.equal([job["price"] is None for job in bench.asked("jobs", "list", **run)["jobs"]],
+                [True, False], "prices of a job that nothing builds, and of another")
+    for words in (("send", "1"), ("reprice", "1"), ("reprice", "2", "--against", "job:1")):
+        bench.run("jobs", *words, status=1, **run)
+    told = bench.asked("jobs", "show", "2", "--difference", "job:1", "1", **run)["changes"]
+    bench.check(any(change["what"] == "points" and "not built" in change["before"]
+                    for change in told), "points that nothing builds")
+    bench.equal([job["price_per_point"] for job in
+                 bench.asked("jobs", "similar", "job:2", **run)["jobs"]], [None], "no price")
+
+
 def points_of(estimate):
     """Points by signal, of all boxes."""
     boxes = {box["name"]: box["quantity"] for box in estimate["boxes"]}
@@ -298,6 +318,7 @@ def main():
         as_sent(bench, first, "after other prices")
         revised(bench, first)
         alike(bench)
+        unbuilt(bench)
         handed_over(bench, first)
     print(f"{lines} lines of {REPRICINGS} repricings added up")
     print(f"{bench.judged} statements on saved jobs judged, {bench.bad} faults")
