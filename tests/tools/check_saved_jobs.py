@@ -84,6 +84,16 @@ def points_of(estimate):
     return counts
 
 
+def saved_estimate(bench, job):
+    """The estimate as it was saved with the latest revision, out of the job's file."""
+    path = bench.folder / "similar.json"
+    path.unlink(missing_ok=True)
+    bench.run("jobs", "export", str(job["number"]), path)
+    saved = json.loads(path.read_bytes())["revisions"]
+    return json.loads(next(each["estimate"] for each in saved
+                           if each["revision"] == job["revision"]))
+
+
 def alike(bench):
     """The likeness of jobs, their price and hours per point, from the estimates."""
     asked = bench.asked("estimate", "job:1")
@@ -92,7 +102,7 @@ def alike(bench):
     bench.check(1 not in numbers and len(numbers) == told["found"], f"similar jobs: {numbers}")
     shares = []
     for job in told["jobs"]:
-        estimate = bench.asked("estimate", f"job:{job['number']}/{job['revision']}")
+        estimate = saved_estimate(bench, job)
         one, other = points_of(asked), points_of(estimate)
         share = Decimal(100 * sum((one & other).values())) / sum((one | other).values())
         shares.append(share)
