@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "pricing/request/node_values.h"
+
 namespace backplate {
 namespace {
 
@@ -21,8 +23,8 @@ std::string best_text(const FamilyAnswer* best) {
     for (const BareCount& item : best->answer.items)
         items += fmt::format(R"({}{{"id": {}, "count": {}}})", items.empty() ? "" : ", ",
                              quoted(item.id), item.count);
-    return fmt::format(R"({{"family": {}, "cost_cents": {}, "items": [{}]}})",
-                       quoted(best->family), best->answer.sums[0], items);
+    return fmt::format(R"({{"family": {}, "cost_cents": {}, "items": [{}]}})", quoted(best->family),
+                       best->answer.sums[0], items);
 }
 
 std::string tradeoffs_text(const FamilyAnswer& family) {
@@ -30,9 +32,9 @@ std::string tradeoffs_text(const FamilyAnswer& family) {
     if (!family.tradeoffs) return "null";
     std::string text;
     for (const auto& sums : *family.tradeoffs)
-        text += fmt::format(
-            R"({}{{"cost_cents": {}, "width_dmm": {}, "heat_mw": {}, "i24_ma": {}}})",
-            text.empty() ? "" : ", ", sums[0], sums[1], sums[2], sums[3]);
+        text +=
+            fmt::format(R"({}{{"cost_cents": {}, "width_dmm": {}, "heat_mw": {}, "i24_ma": {}}})",
+                        text.empty() ? "" : ", ", sums[0], sums[1], sums[2], sums[3]);
     return "[" + text + "]";
 }
 
@@ -47,10 +49,10 @@ std::string mix_line(const BareMix& mix, const std::vector<FamilyAnswer>& answer
                      bool with_tradeoffs, std::optional<double> seconds) {
     std::string families;
     for (const FamilyAnswer& each : answers) {
-        families += fmt::format(
-            R"({}{{"id": {}, "status": "{}", "cost_cents": {})", families.empty() ? "" : ", ",
-            quoted(each.family), status_of(each.answer),
-            each.answer.feasible ? fmt::format("{}", each.answer.sums[0]) : "null");
+        families +=
+            fmt::format(R"({}{{"id": {}, "status": "{}", "cost_cents": {})",
+                        families.empty() ? "" : ", ", quoted(each.family), status_of(each.answer),
+                        each.answer.feasible ? fmt::format("{}", each.answer.sums[0]) : "null");
         if (with_tradeoffs) families += R"(, "tradeoffs": )" + tradeoffs_text(each);
         families += "}";
     }

@@ -59,6 +59,9 @@ if [ "$mode" != --quick ]; then
     stage rule_sweep_planted 120 python3 "$sweep" "$build/tests/rule_sweep" --self-test
     stage rule_sweep 600 python3 "$sweep" "$build/tests/rule_sweep"
     stage wrong_requests 300 python3 "$root/tests/tools/check_wrong_requests.py" "$jobs"
+    mixes="$root/tests/mix_cases/check_mix.py"
+    stage mixes 120 python3 "$mixes" "$jobs"
+    stage mixes_planted 60 python3 "$mixes" "$jobs" --self-test
     wrong_jobs="$root/tests/tools/check_wrong_jobs.py"
     stage wrong_jobs 300 python3 "$wrong_jobs" "$jobs"
     stage saved_jobs 300 python3 "$root/tests/tools/check_saved_jobs.py" "$jobs"

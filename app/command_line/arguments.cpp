@@ -24,6 +24,7 @@ struct Words {
     TakeoffArguments takeoff;
     EstimateArguments estimate;
     AlternativesArguments alternatives;
+    MixArguments mix;
     QuoteArguments quote;
     TableArguments table;
     PartQuery query;
@@ -99,6 +100,16 @@ void add_alternatives(CLI::App& app, const Shared& words) {
     command->add_option("REQUEST", words->alternatives.request, "Request file, or -")->required();
     command->add_option("--most", words->alternatives.most, "At most so many, the cheapest")
         ->check(CLI::Range(1, 100));
+}
+
+void add_mix(CLI::App& app, const Shared& words) {
+    CLI::App* command =
+        add_command(app, words, "mix", "Bare module-mix problems, for checking the search",
+                    [](Words& w) { return run_mix(w.mix); });
+    command->add_option("INSTANCE", words->mix.instances, "Instance files")->required();
+    command->add_flag("--tradeoffs", words->mix.tradeoffs,
+                      "Every choice that no other beats in cost, width, heat and current");
+    command->add_flag("--timing", words->mix.timing, "Seconds of each instance");
 }
 
 void add_quote(CLI::App& app, const Shared& words) {
@@ -251,6 +262,7 @@ Parsed parse_arguments(int count, char** raw) {
     add_estimate(app, words);
     add_alternatives(app, words);
     add_quote(app, words);
+    add_mix(app, words);
     add_parts(app, words);
     add_rules(app, words);
     add_jobs(app, {words, &words->common}, command_adder(words));

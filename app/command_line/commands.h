@@ -66,12 +66,20 @@ struct TemplateArguments {
     std::string platform = "own";
 };
 
+/// `mix INSTANCE…`: bare module-mix problems.
+struct MixArguments {
+    std::vector<std::string> instances;
+    bool tradeoffs = false, timing = false;
+};
+
 // Each command: results on standard output, messages on standard error, returns the exit status.
 // BadInput and OutsideFault are put into words in main.
 int run_takeoff(const TakeoffArguments& arguments, const CommonArguments& common);
 int run_estimate(const EstimateArguments& arguments, const CommonArguments& common);
 int run_alternatives(const AlternativesArguments& arguments, const CommonArguments& common);
 int run_quote(const QuoteArguments& arguments, const CommonArguments& common);
+/// One line of JSON for each instance; 1 where an answer is not proven.
+int run_mix(const MixArguments& arguments);
 int run_parts(const TableArguments& arguments, const CommonArguments& common);
 int run_parts_find(const PartQuery& query, const CommonArguments& common);
 int run_parts_show(const std::vector<std::string>& parts, const CommonArguments& common);

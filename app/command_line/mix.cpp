@@ -42,8 +42,7 @@ int run_mix(const MixArguments& arguments) {
                 proven = proven && answers.back().tradeoffs.has_value();
         }
         std::optional<double> seconds;
-        if (arguments.timing)
-            seconds = std::chrono::duration<double>(Clock::now() - start).count();
+        if (arguments.timing) seconds = std::chrono::duration<double>(Clock::now() - start).count();
         std::cout << mix_line(mix, answers, arguments.tradeoffs, seconds) << "\n";
     }
     return proven ? 0 : 1;

@@ -73,10 +73,9 @@ private:
             if (item.member("lead_days").whole(0, most) > longest_lead_) continue;
             BareItem result;
             result.id = item.member("id").text();
-            result.sums = {item.member("cost_cents").whole(0, most),
-                           item.member("width_dmm").whole(0, most),
-                           item.member("heat_mw").whole(0, most),
-                           item.member("i24_ma").whole(0, most)};
+            result.sums = {
+                item.member("cost_cents").whole(0, most), item.member("width_dmm").whole(0, most),
+                item.member("heat_mw").whole(0, most), item.member("i24_ma").whole(0, most)};
             result.places = item.member("slots").whole(0, most);
             result.bus = item.member("bus_ma").whole(0, most);
             result.most_heads = whole_or_0(item, "max_heads");

@@ -11,8 +11,8 @@ namespace {
 
 constexpr double tolerance = 1e-7, least_pivot = 1e-9;
 constexpr std::int64_t most_pivots = 5000; // of one solve
-/// Multipliers are rounded to whole parts of this.
-constexpr std::int64_t parts = std::int64_t{1} << 20;
+/// Multipliers are rounded to whole parts of these.
+constexpr std::int64_t parts = std::int64_t{1} << 30, proof_parts = std::int64_t{1} << 40;
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
 } // namespace
@@ -143,8 +143,8 @@ void CoverLp::find_bound() {
     bound_ = static_cast<std::int64_t>(sum > 0 ? (sum + parts - 1) / parts : -(-sum / parts));
 }
 
-/// The row of the dictionary as a sum of rows: the most that it can reach stays below the least that
-/// is asked of it.
+/// The row of the dictionary as a sum of rows: the most that it can reach stays below the least
+/// that is asked of it.
 bool CoverLp::proven_impossible(std::size_t row) const {
     // basic = Σ t · nonbasic, so Σ over rows of multiplier · (coefficients · x − activity) is 0
     std::vector<std::int64_t> multipliers(rows_.size(), 0);
@@ -156,7 +156,7 @@ bool CoverLp::proven_impossible(std::size_t row) const {
     };
     each_row([&](std::size_t, double t) { largest = std::max(largest, std::abs(t)); });
     each_row([&](std::size_t i, double t) {
-        multipliers[i] = std::llround(t / largest * static_cast<double>(parts));
+        multipliers[i] = std::llround(t / largest * static_cast<double>(proof_parts));
     });
     for (const int sign : {1, -1}) {
         // Σ m (a · x) ≥ Σ m least for m ≥ 0: impossible where the left side stays below

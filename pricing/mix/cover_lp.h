@@ -57,11 +57,11 @@ private:
 
     std::vector<std::int64_t> costs_, least_, most_;
     std::vector<CoverRow> rows_;
-    std::vector<Variable> basic_;       ///< by row of the dictionary
-    std::vector<Variable> nonbasic_;    ///< by place
-    std::vector<bool> at_high_;         ///< by place
+    std::vector<Variable> basic_;        ///< by row of the dictionary
+    std::vector<Variable> nonbasic_;     ///< by place
+    std::vector<bool> at_high_;          ///< by place
     std::vector<std::vector<double>> t_; ///< basic = Σ t · nonbasic
-    std::vector<double> reduced_;       ///< costs by place
+    std::vector<double> reduced_;        ///< costs by place
     std::vector<double> basic_value_, place_value_;
     std::vector<double> values_;
     std::int64_t bound_ = 0, pivots_ = 0;

@@ -53,7 +53,8 @@ private:
         return false;
     }
 
-    /// Moves what the way holds: class → kind, which gives up a channel of another class, and so on.
+    /// Moves what the way holds: class → kind, which gives up a channel of another class, and so
+    /// on.
     void move(std::size_t start, std::size_t end, const std::vector<std::size_t>& kind_from,
               const std::vector<std::size_t>& class_from) {
         std::int64_t amount = std::min(left_[end], open_[start]);

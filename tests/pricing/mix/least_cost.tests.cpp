@@ -1,0 +1,263 @@
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <iostream>
+#include <set>
+
+#include "pricing/mix/bare_mix.h"
+#include "pricing/mix/cover_lp.h"
+#include "pricing/mix/hall_rows.h"
+#include "tests/pricing/sample_books.h"
+
+using namespace backplate;
+
+namespace {
+
+using Sums = std::array<std::int64_t, 4>;
+
+BareItem item(Draws& draws, const std::string& id, int dearest) {
+    BareItem made;
+    made.id = id;
+    made.sums = {draws.between(dearest / 4, dearest), draws.between(1, 9), draws.between(1, 9),
+                 draws.between(1, 9)};
+    return made;
+}
+
+BareItem module_of(Draws& draws, int number, int kinds) {
+    BareItem made = item(draws, "M" + std::to_string(number), 60);
+    made.places = draws.between(1, 2);
+    made.bus = draws.between(1, 9);
+    const int groups = draws.between(1, 2);
+    for (int i = 0; i < groups; ++i) {
+        BareGroup group;
+        group.channels = 1 << draws.between(0, 2);
+        group.accepts = static_cast<std::uint64_t>(draws.between(1, (1 << kinds) - 1));
+        group.one_signal = draws.chance(30);
+        made.groups.push_back(group);
+    }
+    return made;
+}
+
+BareMix small_mix(Draws& draws) {
+    BareMix mix;
+    const int kinds = draws.between(1, 3);
+    for (int i = 0; i < kinds; ++i) {
+        mix.signals.push_back("S" + std::to_string(i));
+        mix.need.push_back(draws.between(0, 5));
+    }
+    BareFamily family;
+    for (int i = 0; i < 2; ++i) {
+        BareItem controller = item(draws, "C" + std::to_string(i), 90);
+        controller.places = draws.between(1, 6);
+        controller.bus = draws.between(4, 30);
+        controller.most_heads = draws.between(0, 1);
+        controller.most_feeds = draws.between(0, 1);
+        if (draws.chance(50)) controller.groups.push_back({draws.between(1, 3), 1, false});
+        family.controllers.push_back(controller);
+    }
+    BareItem head = item(draws, "H", 40), feed = item(draws, "F", 20);
+    head.places = 3;
+    head.bus = 12;
+    head.most_feeds = draws.between(0, 1);
+    feed.places = 1;
+    feed.bus = 10;
+    family.heads.push_back(head);
+    family.feeds.push_back(feed);
+    const int modules = draws.between(1, 3);
+    for (int i = 0; i < modules; ++i) family.modules.push_back(module_of(draws, i, kinds));
+    mix.families.push_back(family);
+    return mix;
+}
+
+/// Can these groups meet the need: every way to give each group, or each of its channels, a kind.
+bool meets(std::vector<BareGroup> groups, std::vector<std::int64_t> need) {
+    while (!groups.empty() && groups.back().channels == 0) groups.pop_back();
+    if (std::all_of(need.begin(), need.end(), [](std::int64_t left) { return left <= 0; }))
+        return true;
+    if (groups.empty()) return false;
+    BareGroup& last = groups.back();
+    const int taken = last.one_signal ? last.channels : 1;
+    const std::uint64_t accepts = last.accepts;
+    last.channels -= taken;
+    for (std::size_t kind = 0; kind < need.size(); ++kind) {
+        if (!(accepts >> kind & 1) || need[kind] <= 0) continue;
+        std::vector<std::int64_t> less = need;
+        less[kind] -= taken;
+        if (meets(groups, less)) return true;
+    }
+    return meets(groups, need);
+}
+
+/// Every choice of a family that keeps the limits, by plain enumeration.
+class EveryChoice {
+public:
+    explicit EveryChoice(const BareMix& mix) : mix_(mix), family_(mix.families.front()) {}
+
+    std::vector<Sums> all() {
+        for (const BareItem& controller : family_.controllers) {
+            counts_.assign(family_.modules.size(), 0);
+            modules(controller, 0);
+        }
+        return found_;
+    }
+
+private:
+    void modules(const BareItem& controller, std::size_t at) {
+        if (at == counts_.size()) return close(controller);
+        for (counts_[at] = 0; counts_[at] <= 5; ++counts_[at]) modules(controller, at + 1);
+        counts_[at] = 0;
+    }
+
+    void close(const BareItem& controller) {
+        std::vector<BareGroup> groups = controller.groups;
+        std::int64_t places = 0, bus = 0;
+        Sums sums = controller.sums;
+        for (std::size_t i = 0; i < counts_.size(); ++i) {
+            const BareItem& module = family_.modules[i];
+            places += module.places * counts_[i];
+            bus += module.bus * counts_[i];
+            for (int k = 0; k < counts_[i]; ++k)
+                groups.insert(groups.end(), module.groups.begin(), module.groups.end());
+            for (std::size_t k = 0; k < sums.size(); ++k) sums[k] += module.sums[k] * counts_[i];
+        }
+        const BareItem &head = family_.heads.front(), &feed = family_.feeds.front();
+        for (std::int64_t heads = 0; heads <= controller.most_heads; ++heads)
+            for (std::int64_t feeds = 0; feeds <= controller.most_feeds + heads * head.most_feeds;
+                 ++feeds) {
+                if (places + feeds * feed.places > controller.places + heads * head.places)
+                    continue;
+                if (bus > controller.bus + heads * head.bus + feeds * feed.bus) continue;
+                if (!meets(groups, mix_.need)) return;
+                Sums all = sums;
+                for (std::size_t k = 0; k < all.size(); ++k)
+                    all[k] += head.sums[k] * heads + feed.sums[k] * feeds;
+                found_.push_back(all);
+            }
+    }
+
+    const BareMix& mix_;
+    const BareFamily& family_;
+    std::vector<int> counts_;
+    std::vector<Sums> found_;
+};
+
+std::vector<Sums> front_of(const std::vector<Sums>& all) {
+    std::set<Sums> front;
+    for (const Sums& one : all) {
+        const bool beaten = std::any_of(all.begin(), all.end(), [&](const Sums& other) {
+            for (std::size_t k = 0; k < one.size(); ++k)
+                if (other[k] > one[k]) return false;
+            return other != one;
+        });
+        if (!beaten) front.insert(one);
+    }
+    return {front.begin(), front.end()};
+}
+
+/// Least cost of the whole points within rows and bounds; -1: there is none.
+std::int64_t least_whole(const CoverLp& lp, const std::vector<std::int64_t>& costs) {
+    std::int64_t least = -1;
+    for (std::int64_t a = 0; a <= lp.most(0); ++a)
+        for (std::int64_t b = 0; b <= lp.most(1); ++b)
+            for (std::int64_t c = 0; c <= lp.most(2); ++c) {
+                const bool kept =
+                    std::all_of(lp.rows().begin(), lp.rows().end(), [&](const CoverRow& row) {
+                        const auto& f = row.coefficients;
+                        return f[0] * a + f[1] * b + f[2] * c >= row.least;
+                    });
+                const std::int64_t cost = costs[0] * a + costs[1] * b + costs[2] * c;
+                if (kept && (least < 0 || cost < least)) least = cost;
+            }
+    return least;
+}
+
+} // namespace
+
+TEST_CASE("the cheapest bare mix and its tradeoffs are those of every choice") {
+    Draws draws(1009);
+    int feasible = 0, impossible = 0, vectors = 0;
+    for (int i = 0; i < 120; ++i) {
+        const BareMix mix = small_mix(draws);
+        const auto all = EveryChoice(mix).all();
+        Work work;
+        const BareAnswer answer = least_cost(mix, mix.families.front(), work);
+        CAPTURE(i);
+        CHECK(answer.proven);
+        REQUIRE(answer.feasible == !all.empty());
+        if (all.empty()) {
+            ++impossible;
+            continue;
+        }
+        ++feasible;
+        CHECK(answer.sums[0] == (*std::min_element(all.begin(), all.end()))[0]);
+        const auto front = tradeoffs(mix, mix.families.front(), work);
+        REQUIRE(front);
+        CHECK(*front == front_of(all));
+        vectors += static_cast<int>(front->size());
+    }
+    std::cout << "bare mixes: " << feasible << " solved, " << impossible << " impossible, "
+              << vectors << " vectors of fronts\n";
+    CHECK(feasible >= 50);
+    CHECK(impossible >= 10);
+}
+
+TEST_CASE("a set of kinds that is short of channels is found where there is one") {
+    Draws draws(1013);
+    int shorts = 0;
+    for (int i = 0; i < 2000; ++i) {
+        std::vector<ChannelClass> classes;
+        const int kinds = draws.between(1, 5), count = draws.between(1, 6);
+        for (int k = 0; k < count; ++k)
+            classes.push_back(
+                {static_cast<Signals>(draws.between(1, (1 << kinds) - 1)), draws.between(1, 8)});
+        std::vector<std::int64_t> need;
+        for (int k = 0; k < kinds; ++k) need.push_back(draws.between(0, 7));
+        bool any = false; // Hall: every set of kinds
+        for (Signals set = 1; set < Signals{1} << kinds; ++set) {
+            std::int64_t asked = 0;
+            for (int k = 0; k < kinds; ++k)
+                if (set >> k & 1) asked += need[static_cast<std::size_t>(k)];
+            any = any || channels_for(classes, set) < asked;
+        }
+        const auto found = short_kinds(classes, need);
+        CHECK(found.has_value() == any);
+        if (!found) continue;
+        ++shorts;
+        std::int64_t asked = 0;
+        for (int k = 0; k < kinds; ++k)
+            if (*found >> k & 1) asked += need[static_cast<std::size_t>(k)];
+        CHECK(channels_for(classes, *found) < asked);
+    }
+    CHECK(shorts >= 400);
+}
+
+TEST_CASE("no whole point within rows and bounds costs less than the bound") {
+    Draws draws(1019);
+    int impossible = 0, solved = 0;
+    for (int i = 0; i < 400; ++i) {
+        std::vector<std::int64_t> costs, most;
+        for (int k = 0; k < 3; ++k) {
+            costs.push_back(draws.between(0, 30));
+            most.push_back(draws.between(0, 5));
+        }
+        CoverLp lp(costs, most);
+        for (int k = draws.between(1, 4); k > 0; --k) {
+            CoverRow row;
+            for (int c = 0; c < 3; ++c) row.coefficients.push_back(draws.between(-4, 9));
+            row.least = draws.between(-10, 40);
+            lp.add_row(row);
+        }
+        const CoverLp::State state = lp.solve();
+        const std::int64_t least = least_whole(lp, costs);
+        CAPTURE(i);
+        CHECK(state != CoverLp::State::unknown);
+        if (state == CoverLp::State::impossible) {
+            ++impossible;
+            CHECK(least < 0);
+        } else if (least >= 0) {
+            ++solved;
+            CHECK(lp.bound() <= least);
+        }
+    }
+    CHECK(impossible >= 50);
+    CHECK(solved >= 100);
+}
