@@ -355,19 +355,32 @@ Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyC
     return take_devices(design, search) ? Refusal::none : Refusal::incoming;
 }
 
+RoomDemand room_demand(const RoomNeed& need, const SearchFacts& search) {
+    return {need, search.facts.box->choices.room, search.rules->room};
+}
+
+Refusal look_into(const PanelDesign& design, const SearchFacts& search, const RoomDemand& room,
+                  const Part& enclosure, ShedTable& shed, std::optional<RoomPlan>& plan) {
+    if (!deep_enough(design.need, enclosure, search.rules->room)) return Refusal::depth;
+    plan = room.on(enclosure);
+    if (!plan) return Refusal::room;
+    if (search.housing.walls_known &&
+        need_in(design.inside.value, 0.001) > shed.milliwatts(enclosure, design.stage_index,
+                                                              design.stage,
+                                                              highest_top(design, search)))
+        return Refusal::heat;
+    return Refusal::none;
+}
+
 Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part& enclosure,
                      ShedTable& shed) {
-    const RoomRules& rules = search.rules->room;
     if (search.housing.walls_known && !keep_warm(design, search, enclosure))
         return Refusal::incoming;
-    if (!deep_enough(design.need, enclosure, rules)) return Refusal::depth;
-    const auto plan = room_plan(design.need, enclosure, search.facts.box->choices.room, rules);
-    if (!plan) return Refusal::room;
+    std::optional<RoomPlan> plan;
+    const Refusal refusal =
+        look_into(design, search, room_demand(design.need, search), enclosure, shed, plan);
+    if (refusal != Refusal::none) return refusal;
     const Housing& housing = search.housing;
-    if (housing.walls_known && need_in(design.inside.value, 0.001) >
-                                   shed.milliwatts(enclosure, design.stage_index, design.stage,
-                                                   highest_top(design, search)))
-        return Refusal::heat;
     design.enclosure = &enclosure;
     design.room = *plan;
     design.counts.rail_rows = plan->total_rows;

@@ -63,6 +63,15 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
                    std::size_t stage);
 
+/// Depth, room and heat of one enclosure or plate without what the cold may add: a heater takes
+/// room and lowers no heat, so what is refused here is refused in any case. `room`: of the design's
+/// need; `plan`: how the plate was divided.
+Refusal look_into(const PanelDesign& design, const SearchFacts& search, const RoomDemand& room,
+                  const Part& enclosure, ShedTable& shed, std::optional<RoomPlan>& plan);
+
+/// What devices ask of a plate, with the room that is to stay free.
+RoomDemand room_demand(const RoomNeed& need, const SearchFacts& search);
+
 /// Depth, room and, where its walls are known, heat of one enclosure or plate, then the whole
 /// direct cost.
 Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part& enclosure,

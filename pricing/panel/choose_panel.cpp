@@ -157,7 +157,8 @@ public:
         auto& candidates = choice.search->housing.candidates;
         std::stable_sort(candidates.begin(), candidates.end(),
                          [](const Part* a, const Part* b) { return price_of(*a) < price_of(*b); });
-        least_enclosure_ = in_all_boxes(price_of(*candidates.front()), search_);
+        for (const Part* part : candidates)
+            prices_.push_back(in_all_boxes(price_of(*part), search_));
     }
 
     void run(std::vector<Start> starts) {
@@ -187,13 +188,15 @@ private:
                 break;
             }
         const RoomNeed need = room_need(start.design, search_);
-        std::int64_t enclosure_price = least_enclosure_;
-        for (const Part* enclosure : search_.housing.candidates)
-            if (deep_enough(need, *enclosure, search_.rules->room) &&
-                room_plan(need, *enclosure, search_.facts.box->choices.room, search_.rules->room)) {
-                enclosure_price = in_all_boxes(price_of(*enclosure), search_);
+        const RoomDemand room = room_demand(need, search_);
+        std::int64_t enclosure_price = prices_.front();
+        for (std::size_t i = 0; i < prices_.size(); ++i) {
+            const Part& enclosure = *search_.housing.candidates[i];
+            if (deep_enough(need, enclosure, search_.rules->room) && room.on(enclosure)) {
+                enclosure_price = prices_[i];
                 break;
             }
+        }
         start.least += enclosure_price;
     }
 
@@ -215,19 +218,31 @@ private:
     }
 
     void try_enclosures(const std::string& platform, const PanelDesign& powered) {
-        for (const Part* enclosure : search_.housing.candidates) {
-            if (dearer(powered.direct_cost + in_all_boxes(price_of(*enclosure), search_))) return;
+        const RoomDemand room = room_demand(powered.need, search_);
+        for (std::size_t i = 0; i < prices_.size(); ++i) {
+            const Part& enclosure = *search_.housing.candidates[i];
+            if (dearer(powered.direct_cost + prices_[i])) return;
             ++work_.counts.candidates;
+            std::optional<RoomPlan> plan;
+            const Refusal first_look = look_into(powered, search_, room, enclosure, shed_, plan);
+            if (first_look != Refusal::none) {
+                note(first_look, powered, enclosure);
+                continue;
+            }
             PanelDesign design = powered;
-            const Refusal refusal = in_enclosure(design, search_, *enclosure, shed_);
-            refusals_.note(refusal, design);
-            if (refusal == Refusal::heat)
-                refusals_.note_shed(shed_.milliwatts(*enclosure, design.stage_index, design.stage,
-                                                     highest_top(design, search_)));
+            const Refusal refusal = in_enclosure(design, search_, enclosure, shed_);
+            note(refusal, design, enclosure);
             if (refusal != Refusal::none || dearer(design.direct_cost)) continue;
             choice_.platform = platform;
             choice_.design = std::move(design);
         }
+    }
+
+    void note(Refusal refusal, const PanelDesign& design, const Part& enclosure) {
+        refusals_.note(refusal, design);
+        if (refusal == Refusal::heat)
+            refusals_.note_shed(shed_.milliwatts(enclosure, design.stage_index, design.stage,
+                                                 highest_top(design, search_)));
     }
 
     bool dearer(std::int64_t cost) const {
@@ -240,7 +255,7 @@ private:
     ShedTable& shed_;
     Work& work_;
     std::vector<Power> powers_;
-    std::int64_t least_enclosure_ = 0;
+    std::vector<std::int64_t> prices_; ///< of the enclosures that may be taken, in their order
 };
 
 /// Cheaper enclosures that an exact layout would fill, that only the size limit forbids, or that

@@ -41,10 +41,9 @@ std::int64_t height_of(const RoomRules& rules, std::size_t band) {
 }
 
 /// The narrowest width not below the least of the mounting that holds its share of the wires.
-std::int64_t duct_width(const RoomNeed& need, const Part& enclosure, const RoomRules& rules) {
+std::int64_t duct_width(const RoomNeed& need, bool floor, const RoomRules& rules) {
     if (rules.duct_widths.empty()) return 0;
-    const OptionalRule& row =
-        enclosure.mounting == "floor" ? rules.least_duct_floor_mm : rules.least_duct_wall_mm;
+    const OptionalRule& row = floor ? rules.least_duct_floor_mm : rules.least_duct_wall_mm;
     const double least = row ? row->number() : 0;
     const std::int64_t share = rules.duct_fill_share
                                    ? round_to_steps(rules.duct_fill_share->value, 4, Rounding::up)
@@ -57,42 +56,6 @@ std::int64_t duct_width(const RoomNeed& need, const Part& enclosure, const RoomR
     return tenths(rules.duct_widths.back().number());
 }
 
-struct Plate {
-    std::int64_t height = 0, rail = 0, duct = 0;
-};
-
-Plate plate_of(const RoomNeed& need, const Part& enclosure, const RoomRules& rules) {
-    Plate plate;
-    plate.duct = duct_width(need, enclosure, rules);
-    plate.height = limit_in(enclosure.plate_height_mm.value_or(0), 0.1);
-    plate.rail = limit_in(enclosure.plate_width_mm.value_or(0), 0.1) - 2 * plate.duct -
-                 2 * tenths(rules.side_each_mm.number());
-    return plate;
-}
-
-struct GroupNeed {
-    std::int64_t width = 0, widest = 0, height = 0;
-    bool mains = false, low_voltage = false, devices = false;
-};
-
-std::vector<GroupNeed> group_needs(const RoomNeed& need, const std::array<int, 5>& groups,
-                                   const RoomRules& rules) {
-    const int count = 1 + *std::max_element(groups.begin(), groups.end());
-    std::vector<GroupNeed> result(static_cast<std::size_t>(count));
-    for (std::size_t band = 0; band < groups.size(); ++band) {
-        if (need.bands[band].width == 0) continue;
-        GroupNeed& group = result[static_cast<std::size_t>(groups[band])];
-        group.width += need.bands[band].width;
-        group.widest = std::max(group.widest, need.bands[band].widest);
-        group.height = std::max(group.height, height_of(rules, band));
-        group.devices = group.devices || band != index_of(Band::terminals);
-        group.mains = group.mains || band == index_of(Band::mains);
-        group.low_voltage =
-            group.low_voltage || band == index_of(Band::platform) || band == index_of(Band::other);
-    }
-    return result;
-}
-
 int rows_for(std::int64_t width, std::int64_t widest, std::int64_t rail, bool one_if_it_fits) {
     if (width == 0) return 0;
     if (one_if_it_fits && width <= rail) return 1;
@@ -100,63 +63,108 @@ int rows_for(std::int64_t width, std::int64_t widest, std::int64_t rail, bool on
     return static_cast<int>((width + each - 1) / each);
 }
 
-std::optional<RoomPlan> divide(const RoomNeed& need, const std::array<int, 5>& groups, int most,
-                               const Plate& plate, Percent reserve, const RoomRules& rules,
-                               std::int64_t gap) {
-    RoomPlan plan;
-    plan.group = groups;
-    plan.duct = plate.duct;
-    plan.rail = plate.rail;
-    std::int64_t occupied = 0;
-    for (const GroupNeed& group : group_needs(need, groups, rules)) {
-        if (group.width > 0 && plate.rail <= group.widest) return std::nullopt;
-        const std::int64_t partition = group.mains && group.low_voltage ? gap : 0;
-        const std::int64_t width = group.width ? with_reserve(group.width, reserve) + partition : 0;
-        const int rows = rows_for(width, group.widest, plate.rail, rules.one_row_if_it_fits);
-        const auto at = static_cast<std::size_t>(plan.groups++);
-        plan.rows[at] = rows;
-        plan.row_height[at] = group.height;
-        plan.total_rows += rows;
-        plan.used_height += rows * group.height;
-        occupied += group.width;
-        if (most > 0 && group.devices && rows > most) return std::nullopt;
-    }
-    plan.used_height += (plan.total_rows + 1) * plate.duct;
-    if (plan.used_height > plate.height || occupied == 0) return std::nullopt;
-    plan.room_left_percent = static_cast<double>(plan.total_rows * plate.rail - occupied) * 100.0 /
-                             static_cast<double>(occupied);
-    return plan;
-}
-
 } // namespace
 
 std::int64_t tenths(double millimetres) { return need_in(millimetres, 0.1); }
 
-std::optional<RoomPlan> room_plan(const RoomNeed& need, const Part& enclosure, Percent reserve,
-                                  const RoomRules& rules) {
-    const Plate plate = plate_of(need, enclosure, rules);
-    if (rules.sharings.empty())
-        return divide(need, groups_of("ABC|D"), 0, plate, reserve, rules, 0);
+RoomDemand::RoomDemand(const RoomNeed& need, Percent reserve, const RoomRules& rules)
+    : duct_wall_(duct_width(need, false, rules)), duct_floor_(duct_width(need, true, rules)),
+      sides_(2 * tenths(rules.side_each_mm.number())), one_if_it_fits_(rules.one_row_if_it_fits) {
+    const auto add = [&](const std::string& key, int most, std::int64_t gap) {
+        sharings_.push_back(sharing_of(need, groups_of(key), reserve, gap, rules));
+        sharings_.back().most = most;
+    };
+    if (rules.sharings.empty()) add("ABC|D", 0, 0);
+    for (const RoomSharing& sharing : rules.sharings)
+        add(sharing.key, static_cast<int>(sharing.most_rows.number()), tenths(sharing.gap_mm));
+}
+
+RoomDemand::Sharing RoomDemand::sharing_of(const RoomNeed& need, const std::array<int, 5>& groups,
+                                           Percent reserve, std::int64_t gap,
+                                           const RoomRules& rules) {
+    Sharing sharing;
+    sharing.group = groups;
+    sharing.groups = 1 + *std::max_element(groups.begin(), groups.end());
+    std::array<bool, 5> mains{}, low_voltage{};
+    for (std::size_t band = 0; band < groups.size(); ++band) {
+        if (need.bands[band].width == 0) continue;
+        const auto at = static_cast<std::size_t>(groups[band]);
+        Group& group = sharing.needs[at];
+        group.occupied += need.bands[band].width;
+        group.widest = std::max(group.widest, need.bands[band].widest);
+        group.height = std::max(group.height, height_of(rules, band));
+        group.devices = group.devices || band != index_of(Band::terminals);
+        mains[at] = mains[at] || band == index_of(Band::mains);
+        low_voltage[at] =
+            low_voltage[at] || band == index_of(Band::platform) || band == index_of(Band::other);
+    }
+    for (std::size_t at = 0; at < sharing.needs.size(); ++at) {
+        Group& group = sharing.needs[at];
+        const std::int64_t partition = mains[at] && low_voltage[at] ? gap : 0;
+        group.width = group.occupied ? with_reserve(group.occupied, reserve) + partition : 0;
+    }
+    return sharing;
+}
+
+std::optional<RoomPlan> RoomDemand::divide(const Sharing& sharing, std::int64_t height,
+                                           std::int64_t rail, std::int64_t duct) const {
+    RoomPlan plan;
+    plan.group = sharing.group;
+    plan.duct = duct;
+    plan.rail = rail;
+    std::int64_t occupied = 0;
+    for (; plan.groups < sharing.groups; ++plan.groups) {
+        const auto at = static_cast<std::size_t>(plan.groups);
+        const Group& group = sharing.needs[at];
+        if (group.occupied > 0 && rail <= group.widest) return std::nullopt;
+        const int rows = rows_for(group.width, group.widest, rail, one_if_it_fits_);
+        plan.rows[at] = rows;
+        plan.row_height[at] = group.height;
+        plan.total_rows += rows;
+        plan.used_height += rows * group.height;
+        occupied += group.occupied;
+        if (sharing.most > 0 && group.devices && rows > sharing.most) return std::nullopt;
+    }
+    plan.used_height += (plan.total_rows + 1) * duct;
+    if (plan.used_height > height || occupied == 0) return std::nullopt;
+    plan.room_left_percent = static_cast<double>(plan.total_rows * rail - occupied) * 100.0 /
+                             static_cast<double>(occupied);
+    return plan;
+}
+
+std::optional<RoomPlan> RoomDemand::on(const Part& enclosure) const {
+    const std::int64_t duct = enclosure.mounting == "floor" ? duct_floor_ : duct_wall_;
+    const std::int64_t height = limit_in(enclosure.plate_height_mm.value_or(0), 0.1);
+    const std::int64_t rail = rail_on(enclosure);
     std::optional<RoomPlan> best;
-    for (const RoomSharing& sharing : rules.sharings) {
-        auto plan =
-            divide(need, groups_of(sharing.key), static_cast<int>(sharing.most_rows.number()),
-                   plate, reserve, rules, tenths(sharing.gap_mm));
+    for (const Sharing& sharing : sharings_) {
+        auto plan = divide(sharing, height, rail, duct);
         if (plan && (!best || plan->used_height < best->used_height)) best = plan;
     }
     return best;
 }
 
+std::int64_t RoomDemand::rail_on(const Part& enclosure) const {
+    const std::int64_t duct = enclosure.mounting == "floor" ? duct_floor_ : duct_wall_;
+    return limit_in(enclosure.plate_width_mm.value_or(0), 0.1) - 2 * duct - sides_;
+}
+
+std::optional<RoomPlan> room_plan(const RoomNeed& need, const Part& enclosure, Percent reserve,
+                                  const RoomRules& rules) {
+    return RoomDemand(need, reserve, rules).on(enclosure);
+}
+
 std::optional<RoomPlan> exact_room(const RoomNeed& need, const std::vector<std::int64_t>& widths,
                                    const Part& enclosure, Percent reserve, const RoomRules& rules) {
-    const Plate plate = plate_of(need, enclosure, rules);
     RoomNeed free = need;
     for (BandNeed& band : free.bands) band.widest = 0;
-    if (!widths.empty() && *std::max_element(widths.begin(), widths.end()) > plate.rail)
-        return std::nullopt;
     RoomRules exact = rules;
     exact.one_row_if_it_fits = true;
-    return room_plan(free, enclosure, reserve, exact);
+    const RoomDemand demand(free, reserve, exact);
+    if (!widths.empty() &&
+        *std::max_element(widths.begin(), widths.end()) > demand.rail_on(enclosure))
+        return std::nullopt;
+    return demand.on(enclosure);
 }
 
 bool deep_enough(const RoomNeed& need, const Part& enclosure, const RoomRules& rules) {

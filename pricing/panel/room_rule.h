@@ -36,6 +36,39 @@ struct RoomPlan {
     double room_left_percent = 0; ///< free rail in percent of the occupied rail
 };
 
+/// What devices ask of any plate, made once where many plates are looked at. See room_plan.
+class RoomDemand {
+public:
+    RoomDemand(const RoomNeed& need, Percent reserve, const RoomRules& rules);
+
+    /// How the plate is divided; nothing where it is too small.
+    std::optional<RoomPlan> on(const Part& enclosure) const;
+    /// Usable rail of a row, 0.1 mm.
+    std::int64_t rail_on(const Part& enclosure) const;
+
+private:
+    /// Bands that share rows, 0.1 mm.
+    struct Group {
+        std::int64_t occupied = 0, width = 0; ///< width: with reserve and partition
+        std::int64_t widest = 0, height = 0;
+        bool devices = false;
+    };
+    /// One way to share rows.
+    struct Sharing {
+        std::array<int, 5> group{}; ///< by Band
+        std::array<Group, 5> needs{};
+        int groups = 0, most = 0; ///< most: rows of a group of devices; 0: any
+    };
+    static Sharing sharing_of(const RoomNeed& need, const std::array<int, 5>& groups,
+                              Percent reserve, std::int64_t gap, const RoomRules& rules);
+    std::optional<RoomPlan> divide(const Sharing& sharing, std::int64_t height, std::int64_t rail,
+                                   std::int64_t duct) const;
+
+    std::vector<Sharing> sharings_;
+    std::int64_t duct_wall_ = 0, duct_floor_ = 0, sides_ = 0;
+    bool one_if_it_fits_ = true;
+};
+
 /// The room rule: per group of bands that share rows, 1 row if the width fits the rail (where the
 /// rules say so), else ceil(width ÷ (rail − widest device)); of the sharings that the rules allow
 /// the lowest. Nothing where the plate is too small. Never wants less for more devices, and the
