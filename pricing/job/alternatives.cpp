@@ -1,130 +1,13 @@
 #include "pricing/job/alternatives.h"
 
 #include <algorithm>
-#include <set>
 
+#include "pricing/job/alternative_trials.h"
 #include "pricing/request/check_request.h"
 #include "pricing/request/options.h"
 
 namespace backplate {
 namespace {
-
-/// A change of the request that may lead to another panel.
-struct Trial {
-    std::string title, reason;
-    Node change;
-    bool own_platform = false; ///< stands even where it is better in nothing
-};
-
-Node texts(const std::vector<std::string>& words) {
-    Node list = Node::make_list();
-    for (const std::string& word : words) list.items.push_back(Node::make_text(word));
-    return list;
-}
-
-/// { "boxes": { NAME: { "choices": { key: value of the box } } } } for every box of which `value`
-/// gives one.
-template <class ValueOf>
-Node change_of_boxes(const BidRequest& request, const char* key, const ValueOf& value_of) {
-    Node change = Node::make_object();
-    Node boxes = Node::make_object();
-    for (const Box& box : request.boxes) {
-        const std::optional<Node> value = value_of(box);
-        if (!value) continue;
-        Node choices = Node::make_object();
-        choices.member(key) = *value;
-        Node named = Node::make_object();
-        named.member("choices") = std::move(choices);
-        boxes.member(box.name) = std::move(named);
-    }
-    change.member("boxes") = std::move(boxes);
-    return change;
-}
-
-Node choice_change(const BidRequest& request, const char* key, const Node& value) {
-    return change_of_boxes(request, key, [&](const Box&) { return std::optional(value); });
-}
-
-std::string described(const PriceBook& book, const std::string& part) {
-    const Part* found = book.find(part);
-    return found && !found->description.empty() ? part + " (" + found->description + ")" : part;
-}
-
-/// Every platform that a box with a controller may have and its system does not; its boxes follow.
-void try_platforms(const Estimate& base, const PriceBook& book, std::vector<Trial>& trials) {
-    const BidRequest& request = base.request;
-    std::set<std::string> taken, platforms;
-    for (const SystemResult& system : base.systems) taken.insert(system.platform);
-    for (const Box& box : request.boxes) {
-        if (box.controlled_by != ControlledBy::own) continue;
-        const auto& allowed = box.choices.platforms;
-        for (const Part* controller : book.of_kind("controller"))
-            if (allowed.empty() ||
-                std::find(allowed.begin(), allowed.end(), controller->platform) != allowed.end())
-                platforms.insert(controller->platform);
-    }
-    for (const std::string& platform : platforms) {
-        if (taken.size() == 1 && taken.contains(platform)) continue;
-        trials.push_back({"Platform " + platform, "cheapest whole panel of this platform",
-                          change_of_boxes(request, "platforms",
-                                          [&](const Box& box) -> std::optional<Node> {
-                                              if (box.controlled_by == ControlledBy::none)
-                                                  return std::nullopt;
-                                              return texts({platform});
-                                          }),
-                          true});
-    }
-}
-
-/// The base without one of its parts, the other exclusions of each box kept.
-Trial without(const Estimate& base, const PriceBook& book, const std::string& part,
-              const char* reason) {
-    return {"Without " + described(book, part), reason,
-            change_of_boxes(base.request, "exclude", [&](const Box& box) {
-                std::vector<std::string> excluded = box.choices.exclude;
-                excluded.push_back(part);
-                return std::optional(texts(excluded));
-            })};
-}
-
-void try_mixes(const Estimate& base, const PriceBook& book, std::vector<Trial>& trials) {
-    std::set<std::string> parts;
-    for (const BoxResult& box : base.boxes)
-        for (const ModuleResult& module : box.modules)
-            if (module.role == "module" || module.role == "controller") parts.insert(module.part);
-    for (const std::string& part : parts)
-        trials.push_back(without(base, book, part, "next cheapest mix of modules"));
-}
-
-/// Sealed boxes instead of cooled ones, and others than the enclosures chosen.
-void try_boxes(const Estimate& base, const PriceBook& book, std::vector<Trial>& trials) {
-    const bool cooled = std::any_of(base.boxes.begin(), base.boxes.end(), [](const BoxResult& box) {
-        return box.heat.stage != "sealed" && !box.heat.stage.empty();
-    });
-    if (cooled)
-        trials.push_back({"Sealed box", "heat leaves through the walls alone",
-                          choice_change(base.request, "cooling", Node::make_text("sealed"))});
-    std::set<std::string> parts;
-    for (std::size_t i = 0; i < base.boxes.size(); ++i)
-        if (base.request.boxes[i].choices.enclosure == EnclosureChoice::choose)
-            for (const EnclosureResult& enclosure : base.boxes[i].enclosures)
-                if (!enclosure.part.empty()) parts.insert(enclosure.part);
-    for (const std::string& part : parts)
-        trials.push_back(without(base, book, part, "next cheapest enclosure"));
-}
-
-std::vector<Trial> trials_of(const Estimate& base, const PriceBook& book) {
-    std::vector<Trial> trials;
-    try_platforms(base, book, trials);
-    try_mixes(base, book, trials);
-    try_boxes(base, book, trials);
-    const auto from_store = [](const Box& box) { return box.choices.in_stock_only; };
-    const auto& boxes = base.request.boxes;
-    if (!std::all_of(boxes.begin(), boxes.end(), from_store))
-        trials.push_back({"Own store", "parts that the shop has in stock",
-                          choice_change(base.request, "in_stock_only", Node::make_flag(true))});
-    return trials;
-}
 
 bool same_bill(const std::vector<BillLine>& a, const std::vector<BillLine>& b) {
     return std::equal(
@@ -142,6 +25,21 @@ bool better_in_something(const Difference& difference) {
            difference.hours < Hours() || difference.part_kinds < 0;
 }
 
+/// Volume of the enclosures of all boxes of the kind, mm³; 0 where a size is unknown.
+double volume_of(const BoxResult& box) {
+    double sum = 0;
+    for (const EnclosureResult& enclosure : box.enclosures)
+        sum += enclosure.width_mm.value_or(0) * enclosure.height_mm.value_or(0) *
+               enclosure.depth_mm.value_or(0) * enclosure.quantity * box.quantity;
+    return sum;
+}
+
+double volume_of(const std::vector<BoxResult>& boxes) {
+    double sum = 0;
+    for (const BoxResult& box : boxes) sum += volume_of(box);
+    return sum;
+}
+
 /// One trial after the other against the base and what was found before.
 class Search {
 public:
@@ -150,16 +48,86 @@ public:
           request_(changeable(result.base.request)) {}
 
     void run(const Trial& trial) {
-        Node changed = request_;
-        apply_change(changed, trial.change);
-        const CheckedRequest checked = check_request(changed, rules_, result_.base.request.date);
-        if (!checked.request)
-            return drop(trial, "not a sound request: " + checked.faults.front().text);
-        Work own{work_.stop, work_.budget, {}, {}};
-        judge(trial, price_job(*checked.request, book_, rules_, own));
+        std::string fault;
+        std::optional<Estimate> other = estimate(trial.change, fault);
+        if (!other) return drop(trial, "not a sound request: " + fault);
+        judge(trial, std::move(*other));
+    }
+
+    /// The smallest size of the largest box in which the job can be built.
+    void run_smallest() {
+        const Estimate& base = result_.base;
+        const std::size_t box = largest_box(base);
+        Trial trial{"Smallest box for " + base.boxes[box].name,
+                    "smallest size in which a panel can be built",
+                    {},
+                    true};
+        for (const Node& change : smaller_sites(base, box, book_)) {
+            std::string fault;
+            std::optional<Estimate> other = estimate(change, fault);
+            if (!other || !other->buildable) continue;
+            trial.change = change;
+            return judge(trial, std::move(*other));
+        }
+        drop(trial, "no smaller size of the price book holds a panel", "base");
+    }
+
+    /// Without the part that takes longest, again and again while that brings the delivery nearer.
+    void run_quickest() {
+        constexpr int most_steps = 8;
+        std::vector<std::string> left_out;
+        Trial best{"Shortest delivery", "", {}};
+        std::string slowest = result_.base.critical_part;
+        int gained = 0;
+        for (int step = 0; step < most_steps && !slowest.empty(); ++step) {
+            left_out.push_back(slowest);
+            const Node change = without_parts(result_.base.request, left_out);
+            std::string fault;
+            const std::optional<Estimate> other = estimate(change, fault);
+            if (!other || !other->buildable) break;
+            const int days = difference_of(result_.base, *other).lead_days.value_or(0);
+            if (days >= gained) break;
+            gained = days;
+            best.reason = "without what takes longest: " + joined(left_out);
+            best.change = change;
+            slowest = other->critical_part;
+        }
+        if (gained < 0) return run(best);
+        drop(best, "no other part in the place of the slowest comes sooner", "base");
     }
 
 private:
+    static std::string joined(const std::vector<std::string>& words) {
+        std::string text;
+        for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+        return text;
+    }
+
+    static std::size_t largest_box(const Estimate& base) {
+        std::size_t largest = 0;
+        double most = 0;
+        for (std::size_t i = 0; i < base.boxes.size(); ++i) {
+            const double volume = volume_of(base.boxes[i]);
+            if (volume <= most) continue;
+            most = volume;
+            largest = i;
+        }
+        return largest;
+    }
+
+    /// Nothing, and the fault said, where the changed request is not sound.
+    std::optional<Estimate> estimate(const Node& change, std::string& fault) const {
+        Node changed = request_;
+        apply_change(changed, change);
+        const CheckedRequest checked = check_request(changed, rules_, result_.base.request.date);
+        if (!checked.request) {
+            fault = checked.faults.front().text;
+            return std::nullopt;
+        }
+        Work own{work_.stop, work_.budget, {}, {}};
+        return price_job(*checked.request, book_, rules_, own);
+    }
+
     void judge(const Trial& trial, Estimate other) {
         if (!other.buildable) return drop(trial, "cannot be built: " + limits_of(other));
         if (same_bill(other.bill, result_.base.bill)) return drop(trial, "is the base", "base");
@@ -167,14 +135,16 @@ private:
             if (same_bill(other.bill, known.bill))
                 return drop(trial, "is the same panel", known.title);
         const Difference difference = difference_of(result_.base, other);
-        if (!trial.own_platform && !better_in_something(difference))
+        if (!trial.always && !better_in_something(difference))
             return drop(trial, "costs " + difference.price.text(other.price->digits) + " " +
                                    other.price->currency + " more and is better in nothing");
         const bool proven =
             std::all_of(other.systems.begin(), other.systems.end(),
                         [](const SystemResult& system) { return system.proven_cheapest; });
+        int headroom = 0;
+        for (const PointResult& point : other.points) headroom += point.headroom;
         result_.alternatives.push_back({trial.title, trial.reason, trial.change, other.price->price,
-                                        difference, std::move(other.boxes), proven,
+                                        difference, std::move(other.boxes), proven, headroom,
                                         std::move(other.bill)});
     }
 
@@ -189,6 +159,58 @@ private:
     Node request_;
 };
 
+/// Says of the alternative with the least of a measure that it has it, where the base has more and
+/// no other as little.
+template <class Measure>
+void mark_least(std::vector<Alternative>& found, double base, const char* words,
+                const Measure& measure) {
+    Alternative* least = nullptr;
+    bool alone = false;
+    for (Alternative& each : found) {
+        const std::optional<double> value = measure(each);
+        if (!value || *value >= base) continue;
+        const double best = least ? *measure(*least) : base;
+        if (*value > best) continue;
+        alone = *value < best || !least;
+        least = &each;
+    }
+    if (least && alone) least->reason += std::string("; ") + words;
+}
+
+void mark_best(Alternatives& result) {
+    auto& found = result.alternatives;
+    if (!found.empty() && found.front().price >= result.base.price->price)
+        found.front().reason += "; cheapest after the base";
+    using Figure = std::optional<double>;
+    mark_least(found, volume_of(result.base.boxes), "least volume of those tried",
+               [](const Alternative& each) -> Figure {
+                   const double volume = volume_of(each.boxes);
+                   return volume > 0 ? Figure(volume) : std::nullopt;
+               });
+    mark_least(found, 0, "least heat of those tried",
+               [](const Alternative& each) { return each.difference.inside_w; });
+    mark_least(found, 0, "soonest of those tried", [](const Alternative& each) -> Figure {
+        return each.difference.lead_days ? Figure(*each.difference.lead_days) : std::nullopt;
+    });
+    mark_least(found, 0, "fewest kinds of parts of those tried",
+               [](const Alternative& each) -> Figure { return each.difference.part_kinds; });
+    int headroom = 0;
+    for (const PointResult& point : result.base.points) headroom += point.headroom;
+    mark_least(found, -headroom, "most further points without a module of those tried",
+               [](const Alternative& each) -> Figure { return -each.headroom; });
+}
+
+/// A difference below what the estimate itself may be off says little.
+void mark_near(Alternatives& result) {
+    const PriceResult& price = *result.base.price;
+    const Money range = price.p80 - price.p50;
+    for (Alternative& each : result.alternatives) {
+        const Money apart = each.difference.price;
+        if (apart <= range && -apart <= range)
+            each.reason += "; nearer to the base than the estimate is sure of";
+    }
+}
+
 } // namespace
 
 Alternatives find_alternatives(const BidRequest& request, const PriceBook& book,
@@ -198,10 +220,14 @@ Alternatives find_alternatives(const BidRequest& request, const PriceBook& book,
     if (!result.base.buildable) return result;
     Search search(result, book, rules, work);
     for (const Trial& trial : trials_of(result.base, book)) search.run(trial);
+    search.run_smallest();
+    search.run_quickest();
     auto& found = result.alternatives;
     std::stable_sort(found.begin(), found.end(), [](const Alternative& a, const Alternative& b) {
         return a.price != b.price ? a.price < b.price : a.title < b.title;
     });
+    mark_best(result);
+    mark_near(result);
     while (found.size() > most) {
         result.dropped.push_back({found.back().title, "dearer than the number asked", ""});
         found.pop_back();

@@ -13,6 +13,7 @@ struct Alternative {
     Difference difference; ///< against the base
     std::vector<BoxResult> boxes;
     bool proven_cheapest = true;     ///< all systems
+    int headroom = 0;                ///< further points that cost no module, all signals
     std::vector<BillLine> bill = {}; ///< tells two alternatives apart
 };
 
@@ -29,8 +30,11 @@ struct Alternatives {
 };
 
 /// The cheapest whole panel of every other platform that the request allows, of the mixes without
-/// each module or controller of the base, of a sealed box, of the next enclosure and of the own
-/// store: each a whole run of the request with one change. Dropped with the reason: what nothing
+/// each module or controller of the base, of a sealed box, of the next enclosure, of the own store,
+/// of the smallest size that can be built in and without the parts that take longest: each a whole
+/// run of the request with one change. The reason also says which has the least heat, volume, time
+/// or kinds of parts or the most headroom of those tried, and which lie nearer to the base than the
+/// estimate is sure of (P80 less P50). Dropped with the reason: what nothing
 /// builds, what equals another one, what is better in nothing, and what lies beyond `most`.
 /// A job that nothing builds has no alternatives. Source: trade-practice 6.1.
 Alternatives find_alternatives(const BidRequest& request, const PriceBook& book,

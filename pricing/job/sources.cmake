@@ -1,4 +1,5 @@
 target_sources(pricing PRIVATE
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/alternative_trials.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/alternatives.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/box_costs.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/box_result.cpp

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "pricing/panel/backup.h"
 #include "pricing/panel/conductors.h"
 #include "pricing/panel/devices.h"
 #include "pricing/panel/work_counts.h"
@@ -32,40 +33,6 @@ void choose_protection(PanelDesign& design, const SearchFacts& search, double al
         design.protection = part;
         design.protection_channels = static_cast<int>(pieces);
     }
-}
-
-/// Pieces of a backup part that carry the load for the time asked, and keep themselves alive.
-/// Nothing where they never do. Source: climate-and-supply 5.5.
-std::optional<int> backup_pieces(const Part& part, double load_a, const SearchFacts& search) {
-    const SupplyRules& rules = search.rules->supply;
-    const double hours = search.facts.box->choices.backup_minutes / 60;
-    const double usable = rules.backup_ageing ? rules.backup_ageing->number() : 1;
-    const double each =
-        *part.capacity_wh * usable - part.own_a.value_or(0) * rules.volts.number() * hours;
-    if (each <= 0) return std::nullopt;
-    const double needed = load_a * rules.volts.number() * hours;
-    return static_cast<int>(std::max<long long>(1, need_in(needed / each, 1)));
-}
-
-struct BackupChoice {
-    const Part* part = nullptr;
-    int pieces = 0;
-    std::int64_t price = 0;
-};
-
-/// The cheapest backup that carries `all_on_a` and stores enough for `load_a`; never cheaper for
-/// more. Nothing where the price book holds none.
-std::optional<BackupChoice> cheapest_backup(const SearchFacts& search, double load_a,
-                                            double all_on_a) {
-    std::optional<BackupChoice> best;
-    for (const Part* part : search.backups) {
-        if (*part->rated_a < all_on_a) continue;
-        const auto pieces = backup_pieces(*part, load_a, search);
-        if (!pieces) continue;
-        const std::int64_t price = part->net()->steps() * *pieces;
-        if (!best || price < best->price) best = BackupChoice{part, *pieces, price};
-    }
-    return best;
 }
 
 /// Adds consumers that came last, in all their pieces.

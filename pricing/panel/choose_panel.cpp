@@ -105,6 +105,8 @@ struct Start {
     PanelDesign design;
     std::int64_t least = 0; ///< of a whole panel around it
     std::int64_t power = 0; ///< price of the supply within that
+    std::int64_t width = 0; ///< of its devices on the rails, without supply and incoming, 0.1 mm
+    bool fits = true;       ///< an enclosure holds these devices
 };
 
 /// A supply and a cooling stage with their price.
@@ -166,6 +168,7 @@ public:
         std::stable_sort(starts.begin(), starts.end(),
                          [](const Start& a, const Start& b) { return a.least < b.least; });
         for (const Start& start : starts) {
+            if (!start.fits) continue;
             if (dearer(start.least)) return;
             work_.check_stop();
             if (work_.exhausted() && choice_.design) {
@@ -175,9 +178,18 @@ public:
             }
             try_powers(start);
         }
+        if (!choice_.design) say_why(starts);
     }
 
 private:
+    /// Of what no enclosure holds the narrowest, so that its figures stand in the refusal.
+    void say_why(const std::vector<Start>& starts) {
+        const Start* narrowest = nullptr;
+        for (const Start& start : starts)
+            if (!start.fits && (!narrowest || start.width < narrowest->width)) narrowest = &start;
+        if (narrowest) try_powers(*narrowest);
+    }
+
     /// No panel with this arrangement costs less: the cheapest supply not too weak, and the
     /// cheapest enclosure that holds the devices even without supply and incoming devices.
     void bound(Start& start) const {
@@ -189,15 +201,16 @@ private:
             }
         const RoomNeed need = room_need(start.design, search_);
         const RoomDemand room = room_demand(need, search_);
-        std::int64_t enclosure_price = prices_.front();
-        for (std::size_t i = 0; i < prices_.size(); ++i) {
-            const Part& enclosure = *search_.housing.candidates[i];
-            if (deep_enough(need, enclosure, search_.rules->room) && room.on(enclosure)) {
-                enclosure_price = prices_[i];
-                break;
-            }
-        }
-        start.least += enclosure_price;
+        for (const BandNeed& band : need.bands) start.width += band.width;
+        std::size_t first = 0;
+        while (first < prices_.size() && !holds(need, room, *search_.housing.candidates[first]))
+            ++first;
+        start.fits = first < prices_.size();
+        start.least += start.fits ? prices_[first] : prices_.front();
+    }
+
+    bool holds(const RoomNeed& need, const RoomDemand& room, const Part& enclosure) const {
+        return deep_enough(need, enclosure, search_.rules->room) && room.on(enclosure);
     }
 
     void try_powers(const Start& start) {

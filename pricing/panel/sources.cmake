@@ -1,5 +1,6 @@
 target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/assembly_facts.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/backup.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/box_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/candidate.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/choose_boxes.cpp

@@ -166,6 +166,47 @@ TEST_CASE("the cheapest panel of another platform is never cheaper than a proven
         if (each.title.starts_with("Platform ")) CHECK(each.difference.price >= Money());
 }
 
+TEST_CASE("the smallest box, the soonest delivery, and what the others are good for") {
+    const Alternatives found =
+        alternatives_of(box_request(points, R"(, "choices": {"platforms": ["slice"]})"));
+    const auto volume = [](const std::vector<BoxResult>& boxes) {
+        const EnclosureResult& box = boxes.front().enclosures.front();
+        return *box.width_mm * *box.height_mm * *box.depth_mm;
+    };
+    double smallest = volume(found.base.boxes);
+    int soonest = 0, least_kinds = 0;
+    for (const Alternative& each : found.alternatives) {
+        smallest = std::min(smallest, volume(each.boxes));
+        soonest = std::min(soonest, each.difference.lead_days.value_or(0));
+        least_kinds = std::min(least_kinds, each.difference.part_kinds);
+    }
+    int judged = 0;
+    for (const Alternative& each : found.alternatives) {
+        CAPTURE(each.title, each.reason);
+        const auto says = [&](const char* words) {
+            return each.reason.find(words) != std::string::npos;
+        };
+        if (each.title.starts_with("Smallest box")) {
+            ++judged;
+            CHECK(volume(each.boxes) == smallest);
+        }
+        if (each.title == "Shortest delivery") {
+            ++judged;
+            CHECK(*each.difference.lead_days == soonest);
+        }
+        if (says("least volume")) CHECK(volume(each.boxes) == smallest);
+        if (says("soonest of")) CHECK(*each.difference.lead_days == soonest);
+        if (says("fewest kinds")) CHECK(each.difference.part_kinds == least_kinds);
+        const PriceResult& price = *found.base.price;
+        const Money apart = each.difference.price;
+        CHECK(says("nearer to the base") ==
+              (apart <= price.p80 - price.p50 && -apart <= price.p80 - price.p50));
+    }
+    for (const DroppedAlternative& each : found.dropped)
+        if (each.title.starts_with("Smallest box") || each.title == "Shortest delivery") ++judged;
+    CHECK(judged == 2);
+}
+
 TEST_CASE("a job that nothing builds has no alternatives") {
     const Alternatives found =
         alternatives_of(box_request(points, R"(, "choices": {"platforms": ["nowhere"]})"));

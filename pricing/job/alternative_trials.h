@@ -1,0 +1,26 @@
+#pragma once
+
+#include "pricing/book/price_book.h"
+#include "pricing/job/estimate.h"
+
+namespace backplate {
+
+/// A change of the request that may lead to another panel.
+struct Trial {
+    std::string title, reason;
+    Node change;
+    bool always = false; ///< stands even where it is better in nothing
+};
+
+/// Other platforms, the base without each of its modules, controllers and enclosures, sealed boxes,
+/// and the own store.
+std::vector<Trial> trials_of(const Estimate& base, const PriceBook& book);
+
+/// The request without these parts beside those that each box leaves out already.
+Node without_parts(const BidRequest& request, const std::vector<std::string>& parts);
+
+/// Sizes of enclosures of the book below that of the box's own, the smallest first, as changes of
+/// the site of that box. None where its enclosure is not the engine's choice.
+std::vector<Node> smaller_sites(const Estimate& base, std::size_t box, const PriceBook& book);
+
+} // namespace backplate
