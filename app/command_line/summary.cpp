@@ -65,6 +65,8 @@ private:
 
     void points() {
         for (const BoxResult& box : estimate_.boxes) {
+            const auto own = [&](const PointResult& point) { return point.box == box.name; };
+            if (std::none_of(estimate_.points.begin(), estimate_.points.end(), own)) continue;
             const std::string head = several() ? "Points of " + box.name : "Points";
             add("{}used  required  fitted  spare achieved\n", padded(head + "  ", 12));
             for (const PointResult& point : estimate_.points)
