@@ -25,6 +25,7 @@ constexpr auto facts = std::array{
     OfferFact{"backup_minutes", ""},
     OfferFact{"feeds", ""},
     OfferFact{"estimate_class", ""},
+    OfferFact{"has.points", yes_no},
     OfferFact{"has.spare", yes_no},
     OfferFact{"has.field_loads", yes_no},
     OfferFact{"has.safety", yes_no},

@@ -110,6 +110,10 @@ template <class Wanted> bool on_points(const OfferView& view, const Wanted& want
         [&](const PointResult& point) { return point.box == view.box.name && wanted(point); });
 }
 
+bool points(const OfferView& view) {
+    return on_points(view, [](const PointResult&) { return true; });
+}
+
 /// Spare was asked: by percent, or as least channels or modules.
 bool spare(const OfferView& view) {
     const SpareRule& rule = view.estimate.request.spare;
@@ -213,6 +217,7 @@ struct Has {
     bool (*of)(const OfferView&);
 };
 constexpr auto presences = std::array{
+    Has{"has.points", points},
     Has{"has.spare", spare},
     Has{"has.field_loads", field_loads},
     Has{"has.safety", safety},

@@ -64,7 +64,7 @@ std::vector<Assumption> assumptions_of(const Node& filled, const std::vector<Fil
     for (const OpenGroup& group : open_groups(filled, values)) {
         Assumption made = assumption_of(filled, group, rules);
         const bool said = std::any_of(result.begin(), result.end(), [&](const Assumption& other) {
-            return other.rule == made.rule && other.text == made.text;
+            return other.text == made.text && (!made.text.empty() || other.rule == made.rule);
         });
         if (!said) result.push_back(std::move(made));
     }

@@ -101,6 +101,12 @@ const std::set<std::string> always_said{
     "authority",     "danger",         "validity",    "delivery",       "payment",
     "warranty",      "late delivery",  "spare parts", "existing plant", "standards"};
 
+/// A box of equipment only: there is no spare to speak of.
+bool without_points(const State& state) {
+    return state.contains("has.points") && state.at("has.points") == "no" &&
+           state.at("has.spare") == "no";
+}
+
 struct WrongRow {
     const char *row, *column, *cell, *message;
 };
@@ -148,7 +154,7 @@ TEST_CASE(
             CAPTURE(subject, state);
             const std::size_t count = prints(rows, state);
             CHECK(count <= 1);
-            if (always_said.contains(subject)) CHECK(count == 1);
+            if (always_said.contains(subject)) CHECK(count == (without_points(state) ? 0 : 1));
             ++judged;
         }
     for (const std::string& subject : always_said) {
