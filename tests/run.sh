@@ -62,6 +62,12 @@ if [ "$mode" != --quick ]; then
     mixes="$root/tests/mix_cases/check_mix.py"
     stage mixes 120 python3 "$mixes" "$jobs"
     stage mixes_planted 60 python3 "$mixes" "$jobs" --self-test
+    oracle="$root/tests/mix_cases/check_mix_oracle.py"
+    stage mix_oracle 600 python3 "$oracle" "$jobs"
+    stage mix_oracle_planted 120 python3 "$oracle" "$jobs" --self-test
+    properties="$root/tests/mix_cases/check_mix_properties.py"
+    stage mix_properties 300 python3 "$properties" "$jobs"
+    stage mix_properties_planted 60 python3 "$properties" "$jobs" --self-test
     wrong_jobs="$root/tests/tools/check_wrong_jobs.py"
     stage wrong_jobs 300 python3 "$wrong_jobs" "$jobs"
     stage saved_jobs 300 python3 "$root/tests/tools/check_saved_jobs.py" "$jobs"
@@ -90,6 +96,7 @@ fi
 if [ "$mode" = --long ]; then
     stage planted_layers 900 python3 "$root/tests/tools/check_layers.py" --planted "$build"
     stage planted_style 300 python3 "$root/tests/tools/check_style.py" --planted
+    stage mix_oracle_long 3000 python3 "$oracle" "$jobs" --seed 100001 --count 10000
     stage headers_alone 900 python3 "$root/tests/tools/check_style.py" --headers
 fi
 echo "$passed passed, $failed failed"
