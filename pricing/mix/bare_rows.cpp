@@ -9,42 +9,48 @@ namespace {
 
 using Kind = BareColumn::Kind;
 
-using Cuts = std::vector<std::pair<double, CoverRow>>; // with what is missing
-
 constexpr std::size_t most_unions = 300; // sets looked at from the start
 constexpr std::size_t most_cuts = 12;    // rows added at once
 
-/// The row of a set rounded by `size`: with rest r of the need over whole sizes, a column counts
-/// whole sizes times r and of what is over at most r.
-CoverRow rounded(const CoverRow& row, std::int64_t size) {
-    const std::int64_t whole = (row.least + size - 1) / size;
-    const std::int64_t rest = row.least - (whole - 1) * size;
+/// Columns whose value is not 0.
+using Support = std::vector<std::pair<std::size_t, double>>;
+
+/// Needs over whole sizes: with rest r of the need a column counts whole sizes times r and of what
+/// is over at most r. Size 1: the row as it is.
+struct Rounding {
+    Rounding(const CoverRow& row, std::int64_t by)
+        : size(by), whole((row.least + by - 1) / by), rest(row.least - (whole - 1) * by) {}
+
+    std::int64_t of(std::int64_t a) const { return a / size * rest + std::min(rest, a % size); }
+    std::int64_t least() const { return rest * whole; }
+
+    std::int64_t size, whole, rest;
+};
+
+/// What the values lack of the rounded row, over its size.
+double missing(const CoverRow& row, const Rounding& rounding, const Support& support) {
+    double sum = 0;
+    for (const auto& [column, value] : support)
+        sum += static_cast<double>(rounding.of(row.coefficients[column])) * value;
+    const auto least = static_cast<double>(rounding.least());
+    return (least - sum) / (1 + least);
+}
+
+CoverRow rounded(const CoverRow& row, const Rounding& rounding) {
     CoverRow result;
-    for (const std::int64_t a : row.coefficients)
-        result.coefficients.push_back(a / size * rest + std::min(rest, a % size));
-    result.least = rest * whole;
+    for (const std::int64_t a : row.coefficients) result.coefficients.push_back(rounding.of(a));
+    result.least = rounding.least();
     return result;
 }
 
-double missing(const CoverRow& row, const std::vector<double>& values) {
-    double sum = 0;
-    for (std::size_t i = 0; i < values.size(); ++i)
-        sum += static_cast<double>(row.coefficients[i]) * values[i];
-    return (static_cast<double>(row.least) - sum) / (1 + std::abs(static_cast<double>(row.least)));
-}
-
-/// The row and its roundings where the values break them.
-void look_for_cuts(const CoverRow& row, const std::vector<double>& values, Cuts& cuts) {
-    const auto look = [&](const CoverRow& candidate) {
-        const double out = missing(candidate, values);
-        if (out > 1e-5) cuts.emplace_back(out, candidate);
-    };
-    look(row);
+/// 1 and the sizes of the row by which a rounding says more.
+std::vector<std::int64_t> sizes_of(const CoverRow& row) {
     std::vector<std::int64_t> sizes = row.coefficients;
     std::sort(sizes.begin(), sizes.end());
     sizes.erase(std::unique(sizes.begin(), sizes.end()), sizes.end());
-    for (const std::int64_t size : sizes)
-        if (size > 1) look(rounded(row, size));
+    std::erase_if(sizes, [&](std::int64_t size) { return size <= 1 || row.least % size == 0; });
+    sizes.insert(sizes.begin(), 1);
+    return sizes;
 }
 
 } // namespace
@@ -57,8 +63,9 @@ BareRows::BareRows(const BareMix& mix, const BareItem& controller, std::vector<B
     add_limits(limits);
     add_choice_rows(onboard_, BareColumn::controller);
     for (std::size_t i = 0; i < columns_.size(); ++i) add_choice_rows(columns_[i].gives, i);
+    chooses_ = std::any_of(columns_.begin(), columns_.end(),
+                           [](const BareColumn& each) { return each.kind == Kind::choice; });
     for (const BareColumn& column : columns_) {
-        chooses_ = chooses_ || column.kind == Kind::choice;
         for (const ChannelClass& each : column.gives.classes) add_set(each.accepts);
         for (const OneKindGroups& groups : column.gives.one_kind) add_set(groups.each.accepts);
     }
@@ -68,8 +75,15 @@ BareRows::BareRows(const BareMix& mix, const BareItem& controller, std::vector<B
 
 void BareRows::add_set(Signals kinds) {
     kinds &= asked_kinds(mix_.need);
-    if (kinds && std::find(sets_.begin(), sets_.end(), kinds) == sets_.end())
-        sets_.push_back(kinds);
+    if (!kinds || std::find(sets_.begin(), sets_.end(), kinds) != sets_.end()) return;
+    sets_.push_back(kinds);
+    for (const bool pooled : {false, true}) {
+        if (pooled && !chooses_) continue;
+        CoverRow row = hall_row(kinds, pooled);
+        if (row.least <= 0) continue;
+        std::vector<std::int64_t> sizes = sizes_of(row);
+        hall_.push_back({std::move(row), std::move(sizes)});
+    }
 }
 
 /// Unions of sets that share a kind, until there are enough.
@@ -161,19 +175,27 @@ Signals BareRows::accepted_by(const BareColumn& choice) const {
 }
 
 bool BareRows::cut(CoverLp& lp) {
-    const std::vector<double> values = lp.values();
+    const std::vector<double>& values = lp.values();
     if (const auto set = broken_set(values)) add_set(*set);
-    Cuts cuts;
-    for (const Signals set : sets_) {
-        for (const bool pooled : {false, true}) {
-            const CoverRow row = hall_row(set, pooled);
-            if (row.least > 0 && (!pooled || chooses_)) look_for_cuts(row, values, cuts);
+    Support support;
+    for (std::size_t i = 0; i < values.size(); ++i)
+        if (values[i] != 0) support.emplace_back(i, values[i]);
+    struct Cut {
+        double out;
+        const CoverRow* row;
+        Rounding rounding;
+    };
+    std::vector<Cut> cuts;
+    for (const HallRow& hall : hall_)
+        for (const std::int64_t size : hall.sizes) {
+            const Rounding rounding(hall.row, size);
+            const double out = missing(hall.row, rounding, support);
+            if (out > 1e-5) cuts.push_back({out, &hall.row, rounding});
         }
-    }
     std::stable_sort(cuts.begin(), cuts.end(),
-                     [](const auto& a, const auto& b) { return a.first > b.first; });
+                     [](const Cut& a, const Cut& b) { return a.out > b.out; });
     for (std::size_t i = 0; i < cuts.size() && i < most_cuts; ++i)
-        lp.add_row(std::move(cuts[i].second));
+        lp.add_row(rounded(*cuts[i].row, cuts[i].rounding));
     return !cuts.empty();
 }
 
