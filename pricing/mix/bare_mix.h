@@ -61,11 +61,11 @@ using BareLimits = std::array<std::optional<std::int64_t>, 4>;
 using BareWeights = std::array<std::int64_t, 4>;
 
 /// The cheapest choice of a family: exact by branch and bound over linear programs whose bounds are
-/// proven in whole numbers (cover_lp.h), controller by controller, with the conditions of Hall for
-/// the channels and their roundings as rows; every answer is verified in whole numbers. Steps count
-/// in `work.counts.candidates`; where its budget ends the search the best found is told, not
-/// proven. Sources: module-mix 2 (conditions), 4 (R2), 7; mixed-integer rounding of covers
-/// (Nemhauser and Wolsey, from memory).
+/// proven in whole numbers (cover_lp.h), the open part of the least bound first over all
+/// controllers, with the conditions of Hall for the channels, their roundings and whole cuts as
+/// rows; every answer is verified in whole numbers. Steps count in `work.counts.candidates`; where
+/// its budget ends the search the best found is told, not proven. Sources: module-mix 2
+/// (conditions), 7; mixed-integer rounding of covers (Nemhauser and Wolsey, from memory).
 BareAnswer least_cost(const BareMix& mix, const BareFamily& family, Work& work,
                       const BareLimits& limits = {}, const BareWeights& weights = {1, 0, 0, 0});
 

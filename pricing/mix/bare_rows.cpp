@@ -15,41 +15,33 @@ constexpr std::size_t most_cuts = 12;    // rows added at once
 /// Columns whose value is not 0.
 using Support = std::vector<std::pair<std::size_t, double>>;
 
-/// Needs over whole sizes: with rest r of the need a column counts whole sizes times r and of what
-/// is over at most r. Size 1: the row as it is.
-struct Rounding {
-    Rounding(const CoverRow& row, std::int64_t by)
-        : size(by), whole((row.least + by - 1) / by), rest(row.least - (whole - 1) * by) {}
-
-    std::int64_t of(std::int64_t a) const { return a / size * rest + std::min(rest, a % size); }
-    std::int64_t least() const { return rest * whole; }
-
-    std::int64_t size, whole, rest;
-};
-
-/// What the values lack of the rounded row, over its size.
-double missing(const CoverRow& row, const Rounding& rounding, const Support& support) {
+/// What the values lack of the row, over its size.
+double missing(const CoverRow& row, const Support& support) {
     double sum = 0;
     for (const auto& [column, value] : support)
-        sum += static_cast<double>(rounding.of(row.coefficients[column])) * value;
-    const auto least = static_cast<double>(rounding.least());
+        sum += static_cast<double>(row.coefficients[column]) * value;
+    const auto least = static_cast<double>(row.least);
     return (least - sum) / (1 + least);
 }
 
-CoverRow rounded(const CoverRow& row, const Rounding& rounding) {
+/// The row of a set rounded by `size`: with rest r of the need over whole sizes, a column counts
+/// whole sizes times r and of what is over at most r.
+CoverRow rounded(const CoverRow& row, std::int64_t size) {
+    const std::int64_t whole = (row.least + size - 1) / size;
+    const std::int64_t rest = row.least - (whole - 1) * size;
     CoverRow result;
-    for (const std::int64_t a : row.coefficients) result.coefficients.push_back(rounding.of(a));
-    result.least = rounding.least();
+    for (const std::int64_t a : row.coefficients)
+        result.coefficients.push_back(a / size * rest + std::min(rest, a % size));
+    result.least = rest * whole;
     return result;
 }
 
-/// 1 and the sizes of the row by which a rounding says more.
+/// The sizes of the row by which a rounding says more.
 std::vector<std::int64_t> sizes_of(const CoverRow& row) {
     std::vector<std::int64_t> sizes = row.coefficients;
     std::sort(sizes.begin(), sizes.end());
     sizes.erase(std::unique(sizes.begin(), sizes.end()), sizes.end());
     std::erase_if(sizes, [&](std::int64_t size) { return size <= 1 || row.least % size == 0; });
-    sizes.insert(sizes.begin(), 1);
     return sizes;
 }
 
@@ -81,8 +73,8 @@ void BareRows::add_set(Signals kinds) {
         if (pooled && !chooses_) continue;
         CoverRow row = hall_row(kinds, pooled);
         if (row.least <= 0) continue;
-        std::vector<std::int64_t> sizes = sizes_of(row);
-        hall_.push_back({std::move(row), std::move(sizes)});
+        for (const std::int64_t size : sizes_of(row)) hall_.push_back(rounded(row, size));
+        hall_.push_back(std::move(row));
     }
 }
 
@@ -180,22 +172,12 @@ bool BareRows::cut(CoverLp& lp) {
     Support support;
     for (std::size_t i = 0; i < values.size(); ++i)
         if (values[i] != 0) support.emplace_back(i, values[i]);
-    struct Cut {
-        double out;
-        const CoverRow* row;
-        Rounding rounding;
-    };
-    std::vector<Cut> cuts;
-    for (const HallRow& hall : hall_)
-        for (const std::int64_t size : hall.sizes) {
-            const Rounding rounding(hall.row, size);
-            const double out = missing(hall.row, rounding, support);
-            if (out > 1e-5) cuts.push_back({out, &hall.row, rounding});
-        }
+    std::vector<std::pair<double, const CoverRow*>> cuts; // with what is missing
+    for (const CoverRow& row : hall_)
+        if (const double out = missing(row, support); out > 1e-5) cuts.emplace_back(out, &row);
     std::stable_sort(cuts.begin(), cuts.end(),
-                     [](const Cut& a, const Cut& b) { return a.out > b.out; });
-    for (std::size_t i = 0; i < cuts.size() && i < most_cuts; ++i)
-        lp.add_row(rounded(*cuts[i].row, cuts[i].rounding));
+                     [](const auto& a, const auto& b) { return a.first > b.first; });
+    for (std::size_t i = 0; i < cuts.size() && i < most_cuts; ++i) lp.add_row(*cuts[i].second);
     return !cuts.empty();
 }
 

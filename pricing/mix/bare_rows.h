@@ -23,12 +23,6 @@ public:
     bool sound(const std::vector<std::int64_t>& counts);
 
 private:
-    /// Channels for a set of kinds, and the sizes of its roundings.
-    struct HallRow {
-        CoverRow row;
-        std::vector<std::int64_t> sizes;
-    };
-
     void add_set(Signals kinds);
     void add_unions();
     void add_limits(const BareLimits& limits);
@@ -44,7 +38,7 @@ private:
     bool chooses_ = false;
     std::vector<CoverRow> limits_; ///< of the family and of the choices
     std::vector<Signals> sets_;
-    std::vector<HallRow> hall_;
+    std::vector<CoverRow> hall_; ///< channels for the sets, and the roundings
 };
 
 } // namespace backplate

@@ -53,6 +53,26 @@ void CoverLp::add_row(CoverRow row) {
     rows_.push_back(std::move(row));
 }
 
+void CoverLp::drop_idle_rows(std::size_t first) {
+    std::vector<bool> idle(rows_.size(), false);
+    for (std::size_t i = basic_.size(); i-- > 0;) {
+        if (!is_row(basic_[i]) || basic_[i] - costs_.size() < first) continue;
+        idle[basic_[i] - costs_.size()] = true;
+        basic_.erase(basic_.begin() + static_cast<std::ptrdiff_t>(i));
+        t_.erase(t_.begin() + static_cast<std::ptrdiff_t>(i));
+    }
+    std::vector<Variable> number(rows_.size());
+    std::vector<CoverRow> kept;
+    for (std::size_t i = 0; i < rows_.size(); ++i) {
+        number[i] = costs_.size() + kept.size();
+        if (!idle[i]) kept.push_back(std::move(rows_[i]));
+    }
+    rows_ = std::move(kept);
+    for (auto* variables : {&basic_, &nonbasic_})
+        for (Variable& variable : *variables)
+            if (is_row(variable)) variable = number[variable - costs_.size()];
+}
+
 void CoverLp::set_bounds(std::size_t column, std::int64_t least, std::int64_t most) {
     least_[column] = least;
     most_[column] = most;

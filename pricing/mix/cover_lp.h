@@ -1,7 +1,10 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <vector>
+
+#include "pricing/values/wide.h"
 
 namespace backplate {
 
@@ -27,6 +30,8 @@ public:
     CoverLp(std::vector<std::int64_t> costs, std::vector<std::int64_t> most);
 
     void add_row(CoverRow row);
+    /// Takes out the rows from `first` on that do not bind after solve().
+    void drop_idle_rows(std::size_t first);
     void set_bounds(std::size_t column, std::int64_t least, std::int64_t most);
     std::int64_t least(std::size_t column) const { return least_[column]; }
     std::int64_t most(std::size_t column) const { return most_[column]; }
@@ -38,6 +43,10 @@ public:
     /// No point within rows and bounds costs less.
     std::int64_t bound() const { return bound_; }
     std::int64_t pivots() const { return pivots_; }
+    /// A row that every whole point within rows and bounds keeps and the values, where the column
+    /// is far from whole, break; nothing where none comes out. Exact in whole numbers. Source:
+    /// mixed-integer cuts of Gomory (from memory).
+    std::optional<CoverRow> whole_cut(std::size_t column) const;
 
 private:
     /// A column (below columns()) or the activity of a row (columns() + row).
@@ -53,6 +62,7 @@ private:
     std::size_t entering(std::size_t row, bool too_low) const;
     void pivot(std::size_t row, std::size_t place, bool too_low);
     void find_bound();
+    std::vector<Wide> multipliers_of(std::size_t row) const;
     bool proven_impossible(std::size_t row) const;
 
     std::vector<std::int64_t> costs_, least_, most_;

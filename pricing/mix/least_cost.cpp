@@ -31,7 +31,16 @@ public:
                      const BareLimits& limits, const BareWeights& weights, Work& work)
         : rows_(mix, controller, std::move(columns), limits), own_(weighed(controller, weights)),
           work_(work), root_(rows_.program()) {
-        if (tighten(root_, most_rounds)) open_.push_back({root_.bound(), {}});
+        bool possible = tighten(root_, most_rounds);
+        for (int round = 0; possible && round < whole_rounds; ++round) {
+            CoverLp better = root_;
+            if (!cut_fractions(better)) break;
+            possible = tighten(better, most_rounds);
+            if (possible && better.bound() <= root_.bound()) break;
+            root_ = std::move(better);
+        }
+        root_.drop_idle_rows(rows_.program().rows().size());
+        if (possible) open_.push_back({root_.bound(), {}});
     }
 
     /// No choice that is still open costs less; nothing: none is open.
@@ -58,7 +67,7 @@ public:
     const BareRows& rows() const { return rows_; }
 
 private:
-    static constexpr int most_rounds = 200, rounds_below = 4;
+    static constexpr int most_rounds = 200, whole_rounds = 3, rounds_below = 4;
 
     static bool dearer(const Open& a, const Open& b) { return a.bound > b.bound; }
     bool beaten(const CoverLp& lp) const { return best_ && lp.bound() >= *best_; }
@@ -77,6 +86,16 @@ private:
             if (state == CoverLp::State::unknown || last || beaten(lp) || !rows_.cut(lp))
                 return true;
         }
+    }
+
+    /// Adds a row against every column that is not whole at the root; false: none.
+    bool cut_fractions(CoverLp& lp) const {
+        std::vector<CoverRow> cuts;
+        for (std::size_t i = 0; i < lp.columns(); ++i)
+            if (std::abs(lp.values()[i] - std::round(lp.values()[i])) > 0.01)
+                if (auto cut = lp.whole_cut(i)) cuts.push_back(std::move(*cut));
+        for (CoverRow& cut : cuts) lp.add_row(std::move(cut));
+        return !cuts.empty();
     }
 
     /// Nothing cheaper is left in this part.

@@ -3,6 +3,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/arrange.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/bare_columns.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/bare_rows.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/mix/cover_cut.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/cover_lp.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/demand.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/distribute.cpp

@@ -185,6 +185,30 @@ std::vector<Sums> front_of(const std::vector<Sums>& all) {
     return {front.begin(), front.end()};
 }
 
+double broken_by(const CoverRow& row, const std::vector<double>& values) {
+    double sum = static_cast<double>(row.least);
+    for (std::size_t i = 0; i < values.size(); ++i)
+        sum -= static_cast<double>(row.coefficients[i]) * values[i];
+    return sum;
+}
+
+/// Three columns and up to four rows.
+CoverLp small_program(Draws& draws, std::vector<std::int64_t>& costs) {
+    std::vector<std::int64_t> most;
+    for (int k = 0; k < 3; ++k) {
+        costs.push_back(draws.between(0, 30));
+        most.push_back(draws.between(0, 5));
+    }
+    CoverLp lp(costs, most);
+    for (int k = draws.between(1, 4); k > 0; --k) {
+        CoverRow row;
+        for (int c = 0; c < 3; ++c) row.coefficients.push_back(draws.between(-4, 9));
+        row.least = draws.between(-10, 40);
+        lp.add_row(row);
+    }
+    return lp;
+}
+
 /// Least cost of the whole points within rows and bounds; -1: there is none.
 std::int64_t least_whole(const CoverLp& lp, const std::vector<std::int64_t>& costs) {
     std::int64_t least = -1;
@@ -293,18 +317,8 @@ TEST_CASE("no whole point within rows and bounds costs less than the bound") {
     Draws draws(1019);
     int impossible = 0, solved = 0;
     for (int i = 0; i < 400; ++i) {
-        std::vector<std::int64_t> costs, most;
-        for (int k = 0; k < 3; ++k) {
-            costs.push_back(draws.between(0, 30));
-            most.push_back(draws.between(0, 5));
-        }
-        CoverLp lp(costs, most);
-        for (int k = draws.between(1, 4); k > 0; --k) {
-            CoverRow row;
-            for (int c = 0; c < 3; ++c) row.coefficients.push_back(draws.between(-4, 9));
-            row.least = draws.between(-10, 40);
-            lp.add_row(row);
-        }
+        std::vector<std::int64_t> costs;
+        CoverLp lp = small_program(draws, costs);
         const CoverLp::State state = lp.solve();
         const std::int64_t least = least_whole(lp, costs);
         CAPTURE(i);
@@ -319,4 +333,32 @@ TEST_CASE("no whole point within rows and bounds costs less than the bound") {
     }
     CHECK(impossible >= 50);
     CHECK(solved >= 100);
+}
+
+TEST_CASE("cuts keep every whole point and take the broken one away") {
+    Draws draws(1033);
+    int cuts = 0, dropped = 0;
+    for (int i = 0; i < 600; ++i) {
+        std::vector<std::int64_t> costs;
+        CoverLp lp = small_program(draws, costs);
+        if (lp.solve() != CoverLp::State::solved) continue;
+        const std::int64_t least = least_whole(lp, costs), bound = lp.bound();
+        CAPTURE(i);
+        for (std::size_t column = 0; column < 3; ++column)
+            if (const auto cut = lp.whole_cut(column)) {
+                CHECK(broken_by(*cut, lp.values()) > 0);
+                CoverLp more = lp;
+                more.add_row(*cut);
+                CHECK(least_whole(more, costs) == least);
+                ++cuts;
+            }
+        const std::size_t rows = lp.rows().size();
+        lp.drop_idle_rows(0);
+        dropped += static_cast<int>(rows - lp.rows().size());
+        CHECK(lp.solve() == CoverLp::State::solved);
+        CHECK(lp.bound() == bound);
+    }
+    std::cout << "whole programs: " << cuts << " cuts, " << dropped << " idle rows\n";
+    CHECK(cuts >= 100);
+    CHECK(dropped >= 100);
 }
