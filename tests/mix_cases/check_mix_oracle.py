@@ -179,7 +179,7 @@ def wrong_answers(answer):
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("program")
-    parser.add_argument("--count", type=int, default=2000)
+    parser.add_argument("--count", type=int, default=4000)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--processes", type=int, default=PROCESSES)
     parser.add_argument("--self-test", action="store_true")
