@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <functional>
 #include <iostream>
 #include <set>
 
@@ -125,6 +126,7 @@ public:
     std::vector<Sums> all() {
         for (const BareItem& controller : family_.controllers) {
             counts_.assign(family_.modules.size(), 0);
+            enough_.clear();
             modules(controller, 0, controller.places + family_.heads.front().places);
         }
         return found_;
@@ -158,7 +160,7 @@ private:
                 if (places + feeds * feed.places > controller.places + heads * head.places)
                     continue;
                 if (bus > controller.bus + heads * head.bus + feeds * feed.bus) continue;
-                if (!meets(groups, mix_.need)) return;
+                if (!enough(groups)) return;
                 Sums all = sums;
                 for (std::size_t k = 0; k < all.size(); ++k)
                     all[k] += head.sums[k] * heads + feed.sums[k] * feeds;
@@ -166,9 +168,20 @@ private:
             }
     }
 
+    /// More than what is known to be enough is enough.
+    bool enough(const std::vector<BareGroup>& groups) {
+        for (const std::vector<int>& known : enough_)
+            if (std::equal(known.begin(), known.end(), counts_.begin(), std::less_equal<>()))
+                return true;
+        if (!meets(groups, mix_.need)) return false;
+        enough_.push_back(counts_);
+        return true;
+    }
+
     const BareMix& mix_;
     const BareFamily& family_;
     std::vector<int> counts_;
+    std::vector<std::vector<int>> enough_; ///< counts that meet the need with this controller
     std::vector<Sums> found_;
 };
 
@@ -231,7 +244,7 @@ std::int64_t least_whole(const CoverLp& lp, const std::vector<std::int64_t>& cos
 TEST_CASE("the cheapest bare mix and its tradeoffs are those of every choice") {
     Draws draws(1009);
     int feasible = 0, impossible = 0, vectors = 0;
-    for (int i = 0; i < 90; ++i) {
+    for (int i = 0; i < 60; ++i) {
         const BareMix mix = small_mix(draws);
         const auto all = EveryChoice(mix).all();
         Work work;
@@ -252,8 +265,8 @@ TEST_CASE("the cheapest bare mix and its tradeoffs are those of every choice") {
     }
     std::cout << "bare mixes: " << feasible << " solved, " << impossible << " impossible, "
               << vectors << " vectors of fronts\n";
-    CHECK(feasible >= 50);
-    CHECK(impossible >= 10);
+    CHECK(feasible >= 30);
+    CHECK(impossible >= 8);
 }
 
 TEST_CASE("cards of one kind take few steps") {
