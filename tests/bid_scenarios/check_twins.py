@@ -179,8 +179,8 @@ class Twins:
                 found.append("raised more than once in one box or job")
         return found
 
-    def copied_job(self, twin):
-        """A saved job, its unconfirmed copy, and the copy once all of it is confirmed."""
+    def library_with_copy(self):
+        """A library of its own with a saved job and its copy."""
         library = os.path.join(tempfile.mkdtemp(dir=self.libraries.work), "jobs.backplate")
         shutil.copy(self.libraries.base, library)
         path = os.path.join(self.libraries.work, "to_save.json")
@@ -188,6 +188,11 @@ class Twins:
             json.dump(self.base, file)
         self.libraries.must("jobs", "save", path, library=library)
         self.libraries.must("jobs", "copy", "1", library=library)
+        return library
+
+    def copied_job(self, twin):
+        """A saved job, its unconfirmed copy, and the copy once all of it is confirmed."""
+        library = self.library_with_copy()
         raised = []
         for job in ("job:1", "job:2", "job:2"):
             if len(raised) == 2:
@@ -199,13 +204,7 @@ class Twins:
 
     def gone_part(self, twin):
         """A copied job before and after a part of its template is discontinued."""
-        library = os.path.join(tempfile.mkdtemp(dir=self.libraries.work), "jobs.backplate")
-        shutil.copy(self.libraries.base, library)
-        path = os.path.join(self.libraries.work, "to_save.json")
-        with open(path, "w", encoding="utf-8") as file:
-            json.dump(self.base, file)
-        self.libraries.must("jobs", "save", path, library=library)
-        self.libraries.must("jobs", "copy", "1", library=library)
+        library = self.library_with_copy()
         raised = []
         for state in (None, "discontinued"):
             if state:
