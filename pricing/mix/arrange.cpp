@@ -180,6 +180,14 @@ bool try_heads(const MixMember& member, const Part& leader, const MixModule* hea
 
 } // namespace
 
+std::vector<Arrangement> arrangements_with(const MixMember& member, const Part& leader,
+                                           const Closers& closers, const MixModule* head,
+                                           int heads) {
+    std::vector<Arrangement> result;
+    try_heads(member, leader, head, heads, closers, result);
+    return result;
+}
+
 std::vector<Arrangement> arrangements(const MixMember& member, const Part& leader,
                                       const Closers& closers) {
     std::vector<Arrangement> result;

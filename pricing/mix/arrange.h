@@ -44,4 +44,9 @@ struct Closers {
 std::vector<Arrangement> arrangements(const MixMember& member, const Part& leader,
                                       const Closers& closers);
 
+/// Of these the ones with exactly so many heads of the kind (null: none).
+std::vector<Arrangement> arrangements_with(const MixMember& member, const Part& leader,
+                                           const Closers& closers, const MixModule* head,
+                                           int heads);
+
 } // namespace backplate

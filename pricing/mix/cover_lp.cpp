@@ -163,6 +163,12 @@ void CoverLp::find_bound() {
     bound_ = static_cast<std::int64_t>(sum > 0 ? (sum + parts - 1) / parts : -(-sum / parts));
 }
 
+double CoverLp::multiplier(std::size_t row) const {
+    for (std::size_t place = 0; place < nonbasic_.size(); ++place)
+        if (nonbasic_[place] == costs_.size() + row) return std::max(0.0, reduced_[place]);
+    return 0;
+}
+
 /// The row of the dictionary as a sum of rows: the most that it can reach stays below the least
 /// that is asked of it.
 bool CoverLp::proven_impossible(std::size_t row) const {

@@ -42,6 +42,8 @@ public:
     const std::vector<double>& values() const { return values_; } ///< by column
     /// No point within rows and bounds costs less.
     std::int64_t bound() const { return bound_; }
+    /// What one more of the row's least would cost, as the search found it: a proposal in doubles.
+    double multiplier(std::size_t row) const;
     std::int64_t pivots() const { return pivots_; }
     /// A row that every whole point within rows and bounds keeps and the values, where the column
     /// is far from whole, break; nothing where none comes out. Exact in whole numbers. Source:

@@ -6,45 +6,26 @@
 #include "pricing/mix/accepts.h"
 
 namespace backplate {
-namespace {
 
 /// The channels of one group against the open lines.
-struct GroupCase {
-    std::vector<int> most;          ///< by line: at most this many of the line
-    std::vector<int> acceptable;    ///< by line: what the group could ever carry of it
-    std::vector<std::int64_t> need; ///< by line: what a channel takes of the common current
-    std::vector<int> signal;        ///< by line: equal numbers are the same signal
-    bool one_signal = false;        ///< its channels serve one signal
+struct SpreadSearch::GroupCase {
+    std::vector<int> most;             ///< by line: at most this many of the line
+    std::vector<int> acceptable;       ///< by line: what the group could ever carry of it
+    std::vector<std::int64_t> need;    ///< by line: what a channel takes of the common current
+    std::vector<int> signal;           ///< by line: equal numbers are the same signal
+    std::vector<std::int64_t> dearest; ///< by line: highest price from this line on
+    bool one_signal = false;           ///< its channels serve one signal
     int channels = 0;
     std::int64_t common = 0; ///< what the channels give together
 };
 
-GroupCase case_of(const ChannelGroup& group, const MixProblem& problem,
-                  const std::vector<int>& open) {
-    GroupCase result;
-    for (std::size_t i = 0; i < problem.lines.size(); ++i) {
-        const int may = accepts(group, problem.lines[i]);
-        result.acceptable.push_back(may);
-        result.most.push_back(std::min(may, open[i]));
-        result.need.push_back(common_need(problem.lines[i]));
-        const auto same =
-            std::find_if(problem.lines.begin(), problem.lines.end(), [&](const MixLine& line) {
-                return line.signal == problem.lines[i].signal;
-            });
-        result.signal.push_back(static_cast<int>(same - problem.lines.begin()));
-    }
-    result.one_signal = group.one_signal;
-    result.channels = group.channels;
-    result.common = common_limit(group);
-    return result;
-}
-
 /// What is left of a group, and what it carries.
-struct Filling {
+struct SpreadSearch::Filling {
     int channels = 0;
     std::int64_t common = 0;
     std::vector<int> carried;
-    int signal = -1; ///< what a group of one signal was set to; -1: not yet
+    int signal = -1;        ///< what a group of one signal was set to; -1: not yet
+    std::int64_t worth = 0; ///< of what it carries
 
     bool serves(const GroupCase& group, std::size_t line) const {
         return !group.one_signal || signal < 0 || signal == group.signal[line];
@@ -66,14 +47,44 @@ struct Filling {
         if (group.need[line] == 0) return channels;
         return static_cast<int>(std::min<std::int64_t>(channels, common / group.need[line]));
     }
+    /// Nothing can be added.
+    bool full(const GroupCase& group) const {
+        for (std::size_t line = 0; line < group.most.size(); ++line)
+            if (most(group, line) > 0) return false;
+        return true;
+    }
 };
 
+SpreadSearch::GroupCase SpreadSearch::case_of(const ChannelGroup& group,
+                                              const std::vector<int>& open) const {
+    GroupCase result;
+    const auto& lines = problem_.lines;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const int may = accepts(group, lines[i]);
+        result.acceptable.push_back(may);
+        result.most.push_back(std::min(may, open[i]));
+        result.need.push_back(common_need(lines[i]));
+        const auto same = std::find_if(lines.begin(), lines.end(), [&](const MixLine& line) {
+            return line.signal == lines[i].signal;
+        });
+        result.signal.push_back(static_cast<int>(same - lines.begin()));
+    }
+    result.one_signal = group.one_signal;
+    result.channels = group.channels;
+    result.common = common_limit(group);
+    if (!worth_) return result;
+    result.dearest.assign(lines.size() + 1, 0);
+    for (std::size_t i = lines.size(); i-- > 0;)
+        result.dearest[i] = std::max(result.dearest[i + 1], result.most[i] > 0 ? price(i) : 0);
+    return result;
+}
+
 /// The line that the unused channels of a group count to: the dearest it may still carry.
-int dearest(const GroupCase& group, const MixProblem& problem, const Filling& filling) {
+int SpreadSearch::dearest(const GroupCase& group, const Filling& filling) const {
     int best = -1;
     std::pair<std::int64_t, std::int64_t> worth{-1, -1};
     for (std::size_t i = 0; i < group.acceptable.size(); ++i) {
-        const ExtraChannel& extra = problem.extra[i];
+        const ExtraChannel& extra = problem_.extra[i];
         const std::pair own{extra.tested, extra.terminals + extra.wires};
         if (group.acceptable[i] > 0 && filling.serves(group, i) && own > worth) {
             worth = own;
@@ -83,44 +94,60 @@ int dearest(const GroupCase& group, const MixProblem& problem, const Filling& fi
     return best;
 }
 
-bool full(const GroupCase& group, const Filling& filling) {
-    for (std::size_t line = 0; line < group.most.size(); ++line)
-        if (filling.most(group, line) > 0) return false;
-    return true;
-}
-
-/// Every filling to which nothing can be added; greedy: the first.
-void fill_line(const GroupCase& group, std::size_t line, const Filling& filling,
-               std::vector<Filling>& out, bool greedy) {
+/// Every filling worth enough to which nothing can be added; greedy: the first.
+void SpreadSearch::fill_line(const GroupCase& group, std::size_t line, const Filling& filling,
+                             std::int64_t least, std::vector<Filling>& out) {
+    if (worth_ && filling.worth + filling.channels * group.dearest[line] < least) {
+        left_out_ = true;
+        return;
+    }
+    while (line < group.most.size() && filling.most(group, line) == 0) ++line;
     if (line == group.most.size()) {
-        if (full(group, filling)) out.push_back(filling);
+        if (filling.full(group)) out.push_back(filling);
         return;
     }
     for (int take = filling.most(group, line); take >= 0; --take) {
         Filling next = filling;
         next.take(group, line, take);
-        fill_line(group, line + 1, next, out, greedy);
-        if (greedy && !out.empty()) break;
+        if (worth_) next.worth += take * price(line);
+        fill_line(group, line + 1, next, least, out);
+        if (greedy_ && !out.empty()) break;
     }
 }
 
-std::vector<Spread> extend(const std::vector<Spread>& before, const ChannelGroup& group,
-                           const MixProblem& problem, const std::vector<int>& open, bool greedy) {
+std::int64_t SpreadSearch::worth_of(const std::vector<int>& carried) const {
+    std::int64_t worth = 0;
+    for (std::size_t i = 0; i < carried.size(); ++i) worth += carried[i] * price(i);
+    return worth;
+}
+
+std::int64_t SpreadSearch::most_worth(const ChannelGroup& group) const {
+    std::int64_t most = 0;
+    for (std::size_t i = 0; i < problem_.lines.size(); ++i)
+        if (open_[i] > 0 && accepts(group, problem_.lines[i]) > 0) most = std::max(most, price(i));
+    return most * group.channels;
+}
+
+std::vector<Spread> SpreadSearch::extend(const std::vector<Spread>& before, std::size_t at) {
+    const ChannelGroup& group = part_.groups[at];
+    std::int64_t least = worth_ && !greedy_ ? worth_->least : 0;
+    for (std::size_t i = at + 1; worth_ && i < part_.groups.size(); ++i)
+        least -= most_worth(part_.groups[i]);
     std::vector<Spread> result;
     for (const Spread& spread : before) {
         std::vector<int> left = spread.carried;
-        for (std::size_t i = 0; i < left.size(); ++i) left[i] = open[i] - left[i];
-        const GroupCase group_case = case_of(group, problem, left);
+        for (std::size_t i = 0; i < left.size(); ++i) left[i] = open_[i] - left[i];
+        const GroupCase group_case = case_of(group, left);
         std::vector<Filling> ways;
         const Filling empty{group_case.channels, group_case.common,
-                            std::vector<int>(left.size(), 0), -1};
-        fill_line(group_case, 0, empty, ways, greedy);
+                            std::vector<int>(left.size(), 0)};
+        fill_line(group_case, 0, empty, worth_ ? least - worth_of(spread.carried) : 0, ways);
         for (const Filling& way : ways) {
             Spread next = spread;
             for (std::size_t i = 0; i < left.size(); ++i) next.carried[i] += way.carried[i];
             if (!group.condition.empty())
                 for (std::size_t i = 0; i < left.size(); ++i) next.conditional[i] += way.carried[i];
-            const int rest = dearest(group_case, problem, way);
+            const int rest = dearest(group_case, way);
             if (rest >= 0) {
                 const auto line = static_cast<std::size_t>(rest);
                 next.extra[line] += way.idle(group_case, line);
@@ -131,16 +158,17 @@ std::vector<Spread> extend(const std::vector<Spread>& before, const ChannelGroup
     return result;
 }
 
-} // namespace
+std::vector<Spread> SpreadSearch::run() {
+    const std::vector<int> none(problem_.lines.size(), 0);
+    std::vector<Spread> result{{none, none, none}};
+    for (std::size_t group = 0; group < part_.groups.size(); ++group)
+        result = extend(result, group);
+    return result;
+}
 
 std::vector<Spread> spreads(const Part& part, const MixProblem& problem,
                             const std::vector<int>& open, bool greedy) {
-    const std::size_t lines = problem.lines.size();
-    const std::vector<int> none(lines, 0);
-    std::vector<Spread> result{{none, none, none}};
-    for (const ChannelGroup& group : part.groups)
-        result = extend(result, group, problem, open, greedy);
-    return result;
+    return SpreadSearch(part, problem, open, greedy).run();
 }
 
 } // namespace backplate

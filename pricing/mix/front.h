@@ -50,6 +50,7 @@ struct MixMember {
     MixSums sums;
     std::uint64_t kinds = 0;
     std::vector<ModuleUse> uses; ///< the controller's onboard channels first, if it has any
+    std::int64_t excess = 0;     ///< beyond what the guide's prices make of its channels
 };
 
 /// A module-mix problem for one controller: every line must be carried.
@@ -64,19 +65,35 @@ struct MixProblem {
     std::vector<int> keep; ///< by module: at least so many of it; shorter: none
 };
 
+/// What tells cheap choices from dear ones before they are whole: a rate for every sum, and prices
+/// of carried channels so low that no use of a module costs less at the rates than the channels it
+/// carries. What it costs more is its excess; that of a choice is the sum over its uses, the
+/// controller's channels counted by how much less they carry than they might. (Reduced costs of a
+/// linear program: mix_guide.h.)
+struct MixGuide {
+    MixSums rate;                       ///< not negative; 1e-10 of the currency per unit of a sum
+    std::vector<std::int64_t> channels; ///< price of a channel by line, 1e-10 of the currency
+    std::int64_t limit = 0;             ///< choices of more excess are left out
+};
+
+/// The sums at the rates, 1e-10 of the currency.
+std::int64_t at_rates(const MixSums& sums, const MixSums& rate);
+
 struct MixFront {
     std::vector<MixMember> members; ///< no member is worse than another in every sum and article
     bool proven = true;             ///< false where the budget ended the search
+    bool complete = true;           ///< false where a guide's limit left something out
 };
 
 /// All choices that no other choice beats in every sum, articles that the other lacks added to its
-/// cost at `article_cost`: exact by
-/// dynamic programming over the channels that are still open, one component of lines (linked by a
-/// common module) after the other. A module takes all it can of what is open, the first open line
-/// first; of choices that differ only in where channels stay idle, that one counts. No line may be
-/// uncovered: no member then. Ties keep the first in the order of the modules. Source: module-mix
-/// 2, 3, 6 (R6 without the sharing reduction).
-MixFront mix_front(const MixProblem& problem, Work& work);
+/// cost at `article_cost`: exact by dynamic programming over the channels that are still open, one
+/// component of lines (linked by a common module) after the other. A module takes all it can of
+/// what is open, the first open line first; of choices that differ only in where channels stay
+/// idle, that one counts. No line may be uncovered: no member then. With a guide exactly those
+/// members whose excess is within its limit, found without looking at the others. Ties keep the
+/// first in the order of the modules. Source: module-mix 2, 3, 6 (R6 without the sharing reduction,
+/// R9).
+MixFront mix_front(const MixProblem& problem, Work& work, const MixGuide* guide = nullptr);
 
 /// True where `a` is no worse than `b` in every sum, the articles that only `a` needs added to its
 /// cost at `article_cost` each (ten-thousandths of the currency); without it `a` may need none that

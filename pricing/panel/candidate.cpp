@@ -7,6 +7,7 @@
 #include "pricing/panel/backup.h"
 #include "pricing/panel/conductors.h"
 #include "pricing/panel/devices.h"
+#include "pricing/panel/panel_bill.h"
 #include "pricing/panel/work_counts.h"
 
 namespace backplate {
@@ -93,69 +94,6 @@ Amperes mains_load(const PanelDesign& design, const SearchFacts& search) {
     return {(supplies + climate) / power_factor_on(site, *search.rules)};
 }
 
-Celsius device_limit(const PanelDesign& design, const SearchFacts& search) {
-    double limit = std::numeric_limits<double>::infinity();
-    for (const BillItem& item : design.bill)
-        if (item.part && item.part->max_c && item.part->kind != "supply")
-            limit = std::min(limit, *item.part->max_c);
-    limit -= search.rules->heat.reserve_k.number();
-    const auto& asked = search.facts.box->choices.inside_max_c;
-    return {asked ? std::min(limit, *asked) : limit};
-}
-
-void add_item(PanelDesign& design, const Part* part, std::int64_t quantity) {
-    if (part && quantity > 0) design.bill.push_back({part, nullptr, part->kind, quantity});
-}
-
-void add_terminals(PanelDesign& design) {
-    for (const TerminalCount& count : design.terminal_counts)
-        add_item(design, count.part, count.pieces);
-}
-
-std::int64_t wire_metres(std::int64_t wires, const SearchFacts& search) {
-    const auto row = search.rules->wires.find("length");
-    if (row == search.rules->wires.end()) return 0;
-    return need_in(static_cast<double>(wires) * row->second.number(), 1);
-}
-
-/// Wires of the incoming conductor and of the 24 V side of the supplies are among those counted;
-/// the plain wire serves the others.
-void add_wires(PanelDesign& design, const SearchFacts& search) {
-    std::int64_t plain = design.wires;
-    const auto take = [&](const Part* part, std::int64_t wires) {
-        if (!part || part == search.parts.wire) return;
-        wires = std::min(wires, plain);
-        plain -= wires;
-        const std::int64_t metres = wire_metres(wires, search);
-        for (BillItem& item : design.bill)
-            if (item.part == part && item.role == part->kind) {
-                item.quantity += metres;
-                return;
-            }
-        add_item(design, part, metres);
-    };
-    take(design.incoming.wire, incoming_wires(search.facts));
-    take(design.supply_wire, supply_wires(design, search));
-    add_item(design, search.parts.wire, wire_metres(plain, search));
-}
-
-void add_rail_and_duct(PanelDesign& design, const SearchFacts& search) {
-    const double plate_w = design.enclosure->plate_width_mm.value_or(0);
-    const double plate_h = design.enclosure->plate_height_mm.value_or(0);
-    const Part* duct = search.parts.ducts.front();
-    const auto fits = [&](const Part& part) {
-        return tenths(part.width_mm.value_or(0)) == design.room.duct;
-    };
-    for (const Part* part : search.parts.ducts)
-        if (fits(*part) && (!fits(*duct) || *part->net() < *duct->net())) duct = part;
-    const double rail_mm = design.room.total_rows * static_cast<double>(design.room.rail) / 10;
-    const double duct_mm = (design.room.total_rows + 1) * plate_w + 2 * plate_h;
-    add_terminals(design);
-    add_item(design, search.parts.rail, need_in(rail_mm / search.parts.rail->length_mm, 1));
-    add_item(design, duct, need_in(duct_mm / duct->length_mm, 1));
-    add_wires(design, search);
-}
-
 void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
     for (const EquipmentFact& fact : search.facts.equipment)
         if (!fact.part && fact.asked->quantity > 0)
@@ -176,6 +114,10 @@ bool take_devices(PanelDesign& design, const SearchFacts& search) {
     count_devices(design, search);
     design.limit = device_limit(design, search);
     design.need = room_need(design, search);
+    add_terminals(design);
+    add_wires(design, search);
+    design.counts.bill_lines = static_cast<int>(design.bill.size()) + 1; // and the sundries
+    design.material = material_of(design);
     design.direct_cost = direct_cost(design, search);
     return true;
 }
@@ -189,14 +131,6 @@ bool keep_warm(PanelDesign& design, const SearchFacts& search, const Part& enclo
     const Watts need = heater_need(enclosure, box, design.cold.rise, *search.rules);
     design.heating = choose_heating(search.heating, need, design.cold.dew);
     return !design.heating || take_devices(design, search);
-}
-
-void order_bill(PanelDesign& design) {
-    std::stable_partition(design.bill.begin(), design.bill.end(), [](const BillItem& item) {
-        return item.role == "enclosure" || item.role == "plate";
-    });
-    std::stable_partition(design.bill.begin(), design.bill.end(),
-                          [](const BillItem& item) { return item.part != nullptr; });
 }
 
 } // namespace
@@ -219,7 +153,9 @@ PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& plat
     add_text_equipment(design, search);
     count_devices(design, search);
     design.load = load_without_power(design, search);
+    design.counts.bill_lines = static_cast<int>(design.bill.size()) + 1; // and the sundries
     design.direct_cost = direct_cost(design, search);
+    design.material = material_of(design);
     return design;
 }
 
@@ -243,11 +179,6 @@ std::vector<std::pair<const Part*, int>> climate_parts(const PanelDesign& design
     return parts;
 }
 
-std::int64_t supply_wires(const PanelDesign& design, const SearchFacts& search) {
-    const auto row = search.rules->wires.find("supply output");
-    return row == search.rules->wires.end() ? 0 : whole(row->second) * design.supply.quantity;
-}
-
 std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& design) {
     std::vector<std::pair<const Part*, int>> parts;
     if (design.protection) parts.emplace_back(design.protection, design.protection_channels);
@@ -268,6 +199,16 @@ std::optional<double> parts_min_c(const PanelDesign& design) {
 bool too_weak(const PanelDesign& start, const SearchFacts& search, const SupplyChoice& supply) {
     return !highest_air(supply, {start.load.together_a}, search.facts.box->site.altitude_m,
                         search.rules->supply);
+}
+
+Celsius device_limit(const PanelDesign& design, const SearchFacts& search) {
+    double limit = std::numeric_limits<double>::infinity();
+    for (const BillItem& item : design.bill)
+        if (item.part && item.part->max_c && item.part->kind != "supply")
+            limit = std::min(limit, *item.part->max_c);
+    limit -= search.rules->heat.reserve_k.number();
+    const auto& asked = search.facts.box->choices.inside_max_c;
+    return {asked ? std::min(limit, *asked) : limit};
 }
 
 Celsius highest_top(const PanelDesign& design, const SearchFacts& search) {
@@ -301,13 +242,7 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     add_terminals(design);
     add_item(design, search.parts.wire, wire_metres(design.wires, search));
     design.counts.bill_lines = static_cast<int>(design.bill.size());
-    const std::int64_t more = in_all_boxes(more_pieces, search);
-    std::int64_t least = std::numeric_limits<std::int64_t>::max();
-    for (const Part* enclosure : search.enclosure_work) {
-        count_enclosure(design.counts, search.housing, *enclosure);
-        least = std::min(least, direct_cost(design, search));
-    }
-    return least + more;
+    return direct_cost(design, search) + in_all_boxes(more_pieces, search);
 }
 
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
@@ -347,27 +282,14 @@ Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part&
     const Refusal refusal =
         look_into(design, search, room_demand(design.need, search), enclosure, shed, plan);
     if (refusal != Refusal::none) return refusal;
-    const Housing& housing = search.housing;
     design.enclosure = &enclosure;
     design.room = *plan;
     design.counts.rail_rows = plan->total_rows;
-    count_enclosure(design.counts, housing, enclosure);
-    if (housing.bought) design.bill.push_back({&enclosure, nullptr, enclosure.kind, 1});
-    add_rail_and_duct(design, search);
-    order_bill(design);
+    count_enclosure(design.counts, search.housing, enclosure);
+    complete_bill(design, search);
     design.counts.bill_lines = static_cast<int>(design.bill.size()) + 1; // and the sundries
     design.direct_cost = direct_cost(design, search);
     return Refusal::none;
-}
-
-std::int64_t direct_cost(const PanelDesign& design, const SearchFacts& search) {
-    std::int64_t material = 0;
-    for (const BillItem& item : design.bill) {
-        const auto net = item.part ? item.part->net() : item.equipment->asked->price;
-        if (net) material += net->steps() * item.quantity;
-    }
-    return with_charges(material * search.facts.box->quantity,
-                        labour_cost(search.plan, design.counts), search.charges);
 }
 
 } // namespace backplate

@@ -26,11 +26,10 @@ struct SearchFacts {
     std::vector<SupplyChoice> supplies;
     std::vector<IncomingChoice> incoming; ///< by price
     std::vector<CoolingStage> stages;
-    HeatingParts heating;                    ///< for the cold and switched-off box
-    std::vector<const Part*> backups;        ///< that may keep the box alive without mains
-    Housing housing;                         ///< what the devices may be built on or into
-    std::vector<Consumer> fixed;             ///< consumers that no choice changes
-    std::vector<const Part*> enclosure_work; ///< one candidate of every kind of work on it
+    HeatingParts heating;             ///< for the cold and switched-off box
+    std::vector<const Part*> backups; ///< that may keep the box alive without mains
+    Housing housing;                  ///< what the devices may be built on or into
+    std::vector<Consumer> fixed;      ///< consumers that no choice changes
     bool without_24v = false; ///< equipment only, and none of it draws at 24 V: no supply is taken
     int least_cutout = 100;   ///< lowest factor of a candidate on openings, hundredths
     std::array<std::int64_t, 5> widest{}; ///< by Band, over everything that may be chosen; 0.1 mm
@@ -54,12 +53,13 @@ PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& plat
 /// its coolest: a quick look before the chain goes on.
 bool too_weak(const PanelDesign& start, const SearchFacts& search, const SupplyChoice& supply);
 
-/// A lower bound of the direct cost with this supply or a dearer one, the enclosure's own price
-/// apart: cheapest incoming device and switch, terminals and wire, the easier kind of enclosure.
+/// A lower bound of the direct cost with this supply or a dearer one, the enclosure apart: cheapest
+/// incoming device and switch, terminals and wire.
 std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
                         const SupplyChoice& supply);
 
-/// Load, supply, incoming device, bill without the enclosure, room asked; the direct cost so far.
+/// Load, supply, incoming device, bill without enclosure, rail and duct, room asked; the direct
+/// cost so far.
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
                    std::size_t stage);
 
@@ -71,6 +71,17 @@ Refusal look_into(const PanelDesign& design, const SearchFacts& search, const Ro
 
 /// What devices ask of a plate, with the room that is to stay free.
 RoomDemand room_demand(const RoomNeed& need, const SearchFacts& search);
+
+/// Direct cost of a powered design in an enclosure without its bill being made; `powered` keeps
+/// everything but the counts of its enclosure and lines. Exact where the cold asks for no heater,
+/// else a lower bound. `plan`: how look_into divided the plate.
+std::int64_t cost_in(PanelDesign& powered, const SearchFacts& search, const Part& enclosure,
+                     const RoomPlan& plan);
+
+/// What the enclosure with its rail, duct and work adds at least to the direct cost of a design of
+/// with_arrangement, and to that of any design made from it. Keeps all but the counts as above.
+std::int64_t least_more_in(PanelDesign& design, const SearchFacts& search, const Part& enclosure,
+                           const RoomPlan& plan);
 
 /// Depth, room and, where its walls are known, heat of one enclosure or plate, then the whole
 /// direct cost.
@@ -94,8 +105,14 @@ std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& desi
 /// states one.
 std::optional<double> parts_min_c(const PanelDesign& design);
 
+/// The highest air that the devices on the bill allow, less the reserve.
+Celsius device_limit(const PanelDesign& design, const SearchFacts& search);
+
 /// The highest air at the top that devices and supply allow.
 Celsius highest_top(const PanelDesign& design, const SearchFacts& search);
+
+/// Net prices of the bill of one box, ten-thousandths.
+std::int64_t material_of(const PanelDesign& design);
 
 /// Unrounded direct cost of bill and counts for all boxes of the kind, ten-thousandths: material
 /// with sundries, freight and the charges in percent, and labour.

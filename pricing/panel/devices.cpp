@@ -261,6 +261,7 @@ RoomNeed room_need(const PanelDesign& design, const SearchFacts& search) {
         own.widest = std::max(own.widest, width);
         need.deepest_mm = std::max(need.deepest_mm, depth);
     }
+    need.bands[static_cast<std::size_t>(Band::platform)].width += design.more_width;
     BandNeed& strip = need.bands[static_cast<std::size_t>(Band::terminals)];
     for (const TerminalCount& count : design.terminal_counts) {
         const std::int64_t each = tenths(count.part->width_mm.value_or(0));

@@ -71,15 +71,6 @@ private:
     Articles articles_;
 };
 
-/// Cost of the work that these counts bring, 1e-10 of the currency.
-std::int64_t counted_work(const LabourPlan& plan, const BoxCounts& with) {
-    const BoxCounts without;
-    std::int64_t sum = 0;
-    for (const LabourPlan::Entry& entry : plan.counted)
-        sum += entry.cost(with) - entry.cost(without);
-    return sum;
-}
-
 /// Cost of testing one more channel and landing its screen, 1e-10 of the currency.
 std::int64_t channel_work(const LabourPlan& plan, const Signal& signal) {
     BoxCounts with;
@@ -311,6 +302,14 @@ PlatformCase make_case(const Part& leader, const PriceBook& book, const BoxFacts
 }
 
 } // namespace
+
+std::int64_t counted_work(const LabourPlan& plan, const BoxCounts& with) {
+    const BoxCounts without;
+    std::int64_t sum = 0;
+    for (const LabourPlan::Entry& entry : plan.counted)
+        sum += entry.cost(with) - entry.cost(without);
+    return sum;
+}
 
 std::vector<PlatformCase> platform_cases(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules, const LabourPlan& plan) {

@@ -23,4 +23,7 @@ struct PlatformCase {
 std::vector<PlatformCase> platform_cases(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules, const LabourPlan& plan);
 
+/// Cost of the work that these counts bring in all boxes, 1e-10 of the currency.
+std::int64_t counted_work(const LabourPlan& plan, const BoxCounts& with);
+
 } // namespace backplate

@@ -97,6 +97,7 @@ struct PanelDesign {
     const Part* leader = nullptr; ///< controller, head, or what stands for none
     std::shared_ptr<const Arrangement> arrangement;
     bool mix_proven = true;
+    std::int64_t more_width = 0; ///< of modules still to be chosen, at least; 0.1 mm
     SupplyChoice supply;
     CoolingStage stage;
     std::size_t stage_index = 0;
@@ -119,6 +120,7 @@ struct PanelDesign {
     Watts inside;                               ///< with supply loss
     Celsius limit;                              ///< of the devices, less the reserve
     std::vector<BillItem> bill;                 ///< without sundries
+    std::int64_t material = 0;                  ///< of the bill of one box, ten-thousandths
     BoxCounts counts;
     std::int64_t direct_cost = 0; ///< unrounded, ten-thousandths
 };

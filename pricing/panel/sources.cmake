@@ -1,6 +1,7 @@
 target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/assembly_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/backup.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/beaten_choices.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/box_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/candidate.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/choose_boxes.cpp
@@ -19,7 +20,10 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/load.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/mains.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/marks.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/mix_cases.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/mix_problem.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/panel_bill.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/panel_search.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/place_spare.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/refusals.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/room_rule.cpp

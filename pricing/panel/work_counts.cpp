@@ -74,17 +74,4 @@ int least_cutout_hundredths(const Housing& housing) {
     return least;
 }
 
-std::vector<const Part*> kinds_of_work(const Housing& housing) {
-    std::vector<const Part*> kinds;
-    const auto same = [](const Part* a, const Part* b) {
-        return (a->mounting == "floor") == (b->mounting == "floor") &&
-               a->prep_minutes == b->prep_minutes && a->cutout_factor == b->cutout_factor;
-    };
-    for (const Part* part : housing.candidates)
-        if (std::none_of(kinds.begin(), kinds.end(),
-                         [&](const Part* known) { return same(part, known); }))
-            kinds.push_back(part);
-    return kinds;
-}
-
 } // namespace backplate

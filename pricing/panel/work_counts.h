@@ -25,7 +25,4 @@ void count_enclosure(BoxCounts& counts, const Housing& housing, const Part& encl
 /// The lowest factor on openings among the candidates, hundredths: for bounds.
 int least_cutout_hundredths(const Housing& housing);
 
-/// One candidate of every kind of work, for bounds.
-std::vector<const Part*> kinds_of_work(const Housing& housing);
-
 } // namespace backplate

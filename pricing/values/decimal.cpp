@@ -29,8 +29,11 @@ Wide divide(Wide numerator, Wide divisor, Rounding rounding) {
     }
     const bool negative = numerator < 0;
     const Wide size = negative ? -numerator : numerator;
-    Wide quotient = size / divisor;
-    const Wide rest = size % divisor;
+    const bool narrow_ones = fits(size) && fits(divisor); // their division is many times quicker
+    Wide quotient = narrow_ones
+                        ? static_cast<std::int64_t>(size) / static_cast<std::int64_t>(divisor)
+                        : size / divisor;
+    const Wide rest = size - quotient * divisor;
     const bool half = rest * 2 == divisor;
     const bool above = rest * 2 > divisor;
     bool grow = false; // away from zero
@@ -105,7 +108,9 @@ std::int64_t round_to_steps(Decimal value, int places, Rounding rounding) {
 
 std::int64_t multiply_divide(std::int64_t a, std::int64_t b, std::int64_t divisor,
                              Rounding rounding) {
-    return narrow(divide(static_cast<Wide>(a) * b, divisor, rounding));
+    const Wide product = static_cast<Wide>(a) * b;
+    if (divisor == 1) return narrow(product);
+    return narrow(divide(product, divisor, rounding));
 }
 
 std::int64_t checked_add(std::int64_t a, std::int64_t b) {

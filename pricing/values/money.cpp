@@ -100,6 +100,7 @@ std::string Money::unit_text(int digits) const {
 }
 
 Money after_discounts(Money list, const Percent* first, const Percent* last) {
+    if (first == last) return list;
     constexpr std::int64_t hundred_percent = 1000000;
     Wide numerator = list.steps();
     Wide divisor = 1;

@@ -1,5 +1,6 @@
-#include <chrono>
+#include <cmath>
 #include <cstdlib>
+#include <ctime>
 #include <iostream>
 #include <string>
 
@@ -43,13 +44,13 @@ void measure(const Mix& mix, int points) {
     const BidRequest request = request_of(request_text(mix, points));
     const PriceBook book = demo_book();
     Work work;
-    const auto start = std::chrono::steady_clock::now();
+    const std::clock_t start = std::clock();
     const Estimate estimate = price_job(request, book, starter_rules(), work);
-    const auto time = std::chrono::duration_cast<std::chrono::milliseconds>(
-        std::chrono::steady_clock::now() - start);
+    const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
     std::cout << mix.name << ' ' << points << " points: mix labels " << work.counts.mix_labels
               << ", candidates " << work.counts.candidates << ", heat evaluations "
-              << work.counts.heat_evaluations << ", " << time.count() << " ms, ";
+              << work.counts.heat_evaluations << ", " << std::llround(seconds * 1000)
+              << " ms of processor time, ";
     if (estimate.price)
         std::cout << estimate.systems.front().platform << ", price "
                   << estimate.price->price.text(2)

@@ -2,6 +2,7 @@ backplate_tests(panel_tests
   SOURCES
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/assembly_facts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/choose_boxes.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/beaten_choices.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/choose_panel.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/cold.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/electrical_checks.tests.cpp

@@ -31,6 +31,14 @@ void judge_powered(const PanelDesign& start, const SearchFacts& search, ShedTabl
         }
 }
 
+/// Supplies and stages as the price book holds them, those that others stand in for too.
+void take_every_choice(SearchFacts& search, const PriceBook& book, const RuleBook& rules) {
+    search.supplies = supply_choices(book, search.facts, rules);
+    for (SupplyChoice& supply : search.supplies)
+        supply.wire = supply_wire(book, search.facts, search.parts, supply.unit_a());
+    search.stages = cooling_stages(book, search.facts);
+}
+
 /// Every cover × arrangement × supply × stage × enclosure by the chain of one candidate.
 Best judge_all(const SearchFacts& search, const PriceBook& book, const RuleBook& rules) {
     Work work;
@@ -59,6 +67,7 @@ TEST_CASE("the chosen panel is the cheapest of all that the chain admits") {
         Work work;
         const PanelChoice choice =
             choose_panel(request, request.boxes.front(), book, starter_rules(), work);
+        take_every_choice(*choice.search, book, starter_rules());
         const Best best = judge_all(*choice.search, book, starter_rules());
         CAPTURE(i, best.cost.value_or(0), choice.design ? choice.design->direct_cost : 0);
         CHECK(choice.design.has_value() == best.cost.has_value());

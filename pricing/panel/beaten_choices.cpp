@@ -1,0 +1,117 @@
+#include "pricing/panel/beaten_choices.h"
+
+#include <algorithm>
+#include <limits>
+
+#include "pricing/panel/mains.h"
+
+namespace backplate {
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+
+/// Air and mains of a part that comes in so many pieces: one may stand where the other does.
+bool stands_where(const Part& one, const Part& other, const Site& site) {
+    return one.max_c.value_or(infinite) >= other.max_c.value_or(infinite) &&
+           one.min_c.value_or(-infinite) <= other.min_c.value_or(-infinite) &&
+           one.depth_mm.value_or(0) <= other.depth_mm.value_or(0) &&
+           (one.accessories.empty() || one.accessories == other.accessories) &&
+           amps_per_watt(one, site) <= amps_per_watt(other, site);
+}
+
+double total(const std::optional<double>& each, int quantity) {
+    return each.value_or(0) * quantity;
+}
+
+/// Loss of `units` that share a load: at none, per ampere, per square ampere; watts.
+struct Loss {
+    double none, linear, square;
+};
+
+Loss loss_of(const SupplyChoice& choice, int units, const SupplyRules& rules) {
+    const double rated = choice.unit_a() * units, volts = rules.volts.number();
+    return {choice.loss->l0.number() * rated * volts, choice.loss->l1.number() * volts,
+            choice.loss->l2.number() * volts / rated};
+}
+
+/// The difference is a parabola: it is judged at both ends and at its top.
+bool loses_no_more(const Loss& one, const Loss& other, double from, double to) {
+    const Loss more{one.none - other.none, one.linear - other.linear, one.square - other.square};
+    const auto at = [&](double amps) {
+        return more.none + more.linear * amps + more.square * amps * amps;
+    };
+    if (at(from) > 0 || at(to) > 0) return false;
+    if (more.square >= 0) return true;
+    const double top = -more.linear / (2 * more.square);
+    return top <= from || top >= to || at(top) <= 0;
+}
+
+bool no_dearer(const Part* one, const Part* other) {
+    if (!one || !other) return one == other;
+    return *one->net() <= *other->net();
+}
+
+bool stands_in(const SupplyChoice& one, const SupplyChoice& other, double least_a, const Site& site,
+               const SupplyRules& rules) {
+    if (!one.part || !other.part || one.quantity > other.quantity ||
+        one.one_plus_one() != other.one_plus_one() || one.rated_a() < other.rated_a() ||
+        price_of(one) > price_of(other) || !no_dearer(one.wire, other.wire) ||
+        total(one.part->width_mm, one.quantity) > total(other.part->width_mm, other.quantity) ||
+        !stands_where(*one.part, *other.part, site))
+        return false;
+    if (one.one_plus_one() && one.decoupler != other.decoupler) return false;
+    const double to = std::max(other.rated_a(), least_a);
+    for (const int units : {1, one.one_plus_one() ? 2 : 1}) {
+        const int own = one.one_plus_one() ? units : one.quantity;
+        const int others = one.one_plus_one() ? units : other.quantity;
+        if (!loses_no_more(loss_of(one, own, rules), loss_of(other, others, rules), least_a, to))
+            return false;
+    }
+    return true;
+}
+
+bool stands_in(const CoolingStage& one, const CoolingStage& other, const Site& site) {
+    if (!one.part || !other.part || one.name != other.name || one.quantity > other.quantity)
+        return false;
+    const Part &own = *one.part, &its = *other.part;
+    const auto most = [&](const std::optional<double> Part::*field) {
+        return total(own.*field, one.quantity) <= total(its.*field, other.quantity) &&
+               (own.*field).has_value() == (its.*field).has_value();
+    };
+    const auto least = [&](const std::optional<double> Part::*field) {
+        return total(own.*field, one.quantity) >= total(its.*field, other.quantity);
+    };
+    return own.net()->steps() * one.quantity <= its.net()->steps() * other.quantity &&
+           most(&Part::own_a) && most(&Part::own_w) && least(&Part::flow_m3h) &&
+           least(&Part::cooling_w) && least(&Part::cooling_w_k) && stands_where(own, its, site);
+}
+
+template <class Choice, class StandsIn>
+std::vector<Choice> unbeaten(std::vector<Choice> choices, const StandsIn& stands_in_for) {
+    std::vector<Choice> kept;
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+        bool beaten = false;
+        for (std::size_t k = 0; k < choices.size() && !beaten; ++k)
+            beaten = k != i && stands_in_for(choices[k], choices[i]) &&
+                     (k < i || !stands_in_for(choices[i], choices[k]));
+        if (!beaten) kept.push_back(choices[i]);
+    }
+    return kept;
+}
+
+} // namespace
+
+std::vector<SupplyChoice> without_beaten(std::vector<SupplyChoice> supplies, double least_a,
+                                         const Site& site, const SupplyRules& rules) {
+    return unbeaten(std::move(supplies), [&](const SupplyChoice& one, const SupplyChoice& other) {
+        return stands_in(one, other, least_a, site, rules);
+    });
+}
+
+std::vector<CoolingStage> without_beaten(std::vector<CoolingStage> stages, const Site& site) {
+    return unbeaten(std::move(stages), [&](const CoolingStage& one, const CoolingStage& other) {
+        return stands_in(one, other, site);
+    });
+}
+
+} // namespace backplate

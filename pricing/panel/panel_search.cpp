@@ -1,0 +1,173 @@
+#include "pricing/panel/panel_search.h"
+
+#include <algorithm>
+#include <limits>
+#include <utility>
+
+#include "pricing/panel/devices.h"
+
+namespace backplate {
+
+PanelSearch::PanelSearch(PanelChoice& choice, Refusals& refusals, ShedTable& shed, Work& work)
+    : choice_(choice), search_(*choice.search), refusals_(refusals), shed_(shed), work_(work),
+      best_(std::numeric_limits<std::int64_t>::max()) {
+    list_powers();
+    auto& candidates = choice.search->housing.candidates;
+    std::stable_sort(candidates.begin(), candidates.end(),
+                     [](const Part* a, const Part* b) { return price_of(*a) < price_of(*b); });
+    for (const Part* part : candidates) prices_.push_back(in_all_boxes(price_of(*part), search_));
+}
+
+void PanelSearch::list_powers() {
+    for (std::size_t i = 0; i < search_.supplies.size(); ++i)
+        for (std::size_t k = 0; k < search_.stages.size(); ++k) {
+            const CoolingStage& stage = search_.stages[k];
+            std::int64_t price = price_of(search_.supplies[i]);
+            if (stage.part) price += stage.part->net()->steps() * stage.quantity;
+            powers_.push_back({i, k, in_all_boxes(price, search_)});
+        }
+    std::stable_sort(powers_.begin(), powers_.end(),
+                     [](const Power& a, const Power& b) { return a.price < b.price; });
+}
+
+void PanelSearch::run(std::vector<Start> starts) {
+    for (Start& start : starts) bound(start);
+    std::stable_sort(starts.begin(), starts.end(), [](const Start& a, const Start& b) {
+        return a.least + a.least_more < b.least + b.least_more;
+    });
+    for (const Start& start : starts) {
+        if (start.enclosures.empty()) {
+            if (!narrowest_ || start.width < narrowest_->width) narrowest_ = start;
+            continue;
+        }
+        if (dearer(start.least + start.least_more)) return;
+        work_.check_stop();
+        if (work_.exhausted() && found()) {
+            if (choice_.proven) choice_.lower_bound = start.least + start.least_more;
+            choice_.proven = false;
+            return;
+        }
+        try_powers(start);
+    }
+}
+
+void PanelSearch::say_why() {
+    if (!found() && narrowest_) try_powers(*narrowest_);
+}
+
+std::optional<std::int64_t> PanelSearch::probe(Start start) {
+    const std::int64_t known = best_;
+    bound(start);
+    probing_ = true;
+    if (!start.enclosures.empty()) try_powers(start);
+    probing_ = false;
+    const std::int64_t least = std::exchange(best_, known);
+    return least < known ? std::optional(least) : std::nullopt;
+}
+
+/// No panel with this arrangement costs less: the cheapest supply not too weak, and the cheapest
+/// enclosure that holds the devices even without supply and incoming devices.
+void PanelSearch::bound(Start& start) const {
+    for (const Power& power : powers_)
+        if (!too_weak(start.design, search_, search_.supplies[power.supply])) {
+            start.power = power.price;
+            start.least = least_cost(start.design, search_, search_.supplies[power.supply]);
+            break;
+        }
+    const RoomNeed need = room_need(start.design, search_);
+    const RoomDemand room = room_demand(need, search_);
+    for (const BandNeed& band : need.bands) start.width += band.width;
+    for (std::size_t i = 0; i < prices_.size(); ++i) {
+        const Part& enclosure = *search_.housing.candidates[i];
+        if (!deep_enough(need, enclosure, search_.rules->room)) continue;
+        const auto plan = room.on(enclosure);
+        if (!plan) continue;
+        const std::int64_t more = least_more_in(start.design, search_, enclosure, *plan);
+        if (start.enclosures.empty() || more < start.least_more) start.least_more = more;
+        start.enclosures.push_back({i, more});
+    }
+}
+
+void PanelSearch::try_powers(const Start& start) {
+    std::vector<bool> weak, known; // by supply
+    weak.resize(search_.supplies.size());
+    known.resize(search_.supplies.size());
+    for (const Power& power : powers_) {
+        if (dearer(start.least + start.least_more - start.power + power.price)) return;
+        const SupplyChoice& supply = search_.supplies[power.supply];
+        if (!known[power.supply]) weak[power.supply] = too_weak(start.design, search_, supply);
+        known[power.supply] = true;
+        if (weak[power.supply]) {
+            if (!explains()) continue;
+            ++refusals_.count[Refusal::supply];
+            refusals_.least_load = std::min(refusals_.least_load, start.design.load.together_a);
+            continue;
+        }
+        if (!explains() && hopeless(start, power)) continue;
+        PanelDesign design = start.design;
+        ++work_.counts.candidates;
+        const Refusal refusal = with_power(design, search_, supply, power.stage);
+        if (explains()) refusals_.note(refusal, design);
+        if (refusal == Refusal::none) try_enclosures(start, design);
+    }
+}
+
+/// No enclosure that would make a cheaper panel sheds even the heat of these devices alone.
+bool PanelSearch::hopeless(const Start& start, const Power& power) {
+    if (!search_.housing.walls_known) return false;
+    const std::int64_t inside = limit_in(start.design.load.inside_w, 0.001);
+    const std::int64_t least = start.least - start.power + power.price;
+    const auto no_load = highest_air(no_supply(), {}, 0, search_.rules->supply);
+    const Celsius limit{std::min(device_limit(start.design, search_).value, no_load->value)};
+    for (const auto& [i, more] : start.enclosures) {
+        if (dearer(least + more)) continue;
+        const Part& enclosure = *search_.housing.candidates[i];
+        if (inside <= shed_.milliwatts(enclosure, power.stage, search_.stages[power.stage], limit))
+            return false;
+    }
+    return true;
+}
+
+/// Before a panel is known every enclosure is judged, so that the refusals tell what binds.
+void PanelSearch::try_enclosures(const Start& start, PanelDesign& powered) {
+    const RoomDemand room = room_demand(powered.need, search_);
+    const bool all = explains();
+    const std::size_t count = all ? prices_.size() : start.enclosures.size();
+    const std::int64_t direct = powered.direct_cost; // without the work on the enclosure
+    for (std::size_t k = 0; k < count; ++k) {
+        const std::size_t i = all ? k : start.enclosures[k].index;
+        if (dearer(direct + prices_[i])) return;
+        if (!all && dearer(direct + start.enclosures[k].more)) continue;
+        const Part& enclosure = *search_.housing.candidates[i];
+        ++work_.counts.candidates;
+        std::optional<RoomPlan> plan;
+        const Refusal first_look = look_into(powered, search_, room, enclosure, shed_, plan);
+        if (first_look != Refusal::none) {
+            note(first_look, powered, enclosure);
+            continue;
+        }
+        if (dearer(cost_in(powered, search_, enclosure, *plan))) continue;
+        PanelDesign design = powered;
+        const Refusal refusal = in_enclosure(design, search_, enclosure, shed_);
+        note(refusal, design, enclosure);
+        if (refusal != Refusal::none || dearer(design.direct_cost)) continue;
+        keep(start, std::move(design));
+    }
+}
+
+void PanelSearch::keep(const Start& start, PanelDesign design) {
+    best_ = design.direct_cost;
+    if (probing_) return;
+    choice_.platform = start.platform;
+    choice_.design = std::move(design);
+}
+
+void PanelSearch::note(Refusal refusal, const PanelDesign& design, const Part& enclosure) {
+    if (!explains()) return;
+    refusals_.note(refusal, design);
+    if (refusal == Refusal::heat)
+        refusals_.note_shed(shed_.milliwatts(enclosure, design.stage_index, design.stage,
+                                             highest_top(design, search_)));
+}
+
+} // namespace backplate

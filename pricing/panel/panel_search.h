@@ -1,0 +1,76 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "pricing/panel/choose_panel.h"
+#include "pricing/panel/refusals.h"
+
+namespace backplate {
+
+/// An enclosure and what it adds at least to a start.
+struct StartEnclosure {
+    std::size_t index = 0; ///< among the candidates, which stand by price
+    std::int64_t more = 0; ///< ten-thousandths
+};
+
+/// An arrangement of one platform with the least that a panel around it can cost.
+struct Start {
+    std::string platform;
+    PanelDesign design;
+    std::int64_t least = 0; ///< of a panel around it without its enclosure
+    std::int64_t power = 0; ///< price of the supply within that
+    std::int64_t width = 0; ///< of its devices on the rails, without supply and incoming, 0.1 mm
+    std::vector<StartEnclosure> enclosures = {}; ///< that hold these devices, by price
+    std::int64_t least_more = 0;                 ///< of the enclosures
+};
+
+/// Judges arrangements with every supply, cooling stage and enclosure and keeps the cheapest whole
+/// panel in `choice`; bounds leave out what cannot be cheaper.
+class PanelSearch {
+public:
+    PanelSearch(PanelChoice& choice, Refusals& refusals, ShedTable& shed, Work& work);
+
+    /// Judges the starts from the cheapest on; stops where no better panel can follow.
+    void run(std::vector<Start> starts);
+    /// Where nothing was built: judges the narrowest of what no enclosure holds, so that its
+    /// figures stand in the refusal.
+    void say_why();
+    /// The least direct cost of a panel around the start, which is kept nowhere; nothing where none
+    /// is cheaper than the best panel known.
+    std::optional<std::int64_t> probe(Start start);
+
+    bool found() const { return choice_.design.has_value(); }
+    /// Direct cost of the best panel known, else the largest number; ten-thousandths.
+    std::int64_t best() const { return best_; }
+
+private:
+    /// A supply and a cooling stage with their price.
+    struct Power {
+        std::size_t supply = 0, stage = 0;
+        std::int64_t price = 0;
+    };
+
+    void list_powers();
+    void bound(Start& start) const;
+    void try_powers(const Start& start);
+    bool hopeless(const Start& start, const Power& power);
+    void try_enclosures(const Start& start, PanelDesign& powered);
+    void keep(const Start& start, PanelDesign design);
+    void note(Refusal refusal, const PanelDesign& design, const Part& enclosure);
+    bool explains() const { return !probing_ && !found(); } ///< refusals may be asked for
+    bool dearer(std::int64_t cost) const { return cost >= best_; }
+
+    PanelChoice& choice_;
+    const SearchFacts& search_;
+    Refusals& refusals_;
+    ShedTable& shed_;
+    Work& work_;
+    std::vector<Power> powers_;        ///< by price
+    std::vector<std::int64_t> prices_; ///< of the enclosures that may be taken, in their order
+    std::int64_t best_;
+    bool probing_ = false;
+    std::optional<Start> narrowest_; ///< of what no enclosure holds
+};
+
+} // namespace backplate
