@@ -65,6 +65,9 @@ if [ "$mode" != --quick ]; then
     oracle="$root/tests/mix_cases/check_mix_oracle.py"
     stage mix_oracle 600 python3 "$oracle" "$jobs"
     stage mix_oracle_planted 120 python3 "$oracle" "$jobs" --self-test
+    arranged="$root/tests/mix_cases/check_arranged_mix.py"
+    stage arranged_mix 300 python3 "$arranged" "$build/tests/arranged_mix"
+    stage arranged_mix_planted 60 python3 "$arranged" "$build/tests/arranged_mix" --self-test
     properties="$root/tests/mix_cases/check_mix_properties.py"
     stage mix_properties 300 python3 "$properties" "$jobs"
     stage mix_properties_planted 60 python3 "$properties" "$jobs" --self-test

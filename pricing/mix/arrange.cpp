@@ -1,22 +1,13 @@
 #include "pricing/mix/arrange.h"
 
 #include <algorithm>
-#include <optional>
+
+#include "pricing/mix/pack_stations.h"
 
 namespace backplate {
 namespace {
 
-/// A stretch of a station between feeds.
-struct Segment {
-    double bus_left = 0;
-    std::vector<std::size_t> uses;
-};
-
-struct OpenStation {
-    int places_left = 0;
-    std::vector<Segment> segments;
-    int kept_free = 0; ///< beside the places left
-};
+constexpr std::int64_t most_steps = 20'000; ///< of one search for places
 
 int usable_places(const Part& leader, const Closers& closers) {
     const int percent = closers.free_places_percent;
@@ -24,36 +15,61 @@ int usable_places(const Part& leader, const Closers& closers) {
     return leader.places * (100 - percent) / 100;
 }
 
-std::vector<OpenStation> empty_stations(const Part& leader, const Part* head, int heads,
-                                        const Part* feed, int feeds, const Closers& closers) {
+/// So many heads and feeds of a kind each.
+struct Closing {
+    const Part* leader = nullptr;
+    const MixModule* head = nullptr;
+    const MixModule* feed = nullptr;
+    int heads = 0, feeds = 0;
+
+    const Part& leader_of(std::size_t station) const {
+        return station == 0 ? *leader : *head->part;
+    }
+    std::size_t stations() const { return static_cast<std::size_t>(heads) + 1; }
+    std::int64_t bus() const {
+        std::int64_t sum = 0;
+        for (std::size_t s = 0; s < stations(); ++s) sum += limit_in(leader_of(s).bus_ma, 1);
+        return feed ? sum + feeds * limit_in(feed->part->bus_ma, 1) : sum;
+    }
+};
+
+/// Stations with the feeds given to each.
+std::vector<OpenStation> open_stations(const Closing& closing, const std::vector<int>& feeds,
+                                       const Closers& closers) {
     std::vector<OpenStation> stations;
-    const auto add = [&](const Part& first) {
-        const int usable = usable_places(first, closers);
-        stations.push_back({usable, {{first.bus_ma, {}}}, first.places - usable});
-    };
-    add(leader);
-    for (int i = 0; i < heads; ++i) add(*head);
-    for (int i = 0; i < feeds; ++i) {
-        OpenStation& station = stations[static_cast<std::size_t>(i) % stations.size()];
-        station.places_left -= feed->places;
-        station.segments.push_back({feed->bus_ma, {}});
+    for (std::size_t s = 0; s < closing.stations(); ++s) {
+        const Part& leader = closing.leader_of(s);
+        OpenStation station{usable_places(leader, closers), {limit_in(leader.bus_ma, 1)}};
+        for (int f = 0; f < feeds[s]; ++f) {
+            station.places -= closing.feed->part->places;
+            station.segments.push_back(limit_in(closing.feed->part->bus_ma, 1));
+        }
+        stations.push_back(std::move(station));
     }
     return stations;
 }
 
-bool put(std::vector<OpenStation>& stations, const MixMember& member, std::size_t use) {
-    const Part& part = *member.uses[use].part;
-    for (OpenStation& station : stations) {
-        if (station.places_left < part.places) continue;
-        for (Segment& segment : station.segments) {
-            if (segment.bus_left < part.bus_ma) continue;
-            station.places_left -= part.places;
-            segment.bus_left -= part.bus_ma;
-            segment.uses.push_back(use);
-            return true;
+/// Every way to give feeds to stations, evenly first; stations behind heads are alike, so a later
+/// one of them never has more.
+std::vector<std::vector<int>> feed_ways(const Closing& closing) {
+    std::vector<int> even(closing.stations(), 0);
+    for (int f = 0; f < closing.feeds; ++f) ++even[static_cast<std::size_t>(f) % even.size()];
+    std::vector<std::vector<int>> ways{even};
+    std::vector<int> way(closing.stations(), 0);
+    const auto give = [&](const auto& self, std::size_t station, int left) -> void {
+        if (station + 1 == way.size()) {
+            way[station] = left;
+            if ((station < 2 || left <= way[station - 1]) && way != even) ways.push_back(way);
+            return;
         }
-    }
-    return false;
+        const int most = station < 2 ? left : std::min(left, way[station - 1]);
+        for (int count = 0; count <= most; ++count) {
+            way[station] = count;
+            self(self, station + 1, left - count);
+        }
+    };
+    give(give, 0, closing.feeds);
+    return ways;
 }
 
 std::size_t first_line(const ModuleUse& use) {
@@ -69,70 +85,77 @@ bool before(const ModuleUse& a, const ModuleUse& b) {
     return a.carried > b.carried;
 }
 
-std::vector<Station> as_places(std::vector<OpenStation>& open, const MixMember& member,
-                               const Part& leader, const Part* head, const Part* feed) {
+/// The modules as places behind their leaders and feeds.
+std::vector<Station> as_places(const Closing& closing, const std::vector<int>& feeds,
+                               const MixMember& member, const std::vector<std::size_t>& uses,
+                               const std::vector<PackedAt>& at) {
     std::vector<Station> stations;
-    for (OpenStation& station : open) {
-        Station result;
-        const bool first = stations.empty();
-        const bool onboard = first && !leader.groups.empty();
-        result.places.push_back({first ? &leader : head, onboard ? 0 : -1});
-        for (std::size_t s = 0; s < station.segments.size(); ++s) {
-            if (s > 0) result.places.push_back({feed, -1});
-            auto& uses = station.segments[s].uses;
-            std::stable_sort(uses.begin(), uses.end(), [&](std::size_t a, std::size_t b) {
+    for (std::size_t s = 0; s < closing.stations(); ++s) {
+        Station station;
+        const bool onboard = s == 0 && !closing.leader->groups.empty();
+        station.places.push_back({&closing.leader_of(s), onboard ? 0 : -1});
+        for (std::size_t g = 0; g <= static_cast<std::size_t>(feeds[s]); ++g) {
+            if (g > 0) station.places.push_back({closing.feed->part, -1});
+            std::vector<std::size_t> own;
+            for (std::size_t i = 0; i < uses.size(); ++i)
+                if (at[i].station == s && at[i].segment == g) own.push_back(uses[i]);
+            std::stable_sort(own.begin(), own.end(), [&](std::size_t a, std::size_t b) {
                 return before(member.uses[a], member.uses[b]);
             });
-            for (const std::size_t use : uses)
-                result.places.push_back({member.uses[use].part, static_cast<int>(use)});
+            for (const std::size_t use : own)
+                station.places.push_back({member.uses[use].part, static_cast<int>(use)});
         }
-        stations.push_back(std::move(result));
+        stations.push_back(std::move(station));
     }
     return stations;
 }
 
-std::optional<std::vector<Station>> arrange(const MixMember& member, const Part& leader,
-                                            const Part* head, int heads, const Part* feed,
-                                            int feeds, const Closers& closers) {
-    auto open = empty_stations(leader, head, heads, feed, feeds, closers);
-    std::vector<std::size_t> order;
-    for (std::size_t i = leader.groups.empty() ? 0 : 1; i < member.uses.size(); ++i)
-        order.push_back(i);
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        const Part& one = *member.uses[a].part;
-        const Part& other = *member.uses[b].part;
-        if (one.bus_ma != other.bus_ma) return one.bus_ma > other.bus_ma;
-        return before(member.uses[a], member.uses[b]);
-    });
-    for (const OpenStation& station : open)
-        if (station.places_left < 0) return std::nullopt;
-    for (const std::size_t use : order)
-        if (!put(open, member, use)) return std::nullopt;
-    int free = 0;
-    for (const OpenStation& station : open) free += station.places_left + station.kept_free;
-    if (free < closers.free_places) return std::nullopt;
-    return as_places(open, member, leader, head, feed);
+/// Spare places over all stations are counted before any is taken.
+bool enough_places(const MixMember& member, const Closing& closing, const Closers& closers) {
+    std::int64_t usable = 0, all = 0, taken = member.sums[MixSums::places];
+    for (std::size_t s = 0; s < closing.stations(); ++s) {
+        usable += usable_places(closing.leader_of(s), closers);
+        all += closing.leader_of(s).places;
+    }
+    if (closing.feed) taken += closing.feeds * closing.feed->part->places;
+    return taken <= usable && all - taken >= closers.free_places;
 }
 
-/// What is tried to close a member: so many heads and feeds of a kind each.
-struct Closing {
-    const MixModule* head = nullptr;
-    const MixModule* feed = nullptr;
-    int heads = 0, feeds = 0;
+/// Uses of the choice that stand at places, those that serve the same signal together.
+std::vector<std::size_t> placed_uses(const MixMember& member, const Part& leader) {
+    std::vector<std::size_t> uses;
+    for (std::size_t i = leader.groups.empty() ? 0 : 1; i < member.uses.size(); ++i)
+        uses.push_back(i);
+    std::stable_sort(uses.begin(), uses.end(), [&](std::size_t a, std::size_t b) {
+        return before(member.uses[a], member.uses[b]);
+    });
+    return uses;
+}
 
-    double bus(const Part& leader) const {
-        return leader.bus_ma + (head ? heads * head->part->bus_ma : 0) +
-               (feed ? feeds * feed->part->bus_ma : 0);
+/// Places for everything in some way to give the feeds; empty: none was found, `settled` stays true
+/// where there is none.
+std::vector<Station> pack(const MixMember& member, const Closing& closing, const Closers& closers,
+                          bool& settled) {
+    const std::vector<std::size_t> uses = placed_uses(member, *closing.leader);
+    std::vector<PackItem> items;
+    for (const std::size_t use : uses)
+        items.push_back({member.uses[use].part->places, need_in(member.uses[use].part->bus_ma, 1)});
+    std::int64_t steps = most_steps;
+    std::vector<PackedAt> at;
+    for (const std::vector<int>& feeds : feed_ways(closing)) {
+        const Packing packing =
+            pack_stations(open_stations(closing, feeds, closers), items, steps, at);
+        if (packing == Packing::found) return as_places(closing, feeds, member, uses, at);
+        settled = settled && packing == Packing::impossible;
     }
-};
+    return {};
+}
 
-std::optional<Arrangement> close_with(const MixMember& member, const Part& leader,
-                                      const Closing& closing, const Closers& closers) {
+Arrangement closed_with(const MixMember& member, const Closing& closing,
+                        std::vector<Station> stations) {
     const Part* head = closing.head ? closing.head->part : nullptr;
     const Part* feed = closing.feed ? closing.feed->part : nullptr;
-    auto stations = arrange(member, leader, head, closing.heads, feed, closing.feeds, closers);
-    if (!stations) return std::nullopt;
-    Arrangement result{member, head, feed, closing.heads, closing.feeds, std::move(*stations)};
+    Arrangement result{member, head, feed, closing.heads, closing.feeds, std::move(stations)};
     for (int i = 0; i < closing.heads; ++i) result.member.sums += closing.head->sums;
     for (int i = 0; i < closing.feeds; ++i) result.member.sums += closing.feed->sums;
     if (closing.heads > 0) result.member.kinds |= closing.head->kinds;
@@ -140,64 +163,33 @@ std::optional<Arrangement> close_with(const MixMember& member, const Part& leade
     return result;
 }
 
-/// The arrangement with the fewest feeds from closing.feeds on; more feeds than modules are no use.
-std::optional<Arrangement> fewest_feeds(const MixMember& member, const Part& leader,
-                                        Closing closing, const Closers& closers) {
-    constexpr int tries = 4; // beyond the first count that gives enough bus current
+/// Adds the arrangement with the fewest feeds from closing.feeds on, more than modules being no
+/// use.
+void add_fewest(const MixMember& member, Closing closing, const Closers& closers,
+                Arranged& arranged) {
     const int most = closing.feed ? static_cast<int>(member.uses.size()) : 0;
-    int tried = 0;
-    for (; closing.feeds <= most && tried < tries; ++closing.feeds) {
-        if (static_cast<double>(member.sums[MixSums::bus]) > closing.bus(leader)) continue;
-        auto result = close_with(member, leader, closing, closers);
-        if (result) {
-            result->fewest = tried == 0;
-            return result;
+    for (; closing.feeds <= most; ++closing.feeds) {
+        if (!enough_places(member, closing, closers)) break;
+        if (member.sums[MixSums::bus] > closing.bus()) continue;
+        std::vector<Station> stations = pack(member, closing, closers, arranged.settled);
+        if (!stations.empty()) {
+            arranged.arrangements.push_back(closed_with(member, closing, std::move(stations)));
+            break;
         }
-        ++tried;
+        arranged.as_sums_allow = false;
     }
-    return std::nullopt;
-}
-
-/// Adds the arrangements with this many heads: without a feed, or one for each kind of feed.
-bool try_heads(const MixMember& member, const Part& leader, const MixModule* head, int heads,
-               const Closers& closers, std::vector<Arrangement>& out) {
-    const std::size_t before_count = out.size();
-    const bool enough = static_cast<double>(member.sums[MixSums::bus]) <=
-                        Closing{head, nullptr, heads, 0}.bus(leader);
-    auto bare = fewest_feeds(member, leader, {head, nullptr, heads, 0}, closers);
-    if (bare) {
-        out.push_back(std::move(*bare));
-        return true;
-    }
-    for (const MixModule& feed : closers.feeds) {
-        auto result = fewest_feeds(member, leader, {head, &feed, heads, 1}, closers);
-        if (!result) continue;
-        result->fewest = result->fewest && !enough;
-        out.push_back(std::move(*result));
-    }
-    return out.size() > before_count;
 }
 
 } // namespace
 
-std::vector<Arrangement> arrangements_with(const MixMember& member, const Part& leader,
-                                           const Closers& closers, const MixModule* head,
-                                           int heads) {
-    std::vector<Arrangement> result;
-    try_heads(member, leader, head, heads, closers, result);
-    return result;
-}
-
-std::vector<Arrangement> arrangements(const MixMember& member, const Part& leader,
-                                      const Closers& closers) {
-    std::vector<Arrangement> result;
-    try_heads(member, leader, nullptr, 0, closers, result);
-    for (const MixModule& head : closers.heads) {
-        int found = 0;
-        for (int heads = 1; heads <= closers.most_heads && found < 2; ++heads)
-            if (try_heads(member, leader, &head, heads, closers, result)) ++found;
-    }
-    return result;
+Arranged arrangements_with(const MixMember& member, const Part& leader, const Closers& closers,
+                           const MixModule* head, int heads) {
+    Arranged arranged;
+    add_fewest(member, {&leader, head, nullptr, heads, 0}, closers, arranged);
+    if (!arranged.arrangements.empty()) return arranged;
+    for (const MixModule& feed : closers.feeds)
+        add_fewest(member, {&leader, head, &feed, heads, 1}, closers, arranged);
+    return arranged;
 }
 
 } // namespace backplate

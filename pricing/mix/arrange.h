@@ -24,7 +24,6 @@ struct Arrangement {
     const Part* feed = nullptr;
     int heads = 0, feeds = 0;
     std::vector<Station> stations;
-    bool fewest = true; ///< false: more heads or feeds than the sums alone ask for
 };
 
 /// What may close a choice of modules.
@@ -36,17 +35,19 @@ struct Closers {
     int most_heads = 0;                  ///< beside the leader of the first station
 };
 
-/// `leader` leads the first station: the controller, or the head of a box whose controller is in
-/// another one. Every closing worth judging: for each count of heads from the fewest that gives
-/// enough places up to one more, the fewest feeds of each kind, placed by first fit on bus current
-/// (decreasing). Empty where places or bus current do not reach. Source: module-mix 2 (places and
-/// bus per station), 6 step 6.
-std::vector<Arrangement> arrangements(const MixMember& member, const Part& leader,
-                                      const Closers& closers);
+/// The ways to close a choice of modules with so many heads.
+struct Arranged {
+    std::vector<Arrangement> arrangements; ///< one for each kind of feed that serves; none: no way
+    bool as_sums_allow = true; ///< false: the sums alone would ask for fewer feeds, or allow a way
+    bool settled = true; ///< false: the steps ended before fewer feeds, or any way, were ruled out
+};
 
-/// Of these the ones with exactly so many heads of the kind (null: none).
-std::vector<Arrangement> arrangements_with(const MixMember& member, const Part& leader,
-                                           const Closers& closers, const MixModule* head,
-                                           int heads);
+/// `leader` leads the first station: the controller, or the head of a box whose controller is in
+/// another one; `heads` of the kind `head` (null: none) lead one station each. Without a feed where
+/// that serves, else with the fewest feeds of each kind, over the stations in every way until one
+/// holds places and bus current of every station and segment: proven to be the fewest unless not
+/// settled. Source: module-mix 2 (places and bus per station), 6 step 6.
+Arranged arrangements_with(const MixMember& member, const Part& leader, const Closers& closers,
+                           const MixModule* head, int heads);
 
 } // namespace backplate

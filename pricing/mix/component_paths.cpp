@@ -263,7 +263,11 @@ void ComponentPaths::make_labels(std::int64_t limit) {
         for (const Step& step : state.steps)
             state.to_go = std::min(
                 state.to_go, step.excess + states_[static_cast<std::size_t>(step.next)].to_go);
-        if (state.excess + state.to_go > limit) continue;
+        if (state.to_go >= no_limit) continue;
+        if (state.excess + state.to_go > limit) {
+            complete_ = false;
+            continue;
+        }
         for (std::size_t step = 0; step < state.steps.size(); ++step) extend(state, step, limit);
     }
 }
@@ -274,10 +278,17 @@ void ComponentPaths::extend(State& state, std::size_t at, std::int64_t limit) {
     const MixSums own = sums_of_step(step);
     const std::vector<PathLabel>& tails = states_[static_cast<std::size_t>(step.next)].labels;
     for (std::size_t i = 0; i < tails.size(); ++i) {
-        if (state.excess + step.excess + tails[i].excess > limit) continue;
+        if (state.excess + step.excess + tails[i].excess > limit) {
+            complete_ = false;
+            continue;
+        }
         ++work_.counts.mix_labels;
-        PathLabel label{own, module.kinds | tails[i].kinds, step.excess + tails[i].excess,
-                        static_cast<int>(at), static_cast<int>(i)};
+        PathLabel label{own,
+                        module.kinds | tails[i].kinds,
+                        module.shape + tails[i].shape,
+                        step.excess + tails[i].excess,
+                        static_cast<int>(at),
+                        static_cast<int>(i)};
         label.sums += tails[i].sums;
         insert_unbeaten(state.labels, std::move(label), problem_.article_cost);
     }

@@ -11,7 +11,7 @@ namespace backplate {
 /// A partial choice: one module use, then the label of the state it leads to.
 struct PathLabel {
     MixSums sums;
-    std::uint64_t kinds = 0;
+    std::uint64_t kinds = 0, shape = 0;
     std::int64_t excess = 0;
     int step = -1; ///< -1: nothing left to carry
     int next_label = -1;
@@ -88,14 +88,17 @@ private:
 /// Sums of a use: the module's own and what its channels bring.
 MixSums sums_of_use(const MixModule& module, const Spread& spread, const MixProblem& problem);
 
-/// No other item is no worse: adds the new one and takes out those it beats.
+/// No other item of its shape is no worse: adds the new one and takes out those it beats.
 template <class Item>
 void insert_unbeaten(std::vector<Item>& front, Item item,
                      std::optional<std::int64_t> article_cost) {
     for (const Item& other : front)
-        if (no_worse(other.sums, other.kinds, item.sums, item.kinds, article_cost)) return;
+        if (other.shape == item.shape &&
+            no_worse(other.sums, other.kinds, item.sums, item.kinds, article_cost))
+            return;
     std::erase_if(front, [&](const Item& other) {
-        return no_worse(item.sums, item.kinds, other.sums, other.kinds, article_cost);
+        return other.shape == item.shape &&
+               no_worse(item.sums, item.kinds, other.sums, other.kinds, article_cost);
     });
     front.push_back(std::move(item));
 }

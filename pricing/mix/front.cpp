@@ -24,6 +24,17 @@ bool no_worse(const MixSums& a, std::uint64_t kinds_a, const MixSums& b, std::ui
     return true;
 }
 
+void tell_shapes(MixProblem& problem) {
+    for (MixModule& module : problem.modules) {
+        const auto places = static_cast<std::uint64_t>(module.sums[MixSums::places]);
+        const auto bus = static_cast<std::uint64_t>(module.sums[MixSums::bus]);
+        std::uint64_t mixed = places * 0x9e3779b97f4a7c15U + bus + 1; // splitmix64, from memory
+        mixed = (mixed ^ (mixed >> 30)) * 0xbf58476d1ce4e5b9U;
+        mixed = (mixed ^ (mixed >> 27)) * 0x94d049bb133111ebU;
+        module.shape = mixed ^ (mixed >> 31);
+    }
+}
+
 std::int64_t at_rates(const MixSums& sums, const MixSums& rate) {
     std::int64_t total = 0;
     for (std::size_t i = 0; i < sums.value.size(); ++i) total += sums.value[i] * rate.value[i];
@@ -67,7 +78,7 @@ int component_of(const Part& part, const MixProblem& problem, const std::vector<
 /// What the components together have chosen so far.
 struct Joint {
     MixSums sums;
-    std::uint64_t kinds = 0;
+    std::uint64_t kinds = 0, shape = 0;
     std::int64_t excess = 0;
     std::vector<int> picks; ///< label by component
 };
@@ -130,7 +141,7 @@ private:
             joints = with_component(joints, labels, least[i], limit);
         }
         for (Joint& joint : joints) {
-            MixMember member{joint.sums, joint.kinds, {}, joint.excess};
+            MixMember member{joint.sums, joint.kinds, {}, joint.shape, joint.excess};
             if (!problem_.controller.part->groups.empty())
                 member.uses.push_back({problem_.controller.part, onboard.carried, onboard.extra,
                                        onboard.conditional});
@@ -156,6 +167,7 @@ private:
                 }
                 next.sums += labels[i].sums;
                 next.kinds |= labels[i].kinds;
+                next.shape += labels[i].shape;
                 next.picks.push_back(static_cast<int>(i));
                 insert_unbeaten(result, std::move(next), problem_.article_cost);
             }

@@ -35,6 +35,8 @@ struct MixModule {
     MixSums sums;            ///< of the module and its accessories, channels apart
     std::uint64_t kinds = 0; ///< bit per different article on the bill
     std::vector<std::int64_t> channel_current, channel_heat; ///< of a carried channel, by line
+    std::uint64_t shape =
+        0; ///< of its places and bus current, where choices are told apart by them
 };
 
 /// Where the channels of one module go: per mix line carried, and to which line the rest counts.
@@ -50,6 +52,7 @@ struct MixMember {
     MixSums sums;
     std::uint64_t kinds = 0;
     std::vector<ModuleUse> uses; ///< the controller's onboard channels first, if it has any
+    std::uint64_t shape = 0;     ///< sum over its modules
     std::int64_t excess = 0;     ///< beyond what the guide's prices make of its channels
 };
 
@@ -64,6 +67,10 @@ struct MixProblem {
     std::optional<std::int64_t> article_cost;
     std::vector<int> keep; ///< by module: at least so many of it; shorter: none
 };
+
+/// Gives every module the shape of its places and bus current: a choice then beats only those of
+/// the same shapes, which stand wherever it stands.
+void tell_shapes(MixProblem& problem);
 
 /// What tells cheap choices from dear ones before they are whole: a rate for every sum, and prices
 /// of carried channels so low that no use of a module costs less at the rates than the channels it

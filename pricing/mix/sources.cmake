@@ -12,4 +12,5 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/hall_rows.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/least_cost.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/mix_guide.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/mix/pack_stations.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/tradeoffs.cpp)

@@ -129,8 +129,9 @@ void MixCases::add(const PlatformCase& platform, const MixModule* head, int head
         Case each{&platform, head, heads, std::move(*guided), 0, -1, 0, false};
         const auto bare = arrangements_with(bare_member(platform.problem), *platform.leader,
                                             platform.closers, head, heads);
-        if (bare.empty()) continue;
-        Start start{platform.platform, with_arrangement(*choice_.search, platform, bare.front())};
+        if (bare.arrangements.empty()) continue;
+        Start start{platform.platform,
+                    with_arrangement(*choice_.search, platform, bare.arrangements.front())};
         const MixProblem& problem = platform.problem;
         const double amps = static_cast<double>(least_sum(problem, MixSums::current)) * 1e-5;
         start.design.load.all_on_a += amps;
@@ -163,7 +164,10 @@ void MixCases::run() {
         open_.erase(next);
         judge(each);
     }
-    if (!panels_.found()) note_unplaced();
+    if (!panels_.found()) return note_unplaced();
+    if (!doubted_ || *doubted_ >= panels_.best()) return;
+    choice_.lower_bound = choice_.proven ? *doubted_ : std::min(choice_.lower_bound, *doubted_);
+    choice_.proven = false;
 }
 
 /// Excess to ask for next: four times as much as before, no more than a cheaper panel may have.
@@ -182,37 +186,59 @@ void MixCases::judge(Case& each) {
     const bool first = each.done < 0;
     MixGuide guide = each.guided.guide;
     guide.limit = next_limit(each);
-    const MixFront front = mix_front(each.platform->problem, work_, &guide);
+    const MixFront front =
+        mix_front(each.shaped ? *each.shaped : each.platform->problem, work_, &guide);
     choice_.proven = choice_.proven && front.proven;
-    const bool placed = place(each, front, each.done);
-    if (first && each.head && each.heads < each.platform->closers.most_heads)
+    const bool as_sums_allow = place(each, front, each.done);
+    if (first && !each.shaped && each.head && each.heads < each.platform->closers.most_heads)
         add(*each.platform, each.head, each.heads + 1);
+    if (!as_sums_allow && !each.shaped) return tell_shapes_of(each);
     if (front.complete || !front.proven) return;
     each.done = guide.limit;
     each.bound = each.floor + (each.guided.least + each.done) / fine;
-    (void)placed;
     open_.push_back(std::move(each));
 }
 
-/// Starts of the choices beyond the excess already judged; false: none found its places.
+/// Where places and feeds are not what the sums of a choice allow, one that it beats in every sum
+/// may do better: the case is asked again, choices told apart by the places of their modules.
+void MixCases::tell_shapes_of(Case& each) {
+    auto shaped = std::make_shared<MixProblem>(each.platform->problem);
+    tell_shapes(*shaped);
+    each.shaped = std::move(shaped);
+    each.done = -1;
+    each.bound = each.floor + each.guided.least / fine;
+    open_.push_back(std::move(each));
+}
+
+/// A choice whose places the steps did not settle leaves the proof open.
+void MixCases::doubt(const Case& each, const MixMember& member) {
+    const std::int64_t least = each.floor + (each.guided.least + member.excess) / fine;
+    doubted_ = std::min(doubted_.value_or(least), least);
+}
+
+/// Judges the choices beyond the excess already judged; false where the places of one are fewer, or
+/// its feeds more, than its sums allow.
 bool MixCases::place(const Case& each, const MixFront& front, std::int64_t beyond) {
     std::vector<Start> starts;
+    bool as_sums_allow = true;
     for (const MixMember& member : front.members) {
         if (member.excess <= beyond) continue;
-        for (Arrangement& arrangement : arrangements_with(
-                 member, *each.platform->leader, each.platform->closers, each.head, each.heads)) {
+        Arranged arranged = arrangements_with(member, *each.platform->leader,
+                                              each.platform->closers, each.head, each.heads);
+        as_sums_allow = as_sums_allow && arranged.as_sums_allow;
+        if (!arranged.settled) doubt(each, member);
+        for (Arrangement& arrangement : arranged.arrangements) {
             work_.check_stop();
-            const bool proven = front.proven && arrangement.fewest;
             starts.push_back(
                 {each.platform->platform,
                  with_arrangement(*choice_.search, *each.platform, std::move(arrangement))});
-            starts.back().design.mix_proven = proven;
+            starts.back().design.mix_proven = front.proven;
         }
     }
-    if (starts.empty()) return false;
+    if (starts.empty()) return as_sums_allow;
     placed_.push_back(each.platform);
     panels_.run(std::move(starts));
-    return true;
+    return as_sums_allow;
 }
 
 void MixCases::note_unplaced() {

@@ -33,12 +33,15 @@ private:
         std::int64_t done = 0;  ///< excess up to which choices were asked for; -1: none yet
         std::int64_t bound = 0; ///< of panels not judged yet, ten-thousandths
         bool hopeless = false;  ///< no panel even around the least
+        std::shared_ptr<const MixProblem> shaped = nullptr; ///< asked once more by shapes
     };
 
     void add(const PlatformCase& platform, const MixModule* head, int heads);
     void judge(Case& each);
     std::int64_t next_limit(const Case& each) const;
     bool place(const Case& each, const MixFront& front, std::int64_t beyond);
+    void tell_shapes_of(Case& each);
+    void doubt(const Case& each, const MixMember& member);
     void note_unplaced();
 
     PanelChoice& choice_;
@@ -47,6 +50,8 @@ private:
     const std::vector<PlatformCase>& platforms_;
     std::vector<Case> open_;
     std::vector<const PlatformCase*> placed_; ///< some choice found its places
+    std::optional<std::int64_t>
+        doubted_; ///< least panel around a choice whose places are not settled
 };
 
 } // namespace backplate

@@ -32,6 +32,7 @@ class Program:
         self.choices = {}  # column -> (channels, kind) of one-kind groups
         self.choice_rows = []  # no more kinds chosen than there are groups
         self.limits()
+        self.limit_count = len(self.rows)
         self.channels()
 
     def row(self, terms, least, equal=False):
@@ -117,7 +118,7 @@ class Program:
         count = {name: round(values.get(name, 0)) for name in self.whole}
         faults = ["%s = %s is not whole" % (name, values[name]) for name in self.whole
                   if abs(values.get(name, 0) - count[name]) > 1e-4]
-        for terms, least, equal in self.rows[:5]:  # the limits
+        for terms, least, equal in self.rows[:self.limit_count]:
             total = sum(value * count[name] for name, value in terms.items())
             if total < least or equal and total > least:
                 faults.append("a limit is broken by %d" % (least - total))

@@ -8,4 +8,5 @@ backplate_tests(mix_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/kept_modules.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/least_cost.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/mix_guide.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/pack_stations.tests.cpp
   LIBRARIES pricing catalog_exchange)

@@ -42,7 +42,7 @@ MixSums own_sums(const MixProblem& problem, const MixMember& member) {
 }
 
 struct Judged {
-    int members = 0, tight = 0, outside = 0;
+    int members = 0, tight = 0, outside = 0, complete = 0;
 };
 
 /// Every member of the whole front costs at the rates what the bound and its excess say.
@@ -66,9 +66,9 @@ void judge(const Sample& sample, const GuidedMix& guided, const MixSums& rate, c
         CHECK(cost >= guided.least + member.excess);
         judged.tight += (cost - guided.least) * 10 <= cost ? 1 : 0;
     }
-    for (const std::int64_t parts : {1, 3, 20}) {
+    for (const std::int64_t parts : {1, 2, 4, 8, 20, 60}) {
         MixGuide some = guided.guide;
-        some.limit = guided.least / (parts * 10);
+        some.limit = guided.least * 2 / parts;
         const MixFront within = mix_front(sample.problem, work, &some);
         const auto expected =
             std::count_if(front.members.begin(), front.members.end(),
@@ -76,6 +76,7 @@ void judge(const Sample& sample, const GuidedMix& guided, const MixSums& rate, c
         CHECK(static_cast<std::ptrdiff_t>(within.members.size()) == expected);
         for (const MixMember& member : within.members) check_cover(sample, member);
         if (within.complete) CHECK(within.members.size() == front.members.size());
+        judged.complete += within.complete ? 1 : 0;
     }
 }
 
@@ -112,6 +113,7 @@ TEST_CASE("a guide's bound holds for every choice, and its limit leaves out no o
               << impossible << " problems without room\n";
     CHECK(judged.members >= 400);
     CHECK(judged.tight >= 40);
+    CHECK(judged.complete >= 100);
     CHECK(judged.outside >= 20);
     CHECK(impossible >= 20);
 }

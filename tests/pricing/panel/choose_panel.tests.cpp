@@ -5,6 +5,7 @@
 #include <iostream>
 #include <optional>
 
+#include "tests/pricing/mix/every_arrangement.h"
 #include "tests/pricing/panel/random_panels.h"
 
 using namespace backplate;
@@ -48,7 +49,7 @@ Best judge_all(const SearchFacts& search, const PriceBook& book, const RuleBook&
         if (!platform.limits.empty()) continue;
         for (const MixMember& member : EveryCover(platform.problem).all())
             for (Arrangement& arrangement :
-                 arrangements(member, *platform.leader, platform.closers))
+                 every_arrangement(member, *platform.leader, platform.closers))
                 judge_powered(with_arrangement(search, platform, std::move(arrangement)), search,
                               shed, best);
     }
