@@ -1,16 +1,19 @@
 #include "reports/alternatives_json.h"
 
 #include "reports/box_writer.h"
+#include "reports/price_steps_text.h"
 
 namespace backplate {
 namespace {
 
 class AlternativesWriter : BoxWriter {
 public:
-    AlternativesWriter(const Alternatives& alternatives, const RuleBook& rules)
+    AlternativesWriter(const Alternatives& alternatives, const FoundSteps& steps,
+                       const RuleBook& rules)
         : BoxWriter(rules.digits_of(alternatives.base.request.currency),
                     alternatives.base.buildable),
-          all_(alternatives) {}
+          digits_(rules.digits_of(alternatives.base.request.currency)), all_(alternatives),
+          steps_(steps) {}
 
     std::string write() {
         json_.begin_object();
@@ -22,6 +25,7 @@ public:
             json_.text("reason", each.reason);
             json_.text_or_null("same_as", each.same_as);
         });
+        list("price_steps", steps_.signals, [this](const PriceSteps& each) { further(each); });
         json_.end_object();
         return json_.take();
     }
@@ -48,13 +52,46 @@ private:
         json_.flag("proven_cheapest", each.proven_cheapest);
     }
 
+    void point_price(const std::optional<Money>& price) {
+        money("point_price", price ? std::optional(price->rounded(digits_)) : std::nullopt);
+    }
+
+    void further(const PriceSteps& found) {
+        json_.text("box", found.box);
+        json_.text("signal", found.signal);
+        json_.text_or_null("id", found.id);
+        integer("used", found.used);
+        integer("looked_at", found.looked_at);
+        integer("free_points", found.free_points);
+        point_price(found.point_price);
+        list("steps", found.steps, [&](const PriceStep& step) { step_members(step, found.box); });
+    }
+
+    void step_members(const PriceStep& step, const std::string& box) {
+        integer("points", step.points);
+        point_price(step.point_price);
+        money("price_before", step.price_before);
+        money("price", step.price);
+        money("difference", step.difference());
+        json_.text("text", step_text(step, box));
+        list("changes", step.changes, [this](const DeviceChange& change) {
+            json_.text("box", change.box);
+            json_.text("kind", change.kind);
+            part_counts("removed", change.removed);
+            part_counts("added", change.added);
+        });
+    }
+
+    int digits_;
     const Alternatives& all_;
+    const FoundSteps& steps_;
 };
 
 } // namespace
 
-std::string alternatives_json(const Alternatives& alternatives, const RuleBook& rules) {
-    return AlternativesWriter(alternatives, rules).write();
+std::string alternatives_json(const Alternatives& alternatives, const FoundSteps& steps,
+                              const RuleBook& rules) {
+    return AlternativesWriter(alternatives, steps, rules).write();
 }
 
 } // namespace backplate

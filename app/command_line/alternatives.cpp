@@ -5,6 +5,7 @@
 #include <fmt/ranges.h>
 
 #include "app/command_line/commands.h"
+#include "app/command_line/price_steps_report.h"
 #include "app/command_line/request_input.h"
 #include "pricing/job/alternatives.h"
 #include "pricing/values/document_units.h"
@@ -48,7 +49,7 @@ std::string differences(const Difference& difference, bool inch) {
     return text.empty() ? "no other difference" : text;
 }
 
-void print(const Alternatives& found) {
+void print(const Alternatives& found, const FoundSteps& steps) {
     const PriceResult& price = *found.base.price;
     std::set<std::string> platforms;
     for (const SystemResult& system : found.base.systems) platforms.insert(system.platform);
@@ -66,6 +67,7 @@ void print(const Alternatives& found) {
     for (const DroppedAlternative& each : found.dropped)
         std::cout << fmt::format("  {}: {}{}\n", each.title, each.reason,
                                  each.same_as.empty() ? "" : " (" + each.same_as + ")");
+    std::cout << price_steps_report(steps, price);
     std::cout << "\nEach is the cheapest whole panel with this price book and these rules after "
                  "one change; --json gives the change that takes it.\n";
 }
@@ -78,10 +80,11 @@ int run_alternatives(const AlternativesArguments& arguments, const CommonArgumen
     Work work;
     const Alternatives found = find_alternatives(request, *inputs.prices, *inputs.rules,
                                                  static_cast<std::size_t>(arguments.most), work);
+    const FoundSteps steps = price_steps(found.base, *inputs.prices, *inputs.rules, work);
     if (common.json)
-        std::cout << alternatives_json(found, *inputs.rules);
+        std::cout << alternatives_json(found, steps, *inputs.rules);
     else if (found.base.buildable)
-        print(found);
+        print(found, steps);
     else
         std::cout << "Nothing builds it: " << limits_of(found.base) << "\n";
     return found.base.buildable ? done : not_as_asked;

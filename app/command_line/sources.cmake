@@ -5,6 +5,7 @@ target_sources(backplate PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/example_request.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/main.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/mix.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/price_steps_report.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/quote.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/request_input.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/saved_job.cpp

@@ -292,6 +292,11 @@ struct Ratio {
     std::optional<Decimal> low, high;
 };
 
+/// How many further points of a signal are tried for the next step of the price; absent: none.
+struct PriceStepRules {
+    OptionalRule share_percent, least_points;
+};
+
 /// Every rule as a typed view; the engine never looks up a cell by string. Made by make_rule_book
 /// from rows that passed check_rules.
 struct RuleBook {
@@ -331,6 +336,7 @@ struct RuleBook {
     Rule labour_correlation;
     OptionalRule draws;
     std::vector<Ratio> ratios;
+    PriceStepRules price_steps;
     LearningRules learning;
     std::vector<HandFactor> hand_factors;
     OptionalRule most_hand_factor; ///< the product of all stays below

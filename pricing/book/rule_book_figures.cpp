@@ -198,6 +198,8 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     book.test_weeks = reader.required("delivery", "test_weeks");
     book.labour_correlation = reader.required("risk", "labour_correlation");
     book.draws = reader.optional("risk", "draws");
+    book.price_steps.share_percent = reader.optional("price_steps", "share_percent");
+    book.price_steps.least_points = reader.optional("price_steps", "least_points");
     const OptionalRule confirmed = reader.optional("shop", "norms_confirmed");
     book.norms_confirmed = confirmed && confirmed->number() != 0;
 }

@@ -1,0 +1,274 @@
+// Further points of a signal and the steps of the price that they bring. Figures by hand where
+// said; else own output judged by properties: prices against whole runs of requests written anew,
+// devices against the boxes of those estimates.
+#include <catch2/catch.hpp>
+
+#include <fstream>
+#include <iostream>
+#include <iterator>
+
+#include "pricing/job/price_steps.h"
+#include "reports/alternatives_json.h"
+#include "tests/pricing/sample_books.h"
+
+using namespace backplate;
+
+namespace {
+
+/// The starter rules with so many points tried of every signal.
+RuleBook rules_to(int points) {
+    RuleBook rules = starter_rules();
+    rules.price_steps.share_percent->value = Decimal{0, 0};
+    rules.price_steps.least_points->value = Decimal{points, 0};
+    return rules;
+}
+
+std::string demo_request(const std::string& name) {
+    std::ifstream file(BACKPLATE_SOURCE_TREE "/demo/requests/" + name + ".json");
+    return {std::istreambuf_iterator<char>(file), {}};
+}
+
+Estimate estimate_of(const BidRequest& request, const PriceBook& book) {
+    Work work;
+    return price_job(request, book, starter_rules(), work);
+}
+
+FoundSteps steps_of(const BidRequest& request, const PriceBook& book, const RuleBook& rules) {
+    Work work;
+    return price_steps(price_job(request, book, rules, work), book, rules, work);
+}
+
+const PriceSteps& of(const FoundSteps& found, const std::string& signal) {
+    for (const PriceSteps& each : found.signals)
+        if (each.signal == signal) return each;
+    throw std::runtime_error("no " + signal);
+}
+
+/// The request with so many points more in its first row of the signal, written by itself.
+BidRequest with_more(const std::string& json, std::size_t box, const std::string& signal,
+                     int more) {
+    Node sent = parse_json("sample", json).root;
+    for (Node& line : sent.find("boxes")->items[box].find("points")->items) {
+        if (line.find("signal")->text != signal) continue;
+        const int count = std::stoi(line.find("count")->text) + more;
+        line.member("count") = Node::make_number(std::to_string(count));
+        break;
+    }
+    return *check_request(sent, starter_rules(), Date::of(2026, 11, 24)).request;
+}
+
+/// Devices by the boxes of the estimate, not by its bill.
+std::string devices(const Estimate& estimate) {
+    std::string text;
+    for (const BoxResult& box : estimate.boxes) {
+        text += box.name + ":";
+        std::map<std::string, int> parts;
+        for (const ModuleResult& module : box.modules) parts[module.part] += module.quantity;
+        for (const SupplyResult& supply : box.supplies) {
+            parts[supply.part] += supply.quantity;
+            for (const PartCount& part : supply.parts) parts[part.part] += part.quantity;
+        }
+        for (const PartCount& part : box.heat.parts) parts[part.part] += part.quantity;
+        for (const EnclosureResult& each : box.enclosures) parts[each.part] += each.quantity;
+        if (box.protection) parts[box.protection->part] += box.protection->channels;
+        for (const auto& [part, pieces] : parts) text += part + "*" + std::to_string(pieces) + " ";
+    }
+    return text;
+}
+
+bool changes_modules(const PriceStep& step) {
+    return std::any_of(step.changes.begin(), step.changes.end(), [](const DeviceChange& change) {
+        return change.kind == "module" || change.kind == "head" || change.kind == "controller";
+    });
+}
+
+/// Every step between its two runs, and none before the first.
+int judge(const std::string& json, const PriceBook& book, const FoundSteps& found,
+          std::size_t box) {
+    int judged = 0;
+    for (const PriceSteps& signal : found.signals) {
+        int before = 0;
+        for (const PriceStep& step : signal.steps) {
+            CAPTURE(signal.box, signal.signal, step.points);
+            const auto run = [&](int more) {
+                return estimate_of(with_more(json, box, signal.signal, more), book);
+            };
+            const Estimate start = run(before), last = run(step.points - 1),
+                           next = run(step.points);
+            CHECK(last.price->price == step.price_before);
+            CHECK(devices(start) == devices(last));
+            before = step.points;
+            ++judged;
+            CHECK(next.buildable == step.price.has_value());
+            if (!next.buildable) continue;
+            CHECK(next.price->price == *step.price);
+            CHECK(devices(last) != devices(next));
+        }
+    }
+    return judged;
+}
+
+const std::string slice = R"(, "choices": {"platforms": ["slice"]})";
+
+} // namespace
+
+TEST_CASE("steps of inputs by hand") {
+    // Spare 20 %. Modules of the slice, list price: QS-401 4 channels 39, QS-402 8 channels 58,
+    // QS-403 16 channels 94.
+    // 14 points want 16.8, 17 channels: 16 + 4 (133), for 3 × 8 is 174 and 2 × 16 is 188. 16 points
+    // want 19.2, 20 channels: still 16 + 4. 17 points want 20.4, 21: 16 + 8 (152). 20 points want
+    // 24: still 16 + 8. 21 points want 25.2, 26: 16 + 16 (188), for 16 + 8 + 4 is 191.
+    const PriceBook book = demo_book();
+    const RuleBook rules = rules_to(8);
+    const FoundSteps found =
+        steps_of(request_of(box_request(R"({"signal": "DI", "count": 14})", slice)), book, rules);
+    REQUIRE(found.signals.size() == 1);
+    const PriceSteps& inputs = found.signals[0];
+    CHECK(inputs.used == 14);
+    CHECK(inputs.looked_at == 8);
+    CHECK(inputs.free_points == 2);
+    std::vector<const PriceStep*> modules;
+    for (const PriceStep& step : inputs.steps)
+        if (changes_modules(step)) modules.push_back(&step);
+    REQUIRE(modules.size() == 2);
+    const auto module_of = [](const PriceStep& step) {
+        for (const DeviceChange& change : step.changes)
+            if (change.kind == "module") return change;
+        return DeviceChange{};
+    };
+    CHECK(modules[0]->points == 3);
+    REQUIRE(module_of(*modules[0]).added.size() == 1);
+    CHECK(module_of(*modules[0]).added[0].part == "QS-402");
+    CHECK(module_of(*modules[0]).removed[0].part == "QS-401");
+    CHECK(modules[1]->points == 7);
+    CHECK(module_of(*modules[1]).added[0].part == "QS-403");
+    CHECK(module_of(*modules[1]).removed[0].part == "QS-402");
+}
+
+TEST_CASE("every price and every change is that of two whole runs") {
+    const PriceBook book = demo_book();
+    const RuleBook rules = rules_to(8);
+    int judged = 0;
+    for (const std::string& json :
+         {demo_request("spray_booth"), demo_request("funicular_drive"),
+          box_request(points_text({{"DI", 30}, {"DO", 9}, {"AI_MA", 3}, {"RTD", 2}}), slice),
+          box_request(points_text({{"DI", 9}, {"DO_RELAY", 6}, {"AO_V", 1}}),
+                      R"(, "quantity": 3, "site": {"max_mm": {"width": 500}})")}) {
+        const FoundSteps found = steps_of(request_of(json), book, rules);
+        judged += judge(json, book, found, 0);
+    }
+    std::cout << "price steps judged: " << judged << "\n";
+    CHECK(judged >= 30);
+}
+
+TEST_CASE("points before the first step cost what comes with channels") {
+    const PriceBook book = demo_book();
+    const std::string json = demo_request("spray_booth");
+    const FoundSteps found = steps_of(request_of(json), book, starter_rules());
+    int judged = 0;
+    for (const PriceSteps& signal : found.signals) {
+        if (signal.free_points == 0) {
+            CHECK_FALSE(signal.point_price);
+            continue;
+        }
+        const Estimate base = estimate_of(request_of(json), book),
+                       more =
+                           estimate_of(with_more(json, 0, signal.signal, signal.free_points), book);
+        CHECK(devices(base) == devices(more));
+        const Money plain =
+            (more.price->price - more.price->rounding) - (base.price->price - base.price->rounding);
+        CHECK(*signal.point_price == plain.ratio(1, signal.free_points));
+        CHECK(plain > Money());
+        ++judged;
+    }
+    CHECK(judged >= 2);
+}
+
+TEST_CASE("the first step of modules comes after the headroom of the estimate") {
+    const PriceBook book = demo_book();
+    const RuleBook rules = rules_to(0);
+    int judged = 0;
+    for (const char* name : {"spray_booth", "funicular_drive", "kelp_barn", "cranberry_sluices"}) {
+        const Estimate base = estimate_of(request_of(demo_request(name)), book);
+        Work work;
+        const FoundSteps found = price_steps(base, book, rules, work);
+        for (const PriceSteps& signal : found.signals)
+            for (const PointResult& point : base.points) {
+                if (point.box != signal.box || point.signal != signal.signal) continue;
+                CAPTURE(name, signal.signal);
+                CHECK(signal.looked_at > point.headroom);
+                const auto first =
+                    std::find_if(signal.steps.begin(), signal.steps.end(), changes_modules);
+                REQUIRE(first != signal.steps.end());
+                CHECK(first->points == point.headroom + 1);
+                ++judged;
+            }
+    }
+    std::cout << "headrooms judged: " << judged << "\n";
+    CHECK(judged >= 20);
+}
+
+TEST_CASE("where nothing builds any more is the last step") {
+    const PriceBook book = demo_book();
+    const std::string narrow =
+        R"(, "site": {"max_mm": {"width": 500, "height": 700}}, "choices": {"platforms": ["slice"]})";
+    const RuleBook rules = rules_to(60);
+    const FoundSteps found =
+        steps_of(request_of(box_request(R"({"signal": "DI", "count": 4})", narrow)), book, rules);
+    const PriceSteps& inputs = of(found, "DI");
+    REQUIRE_FALSE(inputs.steps.empty());
+    const PriceStep& last = inputs.steps.back();
+    CHECK_FALSE(last.price);
+    CHECK_FALSE(last.difference());
+    CHECK_FALSE(last.limits.empty());
+    CHECK(last.points < 60);
+    judge(box_request(R"({"signal": "DI", "count": 4})", narrow), book, found, 0);
+}
+
+TEST_CASE("rows with an id have steps of their own, signals of assemblies too") {
+    const PriceBook book = demo_book();
+    const BidRequest request = request_of(box_request(
+        R"({"signal": "DI", "count": 3, "list": [{"tag": "S1"}, {"tag": "S2"}, {"tag": "S3"}]},
+           {"signal": "DI", "count": 2, "id": "far"}, {"signal": "DI", "count": 1})",
+        R"(, "assemblies": [{"name": "motor, direct on line", "quantity": 1}])"));
+    const FoundSteps found = steps_of(request, book, starter_rules());
+    std::vector<std::string> rows;
+    for (const PriceSteps& each : found.signals) rows.push_back(each.signal + each.id);
+    CHECK(rows == std::vector<std::string>{"DI", "DIfar", "DO"});
+    for (const PriceSteps& each : found.signals) CHECK(each.looked_at > 0);
+}
+
+TEST_CASE("no rows of the table, nothing built: no steps") {
+    const PriceBook book = demo_book();
+    RuleBook rules = starter_rules();
+    rules.price_steps = {};
+    const std::string json = box_request(points_text({{"DI", 4}}));
+    const FoundSteps none = steps_of(request_of(json), book, rules);
+    CHECK(none.runs == 0);
+    CHECK(of(none, "DI").looked_at == 0);
+    CHECK(of(none, "DI").steps.empty());
+    const std::string nowhere =
+        box_request(points_text({{"DI", 4}}), R"(, "choices": {"platforms": ["nowhere"]})");
+    CHECK(steps_of(request_of(nowhere), book, starter_rules()).signals.empty());
+}
+
+TEST_CASE("JSON of alternatives holds the steps") {
+    const PriceBook book = demo_book();
+    const BidRequest request = request_of(box_request(points_text({{"DI", 14}}), slice));
+    Alternatives alternatives;
+    Work work;
+    alternatives.base = price_job(request, book, starter_rules(), work);
+    const FoundSteps found = price_steps(alternatives.base, book, starter_rules(), work);
+    const Node root =
+        parse_json("output", alternatives_json(alternatives, found, starter_rules())).root;
+    const Node& steps = root.find("price_steps")->items.at(0);
+    CHECK(steps.find("box")->text == "CP1");
+    CHECK(steps.find("id")->is(Node::Kind::null));
+    CHECK(steps.find("free_points")->text == "2");
+    const Node& first = steps.find("steps")->items.at(0);
+    CHECK(first.find("points")->text == "3");
+    CHECK(first.find("text")->text ==
+          "module QS-402 instead of QS-401; enclosure BE-0507 instead of BE-0606");
+    CHECK(first.find("difference")->text ==
+          of(found, "DI").steps[0].difference()->text(alternatives.base.price->digits));
+}
