@@ -7,6 +7,7 @@
 #include "pricing/cost/roll_up.h"
 #include "pricing/job/box_costs.h"
 #include "pricing/job/box_result.h"
+#include "pricing/job/conflict.h"
 #include "pricing/job/findings.h"
 #include "pricing/job/offer_texts.h"
 #include "pricing/job/options.h"
@@ -185,20 +186,21 @@ Estimate estimate_with(const BidRequest& request, const PriceBook& book, const P
     return estimate;
 }
 
-Estimate base_estimate(const BidRequest& request, const PriceBook& book, const RuleBook& rules,
-                       Work& work) {
+} // namespace
+
+Estimate price_once(const BidRequest& request, const PriceBook& book, const RuleBook& rules,
+                    Work& work) {
     const ExchangeRate* exchange = exchange_of(request, rules);
     if (!exchange) return estimate_with(request, book, {book, rules}, work);
     const RuleBook converted = exchanged(rules, *exchange);
     return estimate_with(request, exchanged(book, *exchange), {book, converted, exchange}, work);
 }
 
-} // namespace
-
 Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleBook& rules,
                    Work& work) {
-    Estimate estimate = base_estimate(request, book, rules, work);
+    Estimate estimate = price_once(request, book, rules, work);
     add_option_prices(estimate, book, rules, work);
+    add_conflicts(estimate, book, rules, work);
     return estimate;
 }
 

@@ -19,4 +19,9 @@ namespace backplate {
 Estimate price_job(const BidRequest& request, const PriceBook& book, const RuleBook& rules,
                    Work& work);
 
+/// The same without what takes further runs: no options, no search for the limits that cannot be
+/// met together. For runs that are compared with another one.
+Estimate price_once(const BidRequest& request, const PriceBook& book, const RuleBook& rules,
+                    Work& work);
+
 } // namespace backplate

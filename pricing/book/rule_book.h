@@ -297,6 +297,12 @@ struct PriceStepRules {
     OptionalRule share_percent, least_points;
 };
 
+/// The search for limits of a request that cannot be met together; no most_runs: none is made.
+struct ConflictRules {
+    OptionalRule most_runs; ///< questions until a set without idle limits is enough
+    OptionalRule mild_c;    ///< outside temperature that limits nothing, °C
+};
+
 /// Every rule as a typed view; the engine never looks up a cell by string. Made by make_rule_book
 /// from rows that passed check_rules.
 struct RuleBook {
@@ -337,6 +343,7 @@ struct RuleBook {
     OptionalRule draws;
     std::vector<Ratio> ratios;
     PriceStepRules price_steps;
+    ConflictRules conflicts;
     LearningRules learning;
     std::vector<HandFactor> hand_factors;
     OptionalRule most_hand_factor; ///< the product of all stays below

@@ -200,6 +200,8 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     book.draws = reader.optional("risk", "draws");
     book.price_steps.share_percent = reader.optional("price_steps", "share_percent");
     book.price_steps.least_points = reader.optional("price_steps", "least_points");
+    book.conflicts.most_runs = reader.optional("conflicts", "most_runs");
+    book.conflicts.mild_c = reader.optional("conflicts", "mild_c");
     const OptionalRule confirmed = reader.optional("shop", "norms_confirmed");
     book.norms_confirmed = confirmed && confirmed->number() != 0;
 }

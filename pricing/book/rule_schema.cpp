@@ -287,6 +287,7 @@ constexpr auto schema = std::array{
     TableSpec{"price_policy", "from cost to price", plain, true},
     TableSpec{"risk", "spread of the cost", plain, true},
     TableSpec{"ratios", "usual ranges of ratios", plain, true},
+    TableSpec{"conflicts", "search for limits that cannot be met together", plain, true},
     TableSpec{"price_steps", "further points that are tried", plain, true},
     TableSpec{"learning", "how the hours of equal boxes fall", plain, true},
     TableSpec{"hand_factors", "harder work than usual, switched on by hand", hand_factors},

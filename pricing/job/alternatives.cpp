@@ -125,7 +125,7 @@ private:
             return std::nullopt;
         }
         Work own{work_.stop, work_.budget, {}, {}};
-        return price_job(*checked.request, book_, rules_, own);
+        return price_once(*checked.request, book_, rules_, own);
     }
 
     void judge(const Trial& trial, Estimate other) {

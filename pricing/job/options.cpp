@@ -35,7 +35,7 @@ std::string without_keys(const std::string& title, const PriceBook& book) {
 OptionResult priced(const Estimate& base, const AskedOption& asked, const PriceBook& book,
                     const RuleBook& rules, Work& work) {
     Work own{work.stop, work.budget, {}, {}};
-    const Estimate changed = price_job(*asked.changed, book, rules, own);
+    const Estimate changed = price_once(*asked.changed, book, rules, own);
     OptionResult result;
     result.title = asked.title;
     result.kind = asked.kind;

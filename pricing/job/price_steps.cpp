@@ -151,7 +151,7 @@ public:
             return made;
         }
         Work own{work_.stop, work_.budget, {}, {}};
-        made = probe(price_job(*checked.request, book_, rules_, own));
+        made = probe(price_once(*checked.request, book_, rules_, own));
         return made;
     }
 

@@ -6,6 +6,8 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/caution_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/choice_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/choice_findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/conflict.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/conflict_search.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/count_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/demand_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/difference.cpp
@@ -26,6 +28,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/price_steps.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/ratios.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/request_findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/request_limits.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/rows_used.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/scope_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/site_findings.cpp

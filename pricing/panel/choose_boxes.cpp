@@ -34,7 +34,8 @@ public:
             out[own_.index] = own_panel("", 0);
             return;
         }
-        for (const std::string& platform : platforms()) try_platform(platform);
+        for (const std::string& platform : platforms())
+            if (!found_ || !work_.any_panel) try_platform(platform);
         if (!found_) name_limits();
         out[own_.index] = std::move(best_.own);
         for (std::size_t i = 0; i < led_.size(); ++i) out[led_[i]->index] = std::move(best_.led[i]);
@@ -191,10 +192,16 @@ std::vector<PanelChoice> choose_boxes(const BidRequest& request, const PriceBook
 
 std::vector<PanelChoice> choose_boxes(const BidRequest& request, const PriceBook& book,
                                       const RuleBook& rules, Work& work) {
-    const SpareRule& spare = request.spare;
-    if (spare.over_job && spare.kind != SpareKind::slot)
-        return with_placed_spare(request, book, rules, work);
+    if (counts_over_job(request.spare)) return with_placed_spare(request, book, rules, work);
     return choose_boxes(request, book, rules, {}, work);
+}
+
+std::vector<PanelChoice> choose_system(const BidRequest& request, const Box& own,
+                                       const PriceBook& book, const RuleBook& rules, Work& work) {
+    std::vector<PanelChoice> choices(request.boxes.size());
+    const std::vector<PlacedSpare> no_spare;
+    SystemSearch(request, own, book, rules, no_spare, work).run(choices);
+    return choices;
 }
 
 } // namespace backplate

@@ -21,4 +21,14 @@ std::vector<PanelChoice> choose_boxes(const BidRequest& request, const PriceBook
                                       const RuleBook& rules, const std::vector<PlacedSpare>& spare,
                                       Work& work);
 
+/// The panels of one system alone: `own` with the boxes that it leads, or a box without a
+/// controller; nothing at the places of other boxes. For a spare by box.
+std::vector<PanelChoice> choose_system(const BidRequest& request, const Box& own,
+                                       const PriceBook& book, const RuleBook& rules, Work& work);
+
+/// The spare is placed over the boxes of the job before they are sized for good.
+inline bool counts_over_job(const SpareRule& spare) {
+    return spare.over_job && spare.kind != SpareKind::slot;
+}
+
 } // namespace backplate

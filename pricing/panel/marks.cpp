@@ -34,6 +34,7 @@ bool ip_meets(std::string_view offered, std::string_view asked) {
 } // namespace
 
 bool mark_meets(const std::string& offered, const std::string& asked, const RuleBook& rules) {
+    if (asked.empty()) return true; // nothing is asked
     const std::string_view type = "Type ";
     const bool offered_type = offered.starts_with(type), asked_type = asked.starts_with(type);
     if (offered.empty() || offered_type != asked_type) return false;

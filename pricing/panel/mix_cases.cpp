@@ -153,7 +153,7 @@ void MixCases::run() {
     };
     while (!open_.empty()) {
         const auto next = std::min_element(open_.begin(), open_.end(), later);
-        if (next->hopeless && panels_.found()) break;
+        if ((next->hopeless || work_.any_panel) && panels_.found()) break;
         if (panels_.found() && next->bound >= panels_.best()) break;
         if (work_.exhausted() && panels_.found()) {
             if (choice_.proven) choice_.lower_bound = next->bound;

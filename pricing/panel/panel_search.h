@@ -59,7 +59,10 @@ private:
     void keep(const Start& start, PanelDesign design);
     void note(Refusal refusal, const PanelDesign& design, const Part& enclosure);
     bool explains() const { return !probing_ && !found(); } ///< refusals may be asked for
-    bool dearer(std::int64_t cost) const { return cost >= best_; }
+    /// Nothing of this cost is wanted any more.
+    bool dearer(std::int64_t cost) const {
+        return cost >= best_ || (work_.any_panel && !probing_ && found());
+    }
 
     PanelChoice& choice_;
     const SearchFacts& search_;

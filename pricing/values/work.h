@@ -25,6 +25,7 @@ struct Work {
     std::int64_t budget = 20'000'000; ///< counted steps (labels and candidates) of one run
     WorkCounts counts;
     std::function<void(int percent)> progress;
+    bool any_panel = false; ///< the first panel that can be built is enough, cheapest or not
 
     bool exhausted() const { return counts.mix_labels + counts.candidates > budget; }
     void check_stop() const {

@@ -148,6 +148,7 @@ std::vector<Pair> box_pairs() {
         {"APPROVAL", box(R"(, "site": {"approvals": ["UL 508A"]})"), plain},
         {"SCCR_UNKNOWN", plain, box(R"(, "site": {"fault_current_ka": 5})")},
         {"UNBUILDABLE", box(R"(, "site": {"max_mm": {"width": 100}})"), plain},
+        {"LIMITS_TOGETHER", box(R"(, "site": {"max_mm": {"width": 100}})"), plain},
     };
 }
 
