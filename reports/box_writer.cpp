@@ -42,8 +42,13 @@ void BoxWriter::stations(const BoxResult& box) {
         list("places", station.places, [this](const PlaceResult& place) {
             json_.text("part", place.part);
             list("channels", place.channels, [this](const ChannelResult& channel) {
+                integer("number", channel.number);
+                integer("group", channel.group);
                 json_.text_or_null("signal", channel.signal);
                 json_.text_or_null("tag", channel.tag);
+                json_.text_or_null("device", channel.device);
+                json_.flag("spare", channel.spare);
+                json_.text_or_null("fed_from", channel.fed_from);
             });
         });
     });

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "pricing/mix/assign_channels.h"
 #include "pricing/panel/layout.h"
 
 namespace backplate {
@@ -24,34 +25,30 @@ std::vector<ModuleResult> modules_of(const PanelDesign& design) {
     return modules;
 }
 
-/// Hands out the tags of the lines in the order of the request.
-class Tags {
-public:
-    explicit Tags(const Demand& demand) : demand_(demand), next_(demand.lines.size(), 0) {}
-
-    ChannelResult next(std::size_t mix) {
-        for (const std::size_t line : demand_.mix[mix].lines) {
-            const DemandLine& asked = demand_.lines[line];
-            if (next_[line] >= asked.required) continue;
-            const auto at = static_cast<std::size_t>(next_[line]++);
-            const auto& list = asked.points->list;
-            return {asked.points->signal, at < list.size() ? list[at].tag : ""};
-        }
-        return extra(mix);
-    }
-    ChannelResult extra(std::size_t mix) const {
-        return {demand_.lines[demand_.mix[mix].lines.front()].points->signal, ""};
-    }
-
-private:
-    const Demand& demand_;
-    std::vector<int> next_;
-};
+ChannelResult channel_of(const AssignedChannel& channel) {
+    ChannelResult result{channel.number, channel.group, "", "", "", channel.entry < 0, ""};
+    if (!channel.points) return result;
+    const PointLine& points = *channel.points;
+    result.signal = points.signal;
+    result.fed_from = points.fed_from_box ? "box" : "field";
+    const auto at = static_cast<std::size_t>(channel.entry);
+    if (channel.entry < 0 || at >= points.list.size()) return result;
+    result.tag = points.list[at].tag;
+    result.device = points.list[at].device;
+    return result;
+}
 
 std::vector<StationResult> stations_of(const PanelDesign& design, const Demand& demand,
                                        const std::string& box) {
+    std::vector<const ModuleUse*> uses;
+    for (const Station& station : design.arrangement->stations)
+        for (const Place& place : station.places)
+            if (place.use >= 0)
+                uses.push_back(
+                    &design.arrangement->member.uses[static_cast<std::size_t>(place.use)]);
+    const auto assigned = assign_channels(uses, demand);
+    auto next = assigned.begin();
     std::vector<StationResult> stations;
-    Tags tags(demand);
     for (const Station& station : design.arrangement->stations) {
         StationResult result;
         const std::size_t number = stations.size();
@@ -59,15 +56,9 @@ std::vector<StationResult> stations_of(const PanelDesign& design, const Demand& 
             number == 0 ? box : box + "." + steps_text(static_cast<std::int64_t>(number), 0);
         for (const Place& place : station.places) {
             PlaceResult at{place.part->key, {}};
-            if (place.use >= 0) {
-                const ModuleUse& use =
-                    design.arrangement->member.uses[static_cast<std::size_t>(place.use)];
-                for (std::size_t mix = 0; mix < use.carried.size(); ++mix) {
-                    for (int i = 0; i < use.carried[mix]; ++i)
-                        at.channels.push_back(tags.next(mix));
-                    for (int i = 0; i < use.extra[mix]; ++i) at.channels.push_back(tags.extra(mix));
-                }
-            }
+            if (place.use >= 0)
+                for (const AssignedChannel& channel : *next++)
+                    at.channels.push_back(channel_of(channel));
             result.places.push_back(std::move(at));
         }
         stations.push_back(std::move(result));

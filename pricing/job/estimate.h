@@ -23,9 +23,13 @@ struct ModuleResult {
     int quantity = 0;
 };
 
+/// A channel of a module; numbers count from 1, in the order of its groups.
 struct ChannelResult {
-    std::string signal; ///< empty: free channel
-    std::string tag;
+    int number = 0, group = 0;
+    std::string signal;      ///< empty: idle, no signal of the box may use it
+    std::string tag, device; ///< of the point; empty: none stated
+    bool spare = false;      ///< no point stands on it
+    std::string fed_from;    ///< what feeds the field device: box or field; empty: idle
 };
 
 struct PlaceResult {

@@ -2,6 +2,7 @@ backplate_tests(mix_tests
   SOURCES
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/accepts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/arrange.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/assign_channels.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/demand.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/exhaustive_mix.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/mix/front.tests.cpp

@@ -2,7 +2,8 @@
 
 program, issue, demo_data   of the run, not of the job: another version, issues of a fresh library,
                             a price book that is not marked as demo data
-offer_texts, incoming conductor_a, protection, batch_factor, unit_prices, options
+offer_texts, incoming conductor_a, protection, batch_factor, unit_prices, options,
+number, group, device, spare, fed_from of channels
                             keys that the example does not have
 basis                       judged by check_estimate.py; the example records fewer entries
 price p50, p80              simulated here, by the normal law there: 1 %
@@ -18,7 +19,7 @@ from decimal import Decimal
 
 FREE = ("/program/", "/issue/", "/demo_data", "/basis", "/findings", "/offer_texts")
 ADDED = ("/incoming/conductor_a", "/protection/part", "/protection/channels", "/batch_factor",
-         "/unit_prices", "/options")
+         "/unit_prices", "/options", "/number", "/group", "/device", "/spare", "/fed_from")
 WARM = ("/heat/mid_c", "/heat/top_c", "/heat/second_method_top_c", "/supplies/0/air_c")
 NEAR = {"/price/p50": "0.01", "/price/p80": "0.01", "/derating/temperature": "0.05",
         "/required_a": "0.05"}
