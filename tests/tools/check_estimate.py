@@ -17,7 +17,8 @@ from fractions import Fraction
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "worked_jobs"))
 import exact  # noqa: E402
 import two_film  # noqa: E402
-from tables import at, read_json, read_parts, read_rules  # noqa: E402
+from channels import channel_faults, channel_plants  # noqa: E402
+from tables import at, numbers, read_json, read_parts, read_rules  # noqa: E402
 
 FLOOR_FIGURES, FLOOR_BASIS = 60, 25  # of a buildable estimate
 LETTERS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -36,20 +37,6 @@ DECIMALS = [
 MONEY = (r"^/(price/(?!currency)\w+|bill/\d+/line_\w+|labour/\d+/cost|boxes/\d+/price/\w+"
          r"|systems/.*gap|unit_prices/\d+/(price|with_module))$")
 UNIT_MONEY = r"^/(bill/\d+/(list|unit_net)|labour/\d+/rate)$"
-
-
-def numbers(node, pointer=""):
-    """Every printed figure: pointer and value, money texts included."""
-    if isinstance(node, dict):
-        for key, value in node.items():
-            yield from numbers(value, pointer + "/" + key)
-    elif isinstance(node, list):
-        for index, value in enumerate(node):
-            yield from numbers(value, "%s/%d" % (pointer, index))
-    elif isinstance(node, (int, Decimal)) and not isinstance(node, bool):
-        yield pointer, node
-    elif isinstance(node, str) and re.fullmatch(r"-?\d+\.\d+", node):
-        yield pointer, node
 
 
 def also(finding):
@@ -227,6 +214,8 @@ class Check:
             for spot in station["places"]:
                 held[spot["part"]] = held.get(spot["part"], 0) + 1
         self.expect(place + "/modules", {m["part"]: m["quantity"] for m in box["modules"]}, held)
+        for spot, fault in channel_faults(box, self.parts):
+            self.say(place + spot, fault)
         billed = {b["part"]: b["quantity"] for b in self.e["bill"] if b["box"] == box["name"]}
         for part, count in held.items():
             self.expect("%s: %s in the bill" % (place, part), billed.get(part), count)
@@ -356,6 +345,7 @@ def planted(estimate):
     yield change("/bill/0/line_net", cent)
     yield change("/price/labour", str(Decimal(estimate["price"]["labour"]) + Decimal("0.01")))
     yield change("/points/0/fitted", estimate["points"][0]["fitted"] + 1)
+    yield from (change(*fault) for fault in channel_plants(estimate))
     yield change("/labour/0/hours", Decimal("1.00"))
     yield change("/findings/0/text", estimate["findings"][0]["text"] + " Really.")
     yield change("/findings/0/where", "/boxes/9/name")

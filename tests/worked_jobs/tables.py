@@ -2,6 +2,7 @@
 import csv
 import json
 import os
+import re
 from decimal import Decimal
 
 
@@ -57,3 +58,17 @@ def at(document, pointer):
         else:
             document = document[int(step)] if isinstance(document, list) else document[step]
     return document
+
+
+def numbers(node, pointer=""):
+    """Every printed figure: pointer and value, money texts included."""
+    if isinstance(node, dict):
+        for key, value in node.items():
+            yield from numbers(value, pointer + "/" + key)
+    elif isinstance(node, list):
+        for index, value in enumerate(node):
+            yield from numbers(value, "%s/%d" % (pointer, index))
+    elif isinstance(node, (int, Decimal)) and not isinstance(node, bool):
+        yield pointer, node
+    elif isinstance(node, str) and re.fullmatch(r"-?\d+\.\d+", node):
+        yield pointer, node
