@@ -60,6 +60,7 @@ private:
         json_.text("box", found.box);
         json_.text("signal", found.signal);
         json_.text_or_null("id", found.id);
+        integer("boxes", found.boxes);
         integer("used", found.used);
         integer("looked_at", found.looked_at);
         integer("free_points", found.free_points);

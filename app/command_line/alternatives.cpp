@@ -72,6 +72,12 @@ void print(const Alternatives& found, const FoundSteps& steps) {
                  "one change; --json gives the change that takes it.\n";
 }
 
+void print_limits(const Estimate& base, const RuleBook& rules) {
+    std::cout << "Nothing builds it: " << limits_of(base) << "\n";
+    for (const Finding& finding : base.findings)
+        if (finding.code == "LIMITS_TOGETHER") std::cout << finding_text(finding, rules) << "\n";
+}
+
 } // namespace
 
 int run_alternatives(const AlternativesArguments& arguments, const CommonArguments& common) {
@@ -86,7 +92,7 @@ int run_alternatives(const AlternativesArguments& arguments, const CommonArgumen
     else if (found.base.buildable)
         print(found, steps);
     else
-        std::cout << "Nothing builds it: " << limits_of(found.base) << "\n";
+        print_limits(found.base, *inputs.rules);
     return found.base.buildable ? done : not_as_asked;
 }
 

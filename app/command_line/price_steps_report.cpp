@@ -13,9 +13,11 @@ public:
     explicit Report(const PriceResult& price) : price_(price) {}
 
     std::string signal(const PriceSteps& found) const {
-        std::string text = fmt::format("  {} {}{}, {} now: {}\n", found.box, found.signal,
-                                       found.id.empty() ? "" : " (" + found.id + ")",
-                                       counted(found.used, "point"), free_points(found));
+        std::string text =
+            fmt::format("  {} {}{}, {} now{}: {}\n", found.box, found.signal,
+                        found.id.empty() ? "" : " (" + found.id + ")", counted(found.used, "point"),
+                        found.boxes == 1 ? "" : fmt::format(" in each of {} boxes", found.boxes),
+                        free_points(found));
         for (const PriceStep& step : found.steps) text += line(step, found);
         return text;
     }

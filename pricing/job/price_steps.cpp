@@ -251,6 +251,7 @@ FoundSteps price_steps(const Estimate& base, const PriceBook& book, const RuleBo
             steps.box = box.name;
             steps.signal = row.signal;
             steps.id = row.id;
+            steps.boxes = box.quantity;
             steps.used = point.used;
             steps.looked_at = most_points(point, rules.price_steps);
             Runs runs(base, request, row, book, rules, work);

@@ -29,7 +29,8 @@ struct PriceStep {
 struct PriceSteps {
     std::string box, signal;
     std::string id;      ///< of the row of points; empty: the signal's first without one
-    int used = 0;        ///< points of the signal now
+    int boxes = 1;       ///< equal ones, each of which gets the further points
+    int used = 0;        ///< points of the signal now, in one of them
     int looked_at = 0;   ///< most further points that were tried
     int free_points = 0; ///< before the first step: wiring, software and test only
     std::optional<Money> point_price; ///< of each of them; nothing: none
