@@ -149,6 +149,44 @@ TEST_CASE("steps of inputs by hand") {
     CHECK(module_of(*modules[1]).removed[0].part == "QS-402");
 }
 
+TEST_CASE("what a step costs by hand") {
+    // No spare, the enclosure fixed: 18 to 20 inputs in 16 + 4 channels, 21 in 16 + 8. The channels
+    // beyond are wired already, so points 19 and 20 take no material. Point 21: QS-402 for QS-401,
+    // 58 less 25 % for 39 less 25 %: 14.25; four channels more are wired, terminals and metres of
+    // wire as the bills say (0.94 and 0.22 less 30/10 %); small parts 4 % of it all. The price:
+    // freight 2 % of material, contingency 5 %, overhead 12 %, margin 20 % of the price.
+    const PriceBook book = demo_book();
+    const std::string json =
+        box_request(R"({"signal": "DI", "count": 18})",
+                    R"(, "choices": {"platforms": ["slice"], "enclosure": {"part": "BE-0608"}})",
+                    R"(, "spare": {"percent": 0})");
+    const PriceSteps inputs = of(steps_of(request_of(json), book, rules_to(4)), "DI");
+    CHECK(inputs.free_points == 2);
+    REQUIRE(inputs.steps.size() == 1);
+    const PriceStep& step = inputs.steps[0];
+    CHECK(step.points == 3);
+    const Estimate base = estimate_of(request_of(json), book),
+                   before = estimate_of(with_more(json, 0, "DI", 2), book),
+                   after = estimate_of(with_more(json, 0, "DI", 3), book);
+    CHECK(base.price->material == before.price->material);
+    const auto pieces = [](const Estimate& estimate, const char* part) {
+        for (const BillLine& line : estimate.bill)
+            if (line.part == part) return static_cast<double>(line.quantity);
+        return 0.0;
+    };
+    const auto more = [&](const char* part) { return pieces(after, part) - pieces(before, part); };
+    const double material = 1.04 * (58 * 0.75 - 39 * 0.75 + more("KT-025") * 0.94 * 0.7 * 0.9 +
+                                    more("KW-075") * 0.22 * 0.7 * 0.9);
+    CHECK(after.price->material.number() - before.price->material.number() ==
+          Approx(material).margin(0.02));
+    const double labour = after.price->labour.number() - before.price->labour.number();
+    const double price = (1.02 * material + labour) * 1.05 * 1.12 / 0.8;
+    const double rounding = after.price->rounding.number() - before.price->rounding.number();
+    CHECK(step.difference()->number() == Approx(price + rounding).margin(0.05));
+    const double plain = before.price->labour.number() - base.price->labour.number();
+    CHECK(inputs.point_price->number() == Approx(plain * 1.05 * 1.12 / 0.8 / 2).margin(0.02));
+}
+
 TEST_CASE("every price and every change is that of two whole runs") {
     const PriceBook book = demo_book();
     const RuleBook rules = rules_to(8);
