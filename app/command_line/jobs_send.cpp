@@ -43,13 +43,17 @@ template <class Write> std::string bytes_of(const Write& write) {
 
 /// The client's edition and the internal workbook under the names that they are kept by.
 std::vector<SentDocument> documents_of(const Job& job, const Estimate& estimate,
-                                       const RuleBook& rules) {
+                                       const Inputs& inputs) {
+    const RuleBook& rules = *inputs.rules;
+    Work work;
+    const FoundSteps steps = asked_price_steps(estimate, *inputs.prices, rules, work);
     const std::string base = fmt::format("job-{}-revision-{}", job.number, job.latest().number);
     return {{base + "-client.xlsx", bytes_of([&](const std::string& path) {
                  write_client_workbook(estimate, rules, path, false);
              })},
-            {base + "-internal.xlsx",
-             bytes_of([&](const std::string& path) { write_workbook(estimate, rules, path); })}};
+            {base + "-internal.xlsx", bytes_of([&](const std::string& path) {
+                 write_workbook(estimate, rules, path, steps);
+             })}};
 }
 
 } // namespace
@@ -68,7 +72,7 @@ int run_jobs_send(const SendJob& arguments, const CommonArguments& common) {
         fmt::print(stderr, "backplate: job {}: is not sent: {}\n", number, why);
         return not_as_asked;
     }
-    const auto documents = documents_of(seen, priced.estimate, *inputs.rules);
+    const auto documents = documents_of(seen, priced.estimate, inputs);
     const Job job = library.change_job(number, [&](Job& changed) {
         if (!(changed == seen))
             throw BadInput(fmt::format("job {}: was changed meanwhile; expected to be sent as it "

@@ -61,7 +61,8 @@ int run_quote(const QuoteArguments& arguments, const CommonArguments& common) {
     const BidRequest request = read_request(arguments.request, inputs);
     Work work;
     const Estimate estimate = price_job(request, *inputs.prices, *inputs.rules, work);
-    write_workbook(estimate, *inputs.rules, arguments.workbook);
+    const FoundSteps steps = asked_price_steps(estimate, *inputs.prices, *inputs.rules, work);
+    write_workbook(estimate, *inputs.rules, arguments.workbook, steps);
     const auto asked = enquiry_lines(estimate, *inputs.prices, *inputs.rules);
     if (!arguments.enquiry.empty()) write_enquiry(estimate, asked, arguments.enquiry);
     const bool client =

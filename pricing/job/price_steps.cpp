@@ -7,6 +7,7 @@
 
 #include "pricing/book/part_fields.h"
 #include "pricing/job/difference.h"
+#include "pricing/job/findings.h"
 #include "pricing/request/check_request.h"
 #include "pricing/request/options.h"
 
@@ -259,6 +260,12 @@ FoundSteps price_steps(const Estimate& base, const PriceBook& book, const RuleBo
             found.runs += runs.runs();
         }
     return found;
+}
+
+FoundSteps asked_price_steps(const Estimate& base, const PriceBook& book, const RuleBook& rules,
+                             Work& work) {
+    if (!has_circumstance(base.request, "unit_prices")) return {};
+    return price_steps(base, book, rules, work);
 }
 
 } // namespace backplate

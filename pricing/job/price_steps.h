@@ -54,4 +54,9 @@ struct FoundSteps {
 FoundSteps price_steps(const Estimate& base, const PriceBook& book, const RuleBook& rules,
                        Work& work);
 
+/// The same where the job's circumstances ask for unit prices, else none: what its internal
+/// workbook shows.
+FoundSteps asked_price_steps(const Estimate& base, const PriceBook& book, const RuleBook& rules,
+                             Work& work);
+
 } // namespace backplate

@@ -2,6 +2,7 @@
 #include <vector>
 
 #include "pricing/values/decimal.h"
+#include "reports/price_steps_text.h"
 #include "reports/wording.h"
 #include "reports/workbook/sheets.h"
 
@@ -20,8 +21,8 @@ std::vector<ColumnHead> heads() {
             {"Meaning", 42},
             {"Used", 9, true},
             {"Required", 10, true},
-            {"Fitted", 9, true},
-            {"Spare, % of used", 11, true},
+            {"Fitted", 13, true},
+            {"Spare, % of used", 12, true},
             {"Free at no further module", 13, true}};
 }
 
@@ -93,9 +94,57 @@ int write_modules(const Source& source, Page& page, int row) {
     return row;
 }
 
+/// A step, or none within what was tried.
+struct StepRow {
+    int points = 0;
+    std::string text;
+    std::optional<Money> point_price, price, difference;
+};
+
+std::vector<StepRow> step_rows(const PriceSteps& found) {
+    std::vector<StepRow> rows;
+    for (const PriceStep& step : found.steps)
+        rows.push_back({step.points, step_text(step, found.box), step.point_price, step.price,
+                        step.difference()});
+    if (rows.empty())
+        rows.push_back({found.looked_at, "no step so far", found.point_price, {}, {}});
+    return rows;
+}
+
+void write_steps(const Source& source, const FoundSteps& steps, Page& page, int row) {
+    page.section(row++, headroom, "Further points, price of the job with each");
+    page.header(row++, {{"Box"},
+                        {"Boxes", 0, true},
+                        {"Signal"},
+                        {"What the point brings"},
+                        {"Point", 0, true},
+                        {"Each before it", 0, true},
+                        {"Price", 0, true},
+                        {"More", 0, true},
+                        {""}});
+    const auto money = [&](int column, const std::optional<Money>& amount) {
+        if (amount)
+            page.number({row, column}, amount->rounded(source.digits()).number(),
+                        look::money(source.digits()));
+    };
+    for (const PriceSteps& found : steps.signals)
+        for (const StepRow& step : step_rows(found)) {
+            page.text({row, box}, found.box, look::wrapped());
+            page.number({row, boxes}, found.boxes, look::count());
+            page.text({row, signal}, found.signal + (found.id.empty() ? "" : ", " + found.id),
+                      look::wrapped());
+            page.text({row, meaning}, step.text, look::wrapped());
+            page.number({row, used}, step.points, look::count());
+            money(required, step.point_price);
+            money(fitted, step.price);
+            money(spare, step.difference);
+            ++row;
+        }
+}
+
 } // namespace
 
-void write_points(const Source& source, Page& page) {
+void write_points(const Source& source, const FoundSteps& steps, Page& page) {
     const auto columns = heads();
     page.widths(columns);
     write_heading(source, page, "Points", "per box; spare is what the fitted modules give");
@@ -106,7 +155,8 @@ void write_points(const Source& source, Page& page) {
     for (const PointResult& point : source.estimate.points) write_point(source, page, point, row++);
     page.filter({head_row, box}, {row == first_row ? head_row : row - 1, headroom});
     write_points_total(source, page, row);
-    write_modules(source, page, row + 2);
+    row = write_modules(source, page, row + 2);
+    if (!steps.signals.empty()) write_steps(source, steps, page, row + 1);
     page.print(source.print(true));
 }
 

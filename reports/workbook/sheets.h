@@ -1,7 +1,7 @@
 #pragma once
 
 #include "pricing/book/rule_book.h"
-#include "pricing/job/estimate.h"
+#include "pricing/job/price_steps.h"
 #include "reports/workbook/page.h"
 
 namespace backplate {
@@ -34,7 +34,8 @@ void write_client_points(const Source& source, Page& page);
 void write_summary(const Source& source, Page& page);
 /// "Scope and terms": what the offer holds, what it does not, assumptions, cautions, terms.
 void write_offer(const Source& source, Page& page);
-void write_points(const Source& source, Page& page);
+/// Points, modules and, where there are steps, further points.
+void write_points(const Source& source, const FoundSteps& steps, Page& page);
 void write_bill(const Source& source, Page& page);
 void write_hours(const Source& source, Page& page);
 void write_supply(const Source& source, Page& page);

@@ -52,7 +52,8 @@ void write_heading(const Source& source, Page& page, const char* title, const st
               look::subtitle());
 }
 
-void write_workbook(const Estimate& estimate, const RuleBook& rules, const std::string& path) {
+void write_workbook(const Estimate& estimate, const RuleBook& rules, const std::string& path,
+                    const FoundSteps& steps) {
     WorkbookFile file(path);
     const BidRequest& request = estimate.request;
     file.describe(request.title, request.prepared_by, request.date);
@@ -67,7 +68,7 @@ void write_workbook(const Estimate& estimate, const RuleBook& rules, const std::
     const Source source{estimate, rules};
     write_summary(source, summary);
     write_offer(source, offer);
-    write_points(source, points);
+    write_points(source, steps, points);
     write_bill(source, bill);
     write_hours(source, hours);
     write_supply(source, supply);

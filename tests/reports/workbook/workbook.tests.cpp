@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <fstream>
 #include <limits>
+#include <set>
 #include <sstream>
 #include <string>
 
@@ -83,6 +84,27 @@ TEST_CASE("another estimate gives another workbook") {
     estimate.bill[3].note = "other";
     write_workbook(estimate, rich_rules(), scratch.path("two.xlsx"));
     CHECK(bytes_of(scratch.path("one.xlsx")) != bytes_of(scratch.path("two.xlsx")));
+}
+
+TEST_CASE("further points stand in the workbook where they were priced") {
+    const Scratch scratch;
+    FoundSteps steps;
+    PriceSteps inputs;
+    inputs.box = "CP1";
+    inputs.signal = "DI";
+    inputs.looked_at = 4;
+    inputs.point_price = Money::whole(12);
+    steps.signals = {inputs};
+    write_workbook(rich_estimate(), rich_rules(), scratch.path("none.xlsx"));
+    write_workbook(rich_estimate(), rich_rules(), scratch.path("free.xlsx"), steps);
+    steps.signals[0].steps.push_back({3, Money::whole(100), Money::whole(130), {}, {}, ""});
+    write_workbook(rich_estimate(), rich_rules(), scratch.path("step.xlsx"), steps);
+    steps.signals[0].steps.push_back({4, Money::whole(130), {}, {}, {}, "room: no plate"});
+    write_workbook(rich_estimate(), rich_rules(), scratch.path("end.xlsx"), steps);
+    std::set<std::string> different;
+    for (const char* name : {"none.xlsx", "free.xlsx", "step.xlsx", "end.xlsx"})
+        different.insert(bytes_of(scratch.path(name)));
+    CHECK(different.size() == 4);
 }
 
 TEST_CASE("the locale of the process does not reach the workbook") {
