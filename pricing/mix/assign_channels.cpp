@@ -52,8 +52,8 @@ std::vector<WantedList> share_out(const WantedList& wanted, const std::vector<in
     std::vector<std::vector<std::size_t>> held(places.size());
     for (std::size_t i = 0; i < devices.size(); ++i) {
         std::size_t next = 0;
-        for (std::size_t place = 0; place < places.size(); ++place)
-            for (int k = 0; k < packing[i][place]; ++k) held[place].push_back(devices[i][next++]);
+        for (const Piece& piece : packing[i])
+            for (int k = 0; k < piece.points; ++k) held[piece.place].push_back(devices[i][next++]);
     }
     std::vector<WantedList> shared(places.size());
     for (std::size_t place = 0; place < places.size(); ++place) {

@@ -1,24 +1,86 @@
 #include "pricing/mix/pack_devices.h"
 
 #include <algorithm>
-#include <numeric>
 
 namespace backplate {
 namespace {
 
-using Order = std::vector<std::size_t>;
+constexpr int most_steps = 20'000; ///< of the search for the fewest devices that are split
+constexpr std::size_t nowhere = static_cast<std::size_t>(-1);
 
-class Pack {
+/// By device the place that holds it whole, or nowhere.
+using Wholes = std::vector<std::size_t>;
+
+/// The largest device first, each into every place that holds it, the fullest first, or nowhere.
+class FewestSplit {
 public:
-    Pack(const std::vector<int>& devices, const std::vector<int>& places)
-        : devices_(devices), free_(places),
-          packing_(devices.size(), std::vector<int>(places.size(), 0)) {}
+    FewestSplit(const std::vector<int>& devices, const std::vector<int>& places)
+        : devices_(devices), free_(places), wholes_(devices.size(), nowhere), best_(wholes_) {
+        for (std::size_t i = 0; i < devices.size(); ++i)
+            if (devices[i] > 1) order_.push_back(i);
+        std::stable_sort(order_.begin(), order_.end(),
+                         [&](std::size_t a, std::size_t b) { return devices[a] > devices[b]; });
+    }
 
-    Packing run(const Order& order) {
-        Order too_large;
-        for (const std::size_t device : order)
-            if (devices_[device] > 1 && !whole(device)) too_large.push_back(device);
-        for (const std::size_t device : too_large) in_pieces(device);
+    Wholes run() {
+        fewest_ = order_.size() + 1;
+        place(0, 0);
+        return best_;
+    }
+
+private:
+    void place(std::size_t at, std::size_t split) {
+        if (split >= fewest_) return;
+        if (at == order_.size()) {
+            fewest_ = split;
+            best_ = wholes_;
+            return;
+        }
+        const std::size_t device = order_[at];
+        int before = 0; // places as full as one that was tried bring nothing new
+        for (int steps = 0; steps < static_cast<int>(free_.size()); ++steps) {
+            const std::size_t next = fullest(devices_[device], before);
+            if (next == nowhere || (++steps_ > most_steps && fewest_ <= order_.size())) break;
+            before = free_[next];
+            free_[next] -= devices_[device];
+            wholes_[device] = next;
+            place(at + 1, split);
+            free_[next] += devices_[device];
+        }
+        wholes_[device] = nowhere;
+        place(at + 1, split + 1);
+    }
+
+    /// The first of the places with the least room that hold the points and have more than
+    /// `before`.
+    std::size_t fullest(int points, int before) const {
+        std::size_t best = nowhere;
+        for (std::size_t i = 0; i < free_.size(); ++i)
+            if (free_[i] >= points && free_[i] > before &&
+                (best == nowhere || free_[i] < free_[best]))
+                best = i;
+        return best;
+    }
+
+    const std::vector<int>& devices_;
+    std::vector<int> free_;
+    Wholes wholes_, best_;
+    std::vector<std::size_t> order_;
+    std::size_t fewest_ = 0;
+    int steps_ = 0;
+};
+
+/// Fills the places: whole devices first, then what is split, then single points.
+class Filling {
+public:
+    Filling(const std::vector<int>& devices, const std::vector<int>& places)
+        : devices_(devices), free_(places), packing_(devices.size()) {}
+
+    Packing run(const Wholes& wholes) {
+        for (std::size_t device = 0; device < devices_.size(); ++device)
+            if (wholes[device] != nowhere) put(device, wholes[device], devices_[device]);
+        for (std::size_t device = 0; device < devices_.size(); ++device)
+            if (devices_[device] > 1 && wholes[device] == nowhere) in_pieces(device);
         for (std::size_t device = 0; device < devices_.size(); ++device)
             if (devices_[device] == 1) single(device);
         return std::move(packing_);
@@ -26,26 +88,14 @@ public:
 
 private:
     void put(std::size_t device, std::size_t place, int points) {
-        packing_[device][place] += points;
+        packing_[device].push_back({place, points});
         free_[place] -= points;
-    }
-
-    /// Into the fullest place that still holds it.
-    bool whole(std::size_t device) {
-        std::size_t best = free_.size();
-        for (std::size_t place = 0; place < free_.size(); ++place)
-            if (free_[place] >= devices_[device] &&
-                (best == free_.size() || free_[place] < free_[best]))
-                best = place;
-        if (best == free_.size()) return false;
-        put(device, best, devices_[device]);
-        return true;
     }
 
     void in_pieces(std::size_t device) {
         for (int left = devices_[device]; left > 0;) {
             const auto most = std::max_element(free_.begin(), free_.end());
-            if (*most <= 0) return;
+            if (most == free_.end() || *most <= 0) return;
             const int points = std::min(left, *most);
             put(device, static_cast<std::size_t>(most - free_.begin()), points);
             left -= points;
@@ -67,21 +117,12 @@ private:
 
 std::size_t split_devices(const Packing& packing) {
     return static_cast<std::size_t>(
-        std::count_if(packing.begin(), packing.end(), [](const std::vector<int>& device) {
-            return std::count_if(device.begin(), device.end(),
-                                 [](int points) { return points > 0; }) > 1;
-        }));
+        std::count_if(packing.begin(), packing.end(),
+                      [](const std::vector<Piece>& pieces) { return pieces.size() > 1; }));
 }
 
 Packing pack_devices(const std::vector<int>& devices, const std::vector<int>& places) {
-    Order order(devices.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    Packing given = Pack(devices, places).run(order);
-    if (split_devices(given) == 0) return given;
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return devices[a] > devices[b]; });
-    Packing largest = Pack(devices, places).run(order);
-    return split_devices(largest) < split_devices(given) ? largest : given;
+    return Filling(devices, places).run(FewestSplit(devices, places).run());
 }
 
 } // namespace backplate

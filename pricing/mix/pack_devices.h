@@ -5,13 +5,20 @@
 
 namespace backplate {
 
-/// Where the points of each device go: by device, by place, how many.
-using Packing = std::vector<std::vector<int>>;
+/// Points of a device in one place.
+struct Piece {
+    std::size_t place = 0;
+    int points = 0;
+    bool operator==(const Piece&) const = default;
+};
 
-/// Devices of so many points into places of so many channels; together they hold all points. Few
-/// devices are split over several places: whole ones first, each where the least stays free, the
-/// largest first or in the order given, whichever splits fewer; what fits nowhere whole takes the
-/// largest rests. Devices of one point fill what is left, in order. Not proven the fewest.
+/// Where the points of each device go: by device its pieces, each in a place of its own.
+using Packing = std::vector<std::vector<Piece>>;
+
+/// Devices of so many points into places of so many channels; together they hold all points. As few
+/// devices as possible are split over several places: proven where a search over the whole ones
+/// ends within its bound of steps, else the best found. Whole devices go where the least stays
+/// free; what is split takes the largest rests; devices of one point fill what is left, in order.
 Packing pack_devices(const std::vector<int>& devices, const std::vector<int>& places);
 
 /// Devices with points in more than one place.
