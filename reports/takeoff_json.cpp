@@ -9,55 +9,38 @@
 namespace backplate {
 namespace {
 
-struct Phrase {
+struct EncodingName {
     std::string_view word, text;
 };
 
-constexpr std::array encodings{
-    Phrase{"utf-8-bom", "utf-8-sig"}, Phrase{"utf-16-le", "utf-16-le (BOM)"},
-    Phrase{"utf-16-be", "utf-16-be (BOM)"}, Phrase{"cp1252", "windows-1252"}};
+constexpr auto encodings =
+    std::array{EncodingName{"utf-8-bom", "utf-8-sig"}, EncodingName{"utf-16-le", "utf-16-le (BOM)"},
+               EncodingName{"utf-16-be", "utf-16-be (BOM)"}};
 
-constexpr std::array reasons{
-    Phrase{"ai_range_missing", "analogue input without its range"},
-    Phrase{"ao_range_missing", "analogue output without its range"},
-    Phrase{"type_blank", "the type is blank"},
-    Phrase{"type_unknown", "the type is a word the spellings do not hold"},
-    Phrase{"io_unspecific", "the type does not say which inputs or outputs"},
-    Phrase{"contradiction", "type and electrics do not go together"},
-    Phrase{"do_mains", "mains output without the word relay"},
-    Phrase{"load_cell", "load cell: bridge input or a transmitter?"},
-    Phrase{"dual_channel", "two safety channels or one?"},
-    Phrase{"tag_range", "one row for a range of tags"},
-    Phrase{"qty_vs_range", "quantity and range of tags differ"},
-    Phrase{"exact_duplicate", "entirely equal to a row above"},
-    Phrase{"soft_suspect", "a wired type, but memory or not wired"},
-    Phrase{"fill_down_panel", "counted, but without the panel that a row above has"},
-    Phrase{"hold", "on hold"},
-    Phrase{"future", "for the future"},
-    Phrase{"by_others", "by others"},
-    Phrase{"qty_not_integer", "the quantity is no whole number from 0 to 100000"},
-    Phrase{"qty_negative", "the quantity is negative"},
-    Phrase{"qty_zero", "the quantity is zero"},
-    Phrase{"error_cell_qty", "the quantity is an error value"},
-    Phrase{"error_cell_type", "the type is an error value"},
-    Phrase{"error_cell_text", "an error value in the row"},
-    Phrase{"too_many_fields", "more fields than the heading"},
-    Phrase{"short_row", "fewer fields than the heading"},
-    Phrase{"deleted", "marked as deleted, not counted"},
-    Phrase{"dup_tag", "the tag stands above with the same signal"},
-    Phrase{"tag_is_date", "the tag looks like a date"},
-    Phrase{"tag_is_number", "the tag looks like a number a spreadsheet made"},
-    Phrase{"tag_two_signals", "one tag for two signals"}};
+std::string encoding_text(const std::string& word) {
+    const auto found = std::ranges::find(encodings, word, &EncodingName::word);
+    return found == encodings.end() ? word : std::string(found->text);
+}
 
-template <std::size_t size>
-std::string text_of(const std::array<Phrase, size>& phrases, const std::string& word) {
-    const auto found = std::ranges::find(phrases, word, &Phrase::word);
-    return found == phrases.end() ? word : std::string(found->text);
+void write_number(JsonWriter& json, std::string_view key, int value) {
+    json.number(key, std::to_string(value));
+}
+
+void write_numbers(JsonWriter& json, std::string_view key, const std::vector<int>& values) {
+    json.begin_list(key);
+    for (const int value : values) write_number(json, {}, value);
+    json.end_list();
+}
+
+void write_texts(JsonWriter& json, std::string_view key, const std::vector<std::string>& texts) {
+    json.begin_list(key);
+    for (const std::string& text : texts) json.text({}, text);
+    json.end_list();
 }
 
 void write_counts(JsonWriter& json, std::string_view key, const SignalCounts& counts) {
     json.begin_object(key);
-    for (const auto& [name, count] : counts) json.number(name, std::to_string(count));
+    for (const auto& [name, count] : counts) write_number(json, name, count);
     json.end_object();
 }
 
@@ -77,22 +60,34 @@ void write_panels(JsonWriter& json, std::string_view key, const PanelCounts& pan
     json.end_object();
 }
 
+void write_place(JsonWriter& json, const std::string& sheet, int row) {
+    if (row > 0) write_number(json, "row", row);
+    if (!sheet.empty()) json.text("sheet", sheet);
+}
+
+void write_proposal(JsonWriter& json, const OpenQuestion& question) {
+    if (!question.proposed_panel.empty()) {
+        json.begin_object("proposal");
+        json.text("panel", question.proposed_panel);
+        json.end_object();
+    } else if (!question.proposed_word.empty()) {
+        json.text("proposal", question.proposed_word);
+    } else if (question.proposal) {
+        json.number("proposal", counts_line(*question.proposal));
+    } else {
+        json.null("proposal");
+    }
+}
+
 void write_questions(JsonWriter& json, const std::vector<OpenQuestion>& questions) {
     json.begin_list("ask");
     for (const OpenQuestion& question : questions) {
         json.begin_object();
-        json.number("row", std::to_string(question.row));
+        write_place(json, question.sheet, question.row);
         json.text("reason", question.reason);
-        if (!question.proposed_panel.empty()) {
-            json.begin_object("proposal");
-            json.text("panel", question.proposed_panel);
-            json.end_object();
-        } else if (question.proposal) {
-            json.number("proposal", counts_line(*question.proposal));
-        } else {
-            json.null("proposal");
-        }
+        write_proposal(json, question);
         if (!question.panel.empty()) json.text("panel", question.panel);
+        if (!question.text.empty()) json.text("text", question.text);
         json.end_object();
     }
     json.end_list();
@@ -102,21 +97,73 @@ void write_remarks(JsonWriter& json, std::string_view key, const std::vector<Row
     json.begin_list(key);
     for (const RowRemark& remark : remarks) {
         json.begin_object();
-        json.number("row", std::to_string(remark.row));
+        write_place(json, remark.sheet, remark.row);
         json.text("reason", remark.reason);
         json.end_object();
     }
     json.end_list();
 }
 
-void write_file_warnings(JsonWriter& json, const std::vector<TotalMismatch>& mismatches) {
+/// A total of all points as a number, totals by kind as an object.
+void write_total(JsonWriter& json, std::string_view key, const std::map<std::string, int>& total) {
+    if (total.size() == 1 && total.begin()->first.empty())
+        write_number(json, key, total.begin()->second);
+    else
+        write_counts(json, key, total);
+}
+
+void write_file_warnings(JsonWriter& json, const Takeoff& takeoff) {
     json.begin_list("file_warnings");
-    for (const TotalMismatch& mismatch : mismatches) {
+    for (const TotalMismatch& mismatch : takeoff.total_mismatches) {
         json.begin_object();
         json.text("reason", "total_mismatch");
-        json.number("row", std::to_string(mismatch.row));
-        json.number("stated", std::to_string(mismatch.stated));
-        json.number("counted", std::to_string(mismatch.counted));
+        write_place(json, mismatch.sheet, mismatch.row);
+        if (mismatch.row == 0) json.text("panel", mismatch.panel);
+        write_total(json, "stated", mismatch.stated);
+        write_total(json, "counted", mismatch.counted);
+        json.end_object();
+    }
+    for (const FileNote& note : takeoff.notes) {
+        json.begin_object();
+        json.text("reason", note.reason);
+        if (!note.sheet.empty()) json.text("sheet", note.sheet);
+        if (!note.rows.empty()) write_numbers(json, "rows", note.rows);
+        json.text("text", note.text);
+        json.end_object();
+    }
+    json.end_list();
+}
+
+void write_table(JsonWriter& json, const ReadTable& table) {
+    if (table.header_rows.size() == 1) write_number(json, "header_row", table.header_rows[0]);
+    if (table.header_rows.size() > 1) write_numbers(json, "header_rows", table.header_rows);
+    write_number(json, "first_column", table.first_column);
+    json.text("layout", table.layout);
+    if (!table.panel_from.empty()) json.text("panel_from", table.panel_from);
+    if (!table.quantity_column.empty()) json.text("quantity_column", table.quantity_column);
+    if (table.merged_panel) json.flag("merged_panel", true);
+    if (table.decimal_comma) json.flag("decimal_comma", true);
+}
+
+void write_tables(JsonWriter& json, const Takeoff& takeoff) {
+    std::vector<std::string> sheets;
+    for (const ReadTable& table : takeoff.tables) sheets.push_back(table.sheet);
+    if (sheets.size() == 1 && !sheets[0].empty()) json.text("sheet", sheets[0]);
+    if (sheets.size() > 1) write_texts(json, "sheets", sheets);
+    if (!takeoff.ignored_sheets.empty() && !sheets.empty() && !sheets[0].empty())
+        write_texts(json, "ignored_sheets", takeoff.ignored_sheets);
+    if (!takeoff.hidden_sheets.empty()) write_texts(json, "hidden_sheets", takeoff.hidden_sheets);
+    if (sheets.size() == 1) write_table(json, takeoff.tables[0]);
+    if (sheets.size() < 2) return;
+    const std::string& panel_from = takeoff.tables[0].panel_from;
+    if (std::ranges::all_of(takeoff.tables,
+                            [&](const auto& table) { return table.panel_from == panel_from; }))
+        json.text("panel_from", panel_from);
+    json.begin_list("tables");
+    for (const ReadTable& table : takeoff.tables) {
+        json.begin_object();
+        json.text("sheet", table.sheet);
+        write_table(json, table);
         json.end_object();
     }
     json.end_list();
@@ -124,35 +171,87 @@ void write_file_warnings(JsonWriter& json, const std::vector<TotalMismatch>& mis
 
 void write_reading(JsonWriter& json, const Takeoff& takeoff, const ListReading& reading) {
     json.begin_object("read");
-    json.text("encoding", text_of(encodings, reading.encoding));
-    json.text("delimiter", reading.delimiter == "\t" ? "\\t" : reading.delimiter);
-    json.number("header_row", std::to_string(takeoff.header_row.value_or(0)));
+    if (!reading.encoding.empty()) {
+        json.text("encoding", encoding_text(reading.encoding));
+        json.text("delimiter", reading.delimiter == "\t" ? "\\t" : reading.delimiter);
+        if (!reading.line_ends.empty()) json.text("eol", reading.line_ends);
+    }
+    write_tables(json, takeoff);
+    json.end_object();
+}
+
+/// Rows that were left out, by reason and sheet.
+void write_left_out(JsonWriter& json, const Takeoff& takeoff) {
+    std::map<std::pair<std::string, std::string>, std::vector<int>> rows;
+    for (const RowOutcome& row : takeoff.rows)
+        if (row.is == RowOutcome::Is::not_counted) rows[{row.reason, row.sheet}].push_back(row.row);
+    json.begin_list("left_out");
+    for (const auto& [key, numbers] : rows) {
+        json.begin_object();
+        json.text("reason", key.first);
+        if (!key.second.empty()) json.text("sheet", key.second);
+        write_numbers(json, "rows", numbers);
+        json.end_object();
+    }
+    json.end_list();
+}
+
+std::string outcome_of(const Takeoff& takeoff) {
+    const bool of_file = std::ranges::any_of(takeoff.ask, [](const OpenQuestion& question) {
+        return question.row == 0 && question.sheet.empty();
+    });
+    if (of_file) return "ask_file";
+    return takeoff.has_questions() ? "import_with_questions" : "import";
+}
+
+void write_result(JsonWriter& json, const Takeoff& takeoff) {
+    write_counts(json, "counts", takeoff.counts());
+    write_panels(json, "panels", takeoff.panels());
+    write_counts(json, "spare_rows", takeoff.spare_rows);
+    write_counts(json, "bus_rows", takeoff.bus_rows);
+    write_number(json, "rows_read", static_cast<int>(takeoff.rows.size()));
+    write_number(json, "rows_counted", takeoff.rows_counted);
+    write_counts(json, "rows_not_counted", takeoff.rows_not_counted);
+    write_left_out(json, takeoff);
+    write_questions(json, takeoff.ask);
+    write_remarks(json, "refuse_rows", takeoff.refuse_rows);
+    write_remarks(json, "warn", takeoff.warn);
+    write_file_warnings(json, takeoff);
+    write_counts(json, "counts_if_proposals_accepted", takeoff.counts_if_accepted());
+    write_panels(json, "panels_if_proposals_accepted", takeoff.panels_if_accepted());
+    if (!takeoff.totals_check) return;
+    json.begin_object("totals_check");
+    write_counts(json, "stated", takeoff.totals_check->stated);
+    json.flag("agree", takeoff.totals_check->agree);
     json.end_object();
 }
 
 } // namespace
-
-std::string takeoff_reason(const std::string& reason) { return text_of(reasons, reason); }
 
 std::string takeoff_json(const Takeoff& takeoff, const ListReading& reading) {
     JsonWriter json;
     json.begin_object();
     json.text("format", "backplate-takeoff/1");
     json.text("file", reading.file);
-    json.text("outcome", takeoff.has_questions() ? "import_with_questions" : "import");
+    json.text("outcome", outcome_of(takeoff));
     write_reading(json, takeoff, reading);
-    write_counts(json, "counts", takeoff.counts());
-    write_panels(json, "panels", takeoff.panels());
-    write_counts(json, "spare_rows", takeoff.spare_rows);
-    write_counts(json, "bus_rows", takeoff.bus_rows);
-    json.number("rows_counted", std::to_string(takeoff.rows_counted));
-    write_counts(json, "rows_not_counted", takeoff.rows_not_counted);
-    write_questions(json, takeoff.ask);
-    write_remarks(json, "refuse_rows", takeoff.refuse_rows);
-    write_remarks(json, "warn", takeoff.warn);
-    write_file_warnings(json, takeoff.total_mismatches);
-    write_counts(json, "counts_if_proposals_accepted", takeoff.counts_if_accepted());
-    write_panels(json, "panels_if_proposals_accepted", takeoff.panels_if_accepted());
+    write_result(json, takeoff);
+    json.end_object();
+    return json.take();
+}
+
+std::string refused_takeoff_json(const std::string& file, const std::string& reason,
+                                 const std::string& text) {
+    JsonWriter json;
+    json.begin_object();
+    json.text("format", "backplate-takeoff/1");
+    json.text("file", file);
+    json.text("outcome", "refuse_file");
+    json.text("reason", reason);
+    json.text("text", text);
+    json.begin_object("read");
+    json.end_object();
+    write_result(json, {});
     json.end_object();
     return json.take();
 }

@@ -6,18 +6,13 @@
 
 namespace backplate {
 
-/// How the list came: names as `read` prints them.
-struct ListReading {
-    std::string file;
-    std::string encoding;  ///< utf-8, utf-8-bom, utf-16-le, utf-16-be, cp1252
-    std::string delimiter; ///< one character
-};
-
-/// backplate-takeoff/1, ending with a newline. `outcome` is import, or import_with_questions where
-/// a row is asked or refused; `proposal` is null where the user must choose.
+/// backplate-takeoff/1, ending with a newline. `outcome` is import; import_with_questions where a
+/// row or a sheet is asked or a row refused; ask_file where the file itself is asked. `proposal` is
+/// null where the user must choose.
 std::string takeoff_json(const Takeoff& takeoff, const ListReading& reading);
 
-/// What a reason word asks or warns, as a person reads it: "type_blank" -> "the type is blank".
-std::string takeoff_reason(const std::string& reason);
+/// The same for a list that is refused whole: outcome refuse_file, its reason and message.
+std::string refused_takeoff_json(const std::string& file, const std::string& reason,
+                                 const std::string& text);
 
 } // namespace backplate

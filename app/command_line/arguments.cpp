@@ -71,7 +71,8 @@ void add_takeoff(CLI::App& app, const Shared& words) {
     CLI::App* command =
         add_command(app, words, "takeoff", "Count points by signal and box in a client's I/O list",
                     [](Words& w) { return run_takeoff(w.takeoff, w.common); });
-    command->add_option("LIST", words->takeoff.list, "I/O list (.csv .tsv .txt)")->required();
+    command->add_option("LIST", words->takeoff.list, "I/O list (.csv .tsv .txt .xlsx .ods)")
+        ->required();
     command->add_option("--sheet", words->takeoff.sheet, "Sheet of a workbook");
     command->add_option("--answers", words->takeoff.answers, "Answers to open questions");
     command->add_option("--into", words->takeoff.into, "Request file to make or to renew");

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <array>
 #include <filesystem>
 #include <iostream>
 
@@ -10,58 +9,43 @@
 #include "app/command_line/takeoff_request.h"
 #include "app/command_line/takeoff_summary.h"
 #include "app/inputs.h"
+#include "catalog/cells/list_file.h"
 #include "catalog/cells/table.h"
 #include "catalog/exchange/request_json.h"
 #include "pricing/takeoff/take_off.h"
 #include "pricing/values/faults.h"
 #include "reports/takeoff_json.h"
+#include "reports/takeoff_words.h"
 
 namespace backplate {
 namespace {
 
 namespace fs = std::filesystem;
 
-/// Content decides, not the name: the first bytes of zipped workbooks (APPNOTE 4.3.7) and of the
-/// older container (MS-CFB 2.2).
-void refuse_workbook(const std::string& path, const std::string& bytes) {
-    if (bytes.starts_with("PK\x03\x04"))
-        throw BadInput(path + ": a workbook is not supported yet; expected .csv, .tsv or .txt "
-                              "(save the sheet of the list as CSV)");
-    if (bytes.starts_with("\xD0\xCF\x11\xE0"))
-        throw BadInput(path + ": an old or protected workbook is not supported; expected .csv, "
-                              ".tsv or .txt (save the sheet of the list as CSV)");
-    const std::string extension = fs::path(path).extension().string();
-    constexpr std::array<std::string_view, 4> workbooks{".xlsx", ".xls", ".ods", ".xlsm"};
-    if (std::ranges::find(workbooks, extension) != workbooks.end())
-        throw BadInput(path + ": is named as a workbook but holds none; expected a list named "
-                              ".csv, .tsv or .txt");
+std::string sheet_names(const ListFile& file) {
+    std::string names;
+    for (const ListSheet& sheet : file.sheets)
+        names += (names.empty() ? "" : ", ") + (sheet.name.empty() ? "none (text)" : sheet.name);
+    return names;
 }
 
-bool holds_nothing(const Takeoff& takeoff) {
-    constexpr std::array<std::string_view, 6> list_rows{"spare", "bus", "soft",
-                                                        "noio",  "del", "zero"};
-    return takeoff.points.empty() && !takeoff.has_questions() &&
-           std::ranges::none_of(list_rows, [&](std::string_view why) {
-               return takeoff.rows_not_counted.contains(std::string(why));
-           });
-}
+/// A list and what it gives.
+struct TakenList {
+    ListReading reading;
+    Takeoff takeoff;
+};
 
-Takeoff read_list(const std::string& path, const RuleBook& rules, ListReading& reading) {
-    const std::string bytes = read_file(path);
-    refuse_workbook(path, bytes);
-    const ReadSheet list = read_delimited(path, bytes);
-    reading = {fs::path(path).filename().string(), list.reading.encoding, list.reading.delimiter};
-    Takeoff takeoff = take_off(list.sheet.rows, list.sheet.row_numbers, rules);
-    if (!takeoff.header_row)
-        throw BadInput(path + ": no heading row in the first 30 rows; expected one that names the "
-                              "type or the electrics of a point and one more column (spellings: "
-                              "rule table headings); lists with one column per signal "
-                              "are not supported yet");
-    if (holds_nothing(takeoff))
-        throw BadInput(fmt::format("{}: nothing found below the heading in row {}; expected rows "
-                                   "of points",
-                                   path, *takeoff.header_row));
-    return takeoff;
+TakenList take_list(const std::string& path, const RuleBook& rules, const TakeoffWish& wish) {
+    ListHints hints{wish.answers.encoding, wish.answers.delimiter, list_words(rules), wish.stop};
+    const ListFile file = read_list_file(path, read_file(path), hints);
+    if (!wish.sheet.empty() &&
+        std::ranges::find(file.sheets, wish.sheet, &ListSheet::name) == file.sheets.end())
+        throw BadInput(path + ": has no sheet " + wish.sheet + "; expected " + sheet_names(file));
+    TakenList list{file.reading, take_off(file, rules, wish)};
+    if (!list.takeoff.holds_rows())
+        throw RefusedList("nothing_found", path + ": holds no row of points; expected a heading "
+                                                  "and rows below it");
+    return list;
 }
 
 Node read_target(const std::string& path) {
@@ -74,6 +58,10 @@ Node read_target(const std::string& path) {
 }
 
 void write_into(const std::string& path, const Takeoff& takeoff, const ListReading& reading) {
+    for (const OpenQuestion& question : takeoff.ask)
+        if (question.row == 0 && question.sheet.empty())
+            throw BadInput(path + ": not written, for the list itself is in question: " +
+                           takeoff_reason(question.reason) + "; expected an answer (--answers)");
     Node request = read_target(path);
     const WrittenPoints written = write_points(request, path, takeoff, reading.file);
     write_file(path, json_text(request));
@@ -92,13 +80,21 @@ void write_into(const std::string& path, const Takeoff& takeoff, const ListReadi
 } // namespace
 
 int run_takeoff(const TakeoffArguments& arguments, const CommonArguments& common) {
-    if (!arguments.sheet.empty()) throw BadInput("--sheet: not supported yet");
     if (!arguments.answers.empty()) throw BadInput("--answers: not supported yet");
     const Inputs inputs = load_inputs(common.library);
-    ListReading reading;
-    const Takeoff takeoff = read_list(arguments.list, *inputs.rules, reading);
-    if (!arguments.into.empty()) write_into(arguments.into, takeoff, reading);
-    std::cout << (common.json ? takeoff_json(takeoff, reading) : takeoff_summary(takeoff, reading));
+    TakeoffWish wish;
+    wish.sheet = arguments.sheet;
+    try {
+        const TakenList list = take_list(arguments.list, *inputs.rules, wish);
+        if (!arguments.into.empty()) write_into(arguments.into, list.takeoff, list.reading);
+        std::cout << (common.json ? takeoff_json(list.takeoff, list.reading)
+                                  : takeoff_summary(list.takeoff, list.reading));
+    } catch (const RefusedList& refused) {
+        if (common.json)
+            std::cout << refused_takeoff_json(fs::path(arguments.list).filename().string(),
+                                              refused.reason, refused.what());
+        throw;
+    }
     return done;
 }
 

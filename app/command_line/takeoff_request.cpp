@@ -7,6 +7,7 @@
 namespace backplate {
 namespace {
 
+constexpr int most_points = 100'000;
 constexpr std::string_view request_format = "backplate-request/1";
 
 Node& boxes_of(Node& request, const std::string& name) {
@@ -46,48 +47,68 @@ Node& box_of(Node& boxes, const std::string& panel, WrittenPoints::BoxPoints& wr
 }
 
 bool same_line(const TakenPoint& a, const TakenPoint& b) {
-    return a.signal == b.signal && a.wiring == b.wiring && a.volts == b.volts && a.hart == b.hart;
+    return a.signal == b.signal && a.wiring == b.wiring && a.volts == b.volts && a.hart == b.hart &&
+           a.isolated == b.isolated;
+}
+
+void put_text(Node& object, const char* key, const std::string& text) {
+    if (!text.empty()) object.member(key) = Node::make_text(text);
 }
 
 Node listed(const TakenPoint& point, const std::string& list_file) {
     Node entry = Node::make_object();
-    if (!point.tag.empty()) entry.member("tag") = Node::make_text(point.tag);
-    if (!point.text.empty()) entry.member("text") = Node::make_text(point.text);
+    put_text(entry, "tag", point.tag);
+    put_text(entry, "text", point.text);
+    put_text(entry, "device", point.device);
     Node& origin = entry.member("origin") = Node::make_object();
     origin.member("file") = Node::make_text(list_file);
+    put_text(origin, "sheet", point.sheet);
     origin.member("row") = Node::make_number(std::to_string(point.row));
     return entry;
 }
 
-Node line_of(const std::vector<TakenPoint>& points, const std::string& list_file) {
+using Line = std::vector<TakenPoint>; ///< points of one line of the request
+
+int count_of(const std::vector<TakenPoint>& points) {
+    int count = 0;
+    for (const TakenPoint& point : points) count += point.count;
+    return count;
+}
+
+Node line_of(const Line& points, const std::string& list_file) {
     const TakenPoint& first = points.front();
     Node line = Node::make_object();
     line.member("signal") = Node::make_text(first.signal);
-    line.member("count") = Node::make_number(std::to_string(points.size()));
-    if (!first.wiring.empty()) line.member("wiring") = Node::make_text(first.wiring);
+    line.member("count") = Node::make_number(std::to_string(count_of(points)));
+    put_text(line, "wiring", first.wiring);
     if (!first.volts.empty()) line.member("volts") = Node::make_number(first.volts);
+    if (first.isolated) {
+        Node& needs = line.member("needs") = Node::make_object();
+        needs.member("isolated") = Node::make_flag(true);
+    }
     if (first.hart) line.member("note") = Node::make_text("HART");
     Node& list = line.member("list") = Node::make_list();
-    for (const TakenPoint& point : points) list.items.push_back(listed(point, list_file));
+    for (const TakenPoint& point : points)
+        for (int i = 0; i < point.count; ++i) list.items.push_back(listed(point, list_file));
     return line;
 }
 
 Node lines_of(const std::vector<TakenPoint>& points, const std::string& list_file) {
-    std::vector<std::vector<TakenPoint>> lines;
+    std::vector<Line> lines;
     for (const TakenPoint& point : points) {
         const auto line = std::ranges::find_if(
-            lines, [&](const auto& other) { return same_line(other.front(), point); });
+            lines, [&](const Line& other) { return same_line(other.front(), point); });
         if (line == lines.end())
             lines.push_back({point});
         else
             line->push_back(point);
     }
-    const auto first_of_signal = [&](const std::vector<TakenPoint>& line) {
+    const auto first_of_signal = [&](const Line& line) {
         return std::ranges::find(points, line.front().signal, &TakenPoint::signal) - points.begin();
     };
     std::ranges::stable_sort(lines, {}, first_of_signal);
     Node nodes = Node::make_list();
-    for (const auto& line : lines) nodes.items.push_back(line_of(line, list_file));
+    for (const Line& line : lines) nodes.items.push_back(line_of(line, list_file));
     return nodes;
 }
 
@@ -104,6 +125,9 @@ WrittenPoints write_points(Node& request, const std::string& name, const Takeoff
                            const std::string& list_file) {
     Node& boxes = boxes_of(request, name);
     WrittenPoints result;
+    if (count_of(takeoff.points) > most_points)
+        throw BadInput(name + ": the list has " + std::to_string(count_of(takeoff.points)) +
+                       " points; expected at most 100000 for a request");
     const auto panels = panels_in_order(takeoff.points);
     for (const std::string& panel : panels) {
         std::vector<TakenPoint> points;
@@ -115,7 +139,7 @@ WrittenPoints write_points(Node& request, const std::string& name, const Takeoff
         }
         WrittenPoints::BoxPoints written;
         box_of(boxes, panel, written).member("points") = lines_of(points, list_file);
-        written.points = static_cast<int>(points.size());
+        written.points = count_of(points);
         result.boxes.push_back(written);
     }
     return result;

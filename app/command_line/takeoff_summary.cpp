@@ -1,5 +1,7 @@
 #include "app/command_line/takeoff_summary.h"
 #include "app/command_line/counted.h"
+#include "pricing/takeoff/tally.h"
+#include "reports/takeoff_words.h"
 
 #include <algorithm>
 
@@ -13,16 +15,18 @@ std::size_t character_count(const std::string& utf8) {
         utf8, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
 }
 
-/// Rows that share a sentence.
+/// Rows that share a sentence; of workbooks with their sheet.
 struct Group {
-    std::string text;
+    std::string text, sheet;
     std::vector<int> rows;
 };
 
-void add_to(std::vector<Group>& groups, const std::string& text, int row) {
-    auto group = std::ranges::find(groups, text, &Group::text);
-    if (group == groups.end()) group = groups.insert(groups.end(), Group{text, {}});
-    group->rows.push_back(row);
+void add_to(std::vector<Group>& groups, const std::string& text, const std::string& sheet,
+            int row) {
+    auto group = std::ranges::find_if(
+        groups, [&](const Group& other) { return other.text == text && other.sheet == sheet; });
+    if (group == groups.end()) group = groups.insert(groups.end(), Group{text, sheet, {}});
+    if (row > 0) group->rows.push_back(row);
 }
 
 std::string counts_text(const std::map<std::string, int>& counts) {
@@ -35,33 +39,64 @@ std::string counts_text(const std::map<std::string, int>& counts) {
 std::string proposal_text(const OpenQuestion& question) {
     if (!question.proposed_panel.empty())
         return "proposal: " + question.proposed_panel + ", as above";
+    if (!question.proposed_word.empty()) return "proposal: " + question.proposed_word;
     if (!question.proposal) return "please choose";
     return question.proposal->empty() ? "proposal: not counted"
                                       : "proposal: " + counts_text(*question.proposal);
 }
 
-std::string groups_text(const char* title, const std::vector<Group>& groups) {
+std::string place_text(const Group& group) {
+    std::string text = group.sheet.empty() ? "" : "sheet " + group.sheet;
+    if (group.rows.empty()) return text.empty() ? "the file" : text;
+    text += std::string(text.empty() ? "" : ", ") + "row" + (group.rows.size() > 1 ? "s " : " ");
+    return text + row_numbers_text(group.rows);
+}
+
+std::string groups_text(const std::string& title, const std::vector<Group>& groups) {
     if (groups.empty()) return {};
     std::string text = fmt::format("\n{}\n", title);
     for (const Group& group : groups)
-        text += fmt::format("  row{} {}: {}\n", group.rows.size() > 1 ? "s" : "",
-                            row_numbers_text(group.rows), group.text);
+        text += fmt::format("  {}: {}\n", place_text(group), group.text);
     return text;
 }
 
 std::string remarks_text(const char* title, const std::vector<RowRemark>& remarks) {
     std::vector<Group> groups;
     for (const RowRemark& remark : remarks)
-        add_to(groups, takeoff_reason(remark.reason), remark.row);
+        add_to(groups, takeoff_reason(remark.reason), remark.sheet, remark.row);
     return groups_text(title, groups);
 }
 
 std::string questions_text(const Takeoff& takeoff) {
     std::vector<Group> groups;
-    for (const OpenQuestion& question : takeoff.ask)
-        add_to(groups, takeoff_reason(question.reason) + "; " + proposal_text(question),
-               question.row);
+    for (const OpenQuestion& question : takeoff.ask) {
+        std::string text = takeoff_reason(question.reason) + " (" + question.reason + ")";
+        if (question.row > 0 && !question.type.empty())
+            text += ": " + question.type;
+        else if (!question.text.empty())
+            text += ": " + question.text;
+        add_to(groups, text + "; " + proposal_text(question), question.sheet, question.row);
+    }
     return groups_text("Questions (not counted until answered)", groups);
+}
+
+std::string not_counted_text(const Takeoff& takeoff) {
+    std::vector<Group> groups;
+    for (const RowOutcome& row : takeoff.rows)
+        if (row.is == RowOutcome::Is::not_counted)
+            add_to(groups, takeoff_reason(row.reason), row.sheet, row.row);
+    return groups_text("Not counted", groups);
+}
+
+/// The four outcomes of all rows and their sum.
+std::string outcomes_text(const Takeoff& takeoff) {
+    const auto of = [&](RowOutcome::Is is) {
+        return std::ranges::count(takeoff.rows, is, &RowOutcome::is);
+    };
+    using Is = RowOutcome::Is;
+    return fmt::format("\n{}: {} counted, {} not counted, {} asked, {} refused\n",
+                       counted(takeoff.rows.size(), "row"), of(Is::counted), of(Is::not_counted),
+                       of(Is::asked), of(Is::refused));
 }
 
 std::string panels_text(const Takeoff& takeoff) {
@@ -73,15 +108,51 @@ std::string panels_text(const Takeoff& takeoff) {
         for (const auto& [signal, count] : counts)
             text += fmt::format("{:<{}}  {:<10}{:>6}\n", panel.empty() ? "-" : panel, width, signal,
                                 count);
-    return text + fmt::format("{:<{}}  {:<10}{:>6}\n", "all", width, "", takeoff.points.size());
+    return text + fmt::format("{:<{}}  {:<10}{:>6}\n", "all", width, "", sum_of(takeoff.counts()));
+}
+
+std::string total_text(const std::map<std::string, int>& total) {
+    const bool of_all = total.size() == 1 && total.begin()->first.empty();
+    return of_all ? std::to_string(total.begin()->second) : counts_text(total);
 }
 
 std::string mismatches_text(const Takeoff& takeoff) {
-    std::string text;
-    for (const TotalMismatch& mismatch : takeoff.total_mismatches)
-        text += fmt::format("  row {}: states a total of {}, counted are {}\n", mismatch.row,
-                            mismatch.stated, mismatch.counted);
-    return text.empty() ? text : "\nTotals that differ\n" + text;
+    std::vector<Group> groups;
+    for (const TotalMismatch& mismatch : takeoff.total_mismatches) {
+        const std::string of = mismatch.row == 0 ? mismatch.panel + ": " : "";
+        add_to(groups,
+               fmt::format("{}states {}, counted are {}", of, total_text(mismatch.stated),
+                           total_text(mismatch.counted)),
+               mismatch.sheet, mismatch.row);
+    }
+    return groups_text("Totals that differ", groups);
+}
+
+std::string notes_text(const Takeoff& takeoff) {
+    std::vector<Group> groups;
+    for (const FileNote& note : takeoff.notes) groups.push_back({note.text, note.sheet, note.rows});
+    return groups_text("About the file", groups);
+}
+
+std::string rows_text(const std::vector<int>& rows) {
+    return rows.empty() ? "no heading"
+                        : fmt::format("heading in row{} {}", rows.size() > 1 ? "s" : "",
+                                      row_numbers_text(rows));
+}
+
+std::string how_read_text(const Takeoff& takeoff, const ListReading& reading) {
+    std::string text = reading.file + ": ";
+    if (reading.encoding.empty())
+        text += reading.kind;
+    else
+        text += fmt::format("{}, delimiter {}", reading.encoding,
+                            reading.delimiter == "\t" ? "tab" : reading.delimiter);
+    for (const ReadTable& table : takeoff.tables)
+        text += fmt::format("{}{}", table.sheet.empty() ? ", " : "\n  " + table.sheet + ": ",
+                            rows_text(table.header_rows));
+    for (const std::string& sheet : takeoff.ignored_sheets)
+        if (!sheet.empty()) text += fmt::format("\n  {}: no list, ignored", sheet);
+    return text + "\n\n";
 }
 
 } // namespace
@@ -100,20 +171,21 @@ std::string row_numbers_text(const std::vector<int>& rows) {
 }
 
 std::string takeoff_summary(const Takeoff& takeoff, const ListReading& reading) {
-    const std::string delimiter = reading.delimiter == "\t" ? "tab" : reading.delimiter;
-    std::string text = fmt::format(
-        "{}: heading in row {}, {} counted ({}, delimiter {})\n\n", reading.file,
-        *takeoff.header_row, counted(takeoff.rows_counted, "row"), reading.encoding, delimiter);
+    std::string text = how_read_text(takeoff, reading);
     text += panels_text(takeoff);
     text += fmt::format("\nSpare        {}\n", counts_text(takeoff.spare_rows));
     if (!takeoff.bus_rows.empty())
         text += fmt::format("Bus rows     {}\n", counts_text(takeoff.bus_rows));
-    text += fmt::format("Not counted  {}\n", counts_text(takeoff.rows_not_counted));
     text += "Plain DI and DO are taken as 24 V DC.\n";
+    text += outcomes_text(takeoff);
+    text += not_counted_text(takeoff);
     text += questions_text(takeoff);
     text += remarks_text("Refused rows", takeoff.refuse_rows);
     text += remarks_text("Warnings", takeoff.warn);
-    return text + mismatches_text(takeoff);
+    text += mismatches_text(takeoff) + notes_text(takeoff);
+    if (!takeoff.ask.empty())
+        text += "\nAnswers are a file for --answers; `backplate takeoff --example` prints one.\n";
+    return text;
 }
 
 } // namespace backplate

@@ -3,7 +3,6 @@
 #include <string>
 
 #include "pricing/takeoff/take_off.h"
-#include "reports/takeoff_json.h"
 
 namespace backplate {
 

@@ -1,9 +1,9 @@
 #include "catalog/cells/encoding.h"
 
 #include <algorithm>
-#include <array>
 #include <cstdint>
 
+#include "catalog/cells/code_pages.h"
 #include "pricing/values/faults.h"
 
 namespace backplate {
@@ -13,32 +13,8 @@ constexpr std::string_view utf8_mark = "\xEF\xBB\xBF";
 constexpr std::string_view little_mark = "\xFF\xFE";
 constexpr std::string_view big_mark = "\xFE\xFF";
 
-/// Characters of the bytes 0x80 to 0x9F; the five without a character keep their number.
-constexpr std::array<char32_t, 32> cp1252_high = {
-    0x20AC, 0x0081, 0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
-    0x2039, 0x0152, 0x008D, 0x017D, 0x008F, 0x0090, 0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
-    0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0x009D, 0x017E, 0x0178};
-
 std::uint32_t byte_at(std::string_view bytes, std::size_t at) {
     return static_cast<unsigned char>(bytes[at]);
-}
-
-void append_utf8(std::string& text, char32_t code) {
-    const auto tail = [&](int shift) {
-        text += static_cast<char>(0x80 | ((code >> shift) & 0x3F));
-    };
-    if (code < 0x80) {
-        text += static_cast<char>(code);
-    } else if (code < 0x800) {
-        text += static_cast<char>(0xC0 | (code >> 6));
-        tail(0);
-    } else if (code < 0x10000) {
-        text += static_cast<char>(0xE0 | (code >> 12));
-        tail(6), tail(0);
-    } else {
-        text += static_cast<char>(0xF0 | (code >> 18));
-        tail(12), tail(6), tail(0);
-    }
 }
 
 /// Bytes of the character that starts here; 0 where none does.
@@ -79,16 +55,25 @@ std::string from_utf16(const std::string& name, std::string_view bytes, bool lit
     return text;
 }
 
-std::string from_cp1252(std::string_view bytes) {
-    std::string text;
-    for (std::size_t at = 0; at < bytes.size(); ++at) {
-        const char32_t code = byte_at(bytes, at);
-        append_utf8(text, code >= 0x80 && code < 0xA0 ? cp1252_high[code - 0x80] : code);
-    }
-    return text;
-}
-
 } // namespace
+
+void append_utf8(std::string& text, char32_t code) {
+    const auto tail = [&](int shift) {
+        text += static_cast<char>(0x80 | ((code >> shift) & 0x3F));
+    };
+    if (code < 0x80) {
+        text += static_cast<char>(code);
+    } else if (code < 0x800) {
+        text += static_cast<char>(0xC0 | (code >> 6));
+        tail(0);
+    } else if (code < 0x10000) {
+        text += static_cast<char>(0xE0 | (code >> 12));
+        tail(6), tail(0);
+    } else {
+        text += static_cast<char>(0xF0 | (code >> 18));
+        tail(12), tail(6), tail(0);
+    }
+}
 
 bool is_utf8(std::string_view bytes) {
     std::size_t at = 0;
@@ -106,7 +91,8 @@ std::size_t character_count(std::string_view utf8) {
     }));
 }
 
-DecodedText decode_text(const std::string& name, std::string_view bytes) {
+DecodedText decode_text(const std::string& name, std::string_view bytes,
+                        const std::vector<std::string>& words) {
     if (bytes.starts_with(little_mark))
         return {from_utf16(name, bytes.substr(2), true), "utf-16-le"};
     if (bytes.starts_with(big_mark)) return {from_utf16(name, bytes.substr(2), false), "utf-16-be"};
@@ -117,7 +103,8 @@ DecodedText decode_text(const std::string& name, std::string_view bytes) {
         return {std::string(bytes), "utf-8-bom"};
     }
     if (is_utf8(bytes)) return {std::string(bytes), "utf-8"};
-    return {from_cp1252(bytes), "cp1252"};
+    const auto page = likely_code_page(bytes, words);
+    return {from_code_page(bytes, page), std::string(page)};
 }
 
 } // namespace backplate

@@ -14,7 +14,7 @@ struct Sheet {
 
 /// How a text file was read.
 struct TextReading {
-    std::string encoding;  ///< utf-8, utf-8-bom, utf-16-le, utf-16-be, cp1252
+    std::string encoding;  ///< utf-8, utf-8-bom, utf-16-le, utf-16-be, windows-1252
     std::string delimiter; ///< "," ";" tab "|"
 };
 

@@ -5,10 +5,9 @@
 #include <string>
 
 #include "pricing/takeoff/lexicon.h"
+#include "pricing/takeoff/list_answers.h"
 
 namespace backplate {
-
-using SignalCounts = std::map<std::string, int>;
 
 /// The texts of a row that say what its point is, cleaned.
 struct KindTexts {

@@ -1,62 +1,15 @@
 #include "pricing/takeoff/headings.h"
 
 #include <algorithm>
+#include <set>
+
+#include "pricing/takeoff/heading_match.h"
 
 namespace backplate {
 namespace {
 
 constexpr std::size_t rows_looked_at = 30;
-
-struct HeadingWord {
-    std::size_t role = 0;
-    Squeezed text;
-};
-
-struct HeadingMatch {
-    std::size_t role = 0, rank = 0; ///< rank: place of the spelling in the table
-    bool whole = false;
-};
-
-std::vector<HeadingWord> heading_words(const std::vector<Spelling>& spellings) {
-    std::vector<HeadingWord> words;
-    for (const Spelling& row : spellings) {
-        const auto role = std::ranges::find(role_words, row.meaning) - role_words.begin();
-        if (role < static_cast<std::ptrdiff_t>(role_words.size()))
-            words.push_back({static_cast<std::size_t>(role), squeeze(row.text)});
-    }
-    return words;
-}
-
-std::string without_brackets(std::string text) {
-    for (auto open = text.find('('); open != std::string::npos; open = text.find('(')) {
-        const auto close = text.find(')', open);
-        text.erase(open, close == std::string::npos ? close : close - open + 1);
-    }
-    return text;
-}
-
-bool stands_in(const Squeezed& word, const Squeezed& text) {
-    Match match;
-    for (std::size_t at = 0; at < text.text.size(); ++at)
-        if (matches_at(text, at, word, match)) return true;
-    return false;
-}
-
-std::optional<HeadingMatch> match_heading(const std::string& cell,
-                                          const std::vector<HeadingWord>& words) {
-    const Squeezed text = squeeze(without_brackets(clean_text(cell)));
-    if (text.empty()) return std::nullopt;
-    std::optional<HeadingMatch> best;
-    std::size_t longest = 0;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        if (words[i].text.text == text.text) return HeadingMatch{words[i].role, i, true};
-        const std::size_t length = words[i].text.text.size();
-        if (length <= longest || !stands_in(words[i].text, text)) continue;
-        longest = length;
-        best = HeadingMatch{words[i].role, i, false};
-    }
-    return best;
-}
+constexpr int least_whole_again = 3;
 
 bool takes_one(std::size_t role) {
     switch (static_cast<Role>(role)) {
@@ -64,7 +17,8 @@ bool takes_one(std::size_t role) {
     case Role::type:
     case Role::panel:
     case Role::address:
-    case Role::quantity: return true;
+    case Role::quantity:
+    case Role::device: return true;
     case Role::description:
     case Role::electrics:
     case Role::remarks: return false;
@@ -72,11 +26,9 @@ bool takes_one(std::size_t role) {
     return false;
 }
 
-using RowMatches = std::vector<std::optional<HeadingMatch>>;
-
 std::vector<std::size_t> columns_of(const RowMatches& matches, std::size_t role) {
-    const auto is_of = [&](const auto& match, bool whole) {
-        return match && match->role == role && match->whole == whole;
+    const auto is_of = [&](const HeadingMatch& match, bool whole) {
+        return match.role == role && match.whole == whole;
     };
     std::vector<std::size_t> columns;
     for (const bool whole : {true, false}) {
@@ -86,30 +38,87 @@ std::vector<std::size_t> columns_of(const RowMatches& matches, std::size_t role)
     }
     if (columns.size() > 1 && takes_one(role)) {
         const auto first = std::ranges::min_element(
-            columns, {}, [&](std::size_t column) { return matches[column]->rank; });
+            columns, {}, [&](std::size_t column) { return matches[column].rank; });
         columns = {*first};
     }
     return columns;
 }
 
+/// Two kinds at least, or they are cells of a row.
+std::vector<KindColumn> kinds_of(const RowMatches& matches) {
+    std::vector<KindColumn> kinds;
+    std::set<std::string> different;
+    for (std::size_t i = 0; i < matches.size(); ++i) {
+        if (matches[i].kind.empty()) continue;
+        kinds.push_back({i, matches[i].heading, matches[i].title, matches[i].kind});
+        different.insert(matches[i].kind);
+    }
+    if (different.size() < 2) kinds.clear();
+    return kinds;
+}
+
 int score_of(const Heading& heading, const RowMatches& matches) {
-    int score = 0;
+    int score = 2 * static_cast<int>(heading.kinds.size());
     for (const auto& columns : heading.columns)
-        if (!columns.empty()) score += matches[columns[0]]->whole ? 2 : 1;
+        if (!columns.empty()) score += matches[columns[0]].whole ? 2 : 1;
     return score;
 }
 
-RowMatches match_row(const Cells& cells, const std::vector<HeadingWord>& words) {
-    RowMatches matches;
-    for (const std::string& cell : cells) matches.push_back(match_heading(cell, words));
-    return matches;
+bool is_usable(const Heading& heading) {
+    const auto roles = std::ranges::count_if(heading.columns,
+                                             [](const auto& columns) { return !columns.empty(); });
+    if (heading.is_matrix())
+        return heading.has(Role::tag) || heading.has(Role::description) || heading.has(Role::panel);
+    return roles >= 2 &&
+           (heading.has(Role::type) || heading.has(Role::electrics) || heading.has(Role::address));
 }
 
-Heading heading_of(const RowMatches& matches) {
+/// Only columns from `first` to before `end`.
+Heading heading_of(RowMatches matches, std::size_t first, std::size_t end) {
+    for (std::size_t i = 0; i < matches.size(); ++i)
+        if (i < first || i >= end) matches[i] = {};
     Heading heading;
+    heading.kinds = kinds_of(matches);
     for (std::size_t role = 0; role < role_words.size(); ++role)
         heading.columns[role] = columns_of(matches, role);
+    auto& type = heading.columns[static_cast<std::size_t>(Role::type)];
+    auto& electrics = heading.columns[static_cast<std::size_t>(Role::electrics)];
+    if (type.empty() && !heading.is_matrix()) std::swap(type, electrics);
     return heading;
+}
+
+Heading heading_of(const RowMatches& matches) { return heading_of(matches, 0, matches.size()); }
+
+/// The row names roles, and has nothing where the heading above has its tags and descriptions.
+bool is_second_row(const Heading& heading, const Cells& cells, const RowMatches& matches) {
+    const bool names_points = heading.has(Role::tag) || heading.has(Role::description);
+    return names_points && heading.text(cells, Role::tag).empty() &&
+           heading.text(cells, Role::description).empty() &&
+           std::ranges::any_of(matches, [](const HeadingMatch& match) { return match.whole; });
+}
+
+RowMatches joined(RowMatches above, const RowMatches& below) {
+    above.resize(std::max(above.size(), below.size()));
+    for (std::size_t i = 0; i < below.size(); ++i)
+        if (below[i].whole || (below[i].matched() && !above[i].matched())) above[i] = below[i];
+    return above;
+}
+
+/// First columns of tables that stand side by side: where at least two headings come again.
+std::vector<std::size_t> first_columns(const RowMatches& matches) {
+    std::map<std::string, std::vector<std::size_t>> places;
+    for (std::size_t i = 0; i < matches.size(); ++i)
+        if (matches[i].whole && matches[i].kind.empty()) places[matches[i].title].push_back(i);
+    std::vector<std::size_t> first;
+    int again = 0;
+    for (const auto& [title, columns] : places) {
+        if (columns.size() < 2) continue;
+        ++again;
+        if (first.empty() || columns.size() > first.size() ||
+            (columns.size() == first.size() && columns[0] < first[0]))
+            first = columns;
+    }
+    return again >= 2 ? first : std::vector<std::size_t>{};
 }
 
 std::size_t filled_width(const Cells& cells) {
@@ -118,25 +127,81 @@ std::size_t filled_width(const Cells& cells) {
     return width;
 }
 
-bool is_usable(const Heading& heading) {
-    const auto roles = std::ranges::count_if(heading.columns,
-                                             [](const auto& columns) { return !columns.empty(); });
-    return roles >= 2 && (heading.has(Role::type) || heading.has(Role::electrics));
+struct Found {
+    Heading heading;
+    RowMatches matches;
+    int score = 0;
+};
+
+Found found_at(const std::vector<ListRow>& rows, std::size_t r, const RowMatches& above,
+               const RowMatches& below) {
+    Found found{heading_of(above), above, 0};
+    found.heading.row = found.heading.last_row = r;
+    found.heading.end_column = filled_width(rows[r].cells);
+    if (r + 1 < rows.size() && is_second_row(found.heading, rows[r + 1].cells, below)) {
+        found.matches = joined(above, below);
+        found.heading = heading_of(found.matches);
+        found.heading.row = r;
+        found.heading.last_row = r + 1;
+        found.heading.end_column =
+            std::max(filled_width(rows[r].cells), filled_width(rows[r + 1].cells));
+    }
+    found.score = score_of(found.heading, found.matches);
+    return found;
 }
 
-/// The row names roles, and has nothing where the heading above has its tags and descriptions.
-bool is_second_row(const Heading& heading, const Cells& cells, const RowMatches& matches) {
-    const bool names_points = heading.has(Role::tag) || heading.has(Role::description);
-    return names_points && heading.text(cells, Role::tag).empty() &&
-           heading.text(cells, Role::description).empty() &&
-           std::ranges::any_of(matches, [](const auto& match) { return match && match->whole; });
+std::optional<Found> best_of(const ListSheet& sheet, const HeadingMatcher& matcher,
+                             const TableChoice& choice) {
+    const auto& rows = sheet.rows;
+    std::optional<Found> best;
+    const std::size_t end = std::min(rows.size(), rows_looked_at);
+    RowMatches above = end > 0 ? matcher.match(rows[0].cells) : RowMatches{};
+    for (std::size_t r = 0; r < end; ++r) {
+        RowMatches below = r + 1 < rows.size() ? matcher.match(rows[r + 1].cells) : RowMatches{};
+        Found found = found_at(rows, r, above, below);
+        above = std::move(below);
+        if (choice.heading_row && *choice.heading_row != rows[r].number) continue;
+        if (!is_usable(found.heading) || (best && found.score <= best->score)) continue;
+        best = std::move(found);
+    }
+    return best;
 }
 
-RowMatches joined(RowMatches above, const RowMatches& below) {
-    above.resize(std::max(above.size(), below.size()));
-    for (std::size_t i = 0; i < below.size(); ++i)
-        if (below[i] && (below[i]->whole || !above[i])) above[i] = below[i];
-    return above;
+/// What stands above a table among several: the filled cells of the row above its heading.
+std::string group_above(const ListSheet& sheet, const Heading& heading) {
+    std::string text;
+    if (heading.row == 0) return text;
+    const Cells& cells = sheet.rows[heading.row - 1].cells;
+    for (std::size_t i = heading.first_column; i < std::min(heading.end_column, cells.size()); ++i)
+        text += (text.empty() ? "" : " ") + clean_text(cells[i]);
+    return text;
+}
+
+std::vector<Heading> side_by_side(const ListSheet& sheet, const Found& found) {
+    const auto firsts = first_columns(found.matches);
+    std::vector<Heading> tables;
+    for (std::size_t i = 0; i < firsts.size(); ++i) {
+        const std::size_t end = i + 1 < firsts.size() ? firsts[i + 1] : found.heading.end_column;
+        Heading table = heading_of(found.matches, i == 0 ? 0 : firsts[i], end);
+        table.row = found.heading.row;
+        table.last_row = found.heading.last_row;
+        table.first_column = i == 0 ? 0 : firsts[i];
+        table.end_column = end;
+        table.group = group_above(sheet, table);
+        if (!is_usable(table)) return {};
+        tables.push_back(std::move(table));
+    }
+    return tables;
+}
+
+/// A table without a heading: all columns are chosen by hand.
+std::vector<Heading> without_heading(const HeadingMatcher& matcher) {
+    Heading heading = heading_of(matcher.by_letters());
+    heading.headless = true;
+    for (const auto& columns : heading.columns)
+        for (const std::size_t column : columns)
+            heading.end_column = std::max(heading.end_column, column + 1);
+    return is_usable(heading) ? std::vector{heading} : std::vector<Heading>{};
 }
 
 } // namespace
@@ -152,35 +217,31 @@ std::string Heading::text(const Cells& row_cells, Role role) const {
     return joined;
 }
 
-std::optional<Heading> find_heading(const std::vector<Cells>& rows,
-                                    const std::vector<Spelling>& spellings) {
-    const auto words = heading_words(spellings);
-    std::optional<Heading> best;
-    int best_score = 0;
-    const std::size_t end = std::min(rows.size(), rows_looked_at);
-    RowMatches above = end > 0 ? match_row(rows[0], words) : RowMatches{};
-    for (std::size_t r = 0; r < end; ++r) {
-        RowMatches below = r + 1 < rows.size() ? match_row(rows[r + 1], words) : RowMatches{};
-        Heading heading = heading_of(above);
-        heading.row = heading.last_row = r;
-        heading.width = filled_width(rows[r]);
-        RowMatches taken = above;
-        if (r + 1 < rows.size() && is_second_row(heading, rows[r + 1], below)) {
-            taken = joined(above, below);
-            heading.columns = heading_of(taken).columns;
-            heading.last_row = r + 1;
-            heading.width = std::max(heading.width, filled_width(rows[r + 1]));
-        }
-        above = std::move(below);
-        const int score = score_of(heading, taken);
-        if (!is_usable(heading) || score <= best_score) continue;
-        best_score = score;
-        best = std::move(heading);
-    }
-    if (best && !best->has(Role::type))
-        std::swap(best->columns[static_cast<std::size_t>(Role::type)],
-                  best->columns[static_cast<std::size_t>(Role::electrics)]);
-    return best;
+std::vector<Heading> find_headings(const ListSheet& sheet, const HeadingWords& words,
+                                   const TableChoice& choice) {
+    const HeadingMatcher matcher(words, choice.columns);
+    if (choice.heading_row == 0) return without_heading(matcher);
+    auto best = best_of(sheet, matcher, choice);
+    if (!best) return {};
+    const auto& cells = sheet.rows[best->heading.row].cells;
+    const auto first = std::ranges::find_if(
+        cells, [](const std::string& cell) { return !clean_text(cell).empty(); });
+    best->heading.first_column = static_cast<std::size_t>(first - cells.begin());
+    auto tables = side_by_side(sheet, *best);
+    return tables.empty() ? std::vector{best->heading} : tables;
+}
+
+std::optional<Heading> heading_again(const ListSheet& sheet, std::size_t row,
+                                     const HeadingWords& words) {
+    const HeadingMatcher matcher(words, {});
+    const RowMatches matches = matcher.match(sheet.rows[row].cells);
+    const auto whole =
+        std::ranges::count_if(matches, [](const HeadingMatch& match) { return match.whole; });
+    if (whole < least_whole_again) return std::nullopt;
+    Heading heading = heading_of(matches);
+    heading.row = heading.last_row = row;
+    heading.end_column = filled_width(sheet.rows[row].cells);
+    return is_usable(heading) ? std::optional(heading) : std::nullopt;
 }
 
 } // namespace backplate

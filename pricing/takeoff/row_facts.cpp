@@ -43,6 +43,15 @@ Quantity read_quantity(const std::string& cell, const Lexicon& lexicon) {
     return quantity;
 }
 
+bool has_decimal_comma(const std::string& text) {
+    const auto is_digit = [&](std::size_t at) {
+        return at < text.size() && text[at] >= '0' && text[at] <= '9';
+    };
+    for (auto at = text.find(','); at != std::string::npos; at = text.find(',', at + 1))
+        if (at > 0 && is_digit(at - 1) && is_digit(at + 1)) return true;
+    return false;
+}
+
 bool is_error_cell(const std::string& cell) {
     return std::ranges::find(error_words, cell) != error_words.end();
 }

@@ -18,6 +18,9 @@ struct Quantity {
 /// Whole numbers from 0 to 100 000, "2,0" and "4 off" among them.
 Quantity read_quantity(const std::string& cell, const Lexicon& lexicon);
 
+/// Whether a number with a decimal comma stands in the text: "-50,0…250,0 °C".
+bool has_decimal_comma(const std::string& text);
+
 /// The value a spreadsheet leaves where a formula fails, "#REF!" or "#DIV/0!".
 bool is_error_cell(const std::string& cell);
 

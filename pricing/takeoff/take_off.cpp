@@ -1,292 +1,278 @@
 #include "pricing/takeoff/take_off.h"
 
 #include <algorithm>
-#include <array>
 #include <set>
 
-#include "pricing/takeoff/row_facts.h"
-#include "pricing/takeoff/tags.h"
+#include "pricing/takeoff/table_reader.h"
+#include "pricing/values/work.h"
 
 namespace backplate {
 namespace {
 
-/// The texts of a row by role, cleaned.
-struct RowTexts {
-    int row = 0;
-    std::string tag, description, type, electrics, panel, remarks, address, quantity;
+constexpr std::size_t rows_between_looks = 1'000;
+constexpr int shared_tags_percent = 80; ///< from which on two sheets are one list
+constexpr std::size_t least_shared_tags = 3;
 
-    std::string kind_and_remarks() const { return type + " " + electrics + " " + remarks; }
-};
-
-/// Rows seen so far, to compare with a total of the list.
-struct Tally {
-    int counted = 0, spare = 0, deleted = 0, other = 0;
-
-    bool gives(int total) const {
-        return total == counted || total == counted + spare || total == counted + spare + deleted ||
-               total == counted + spare + deleted + other;
-    }
-};
-
-int sum_of(const SignalCounts& counts) {
-    int sum = 0;
-    for (const auto& [signal, count] : counts) sum += count;
-    return sum;
+bool is_blank_row(const ListRow& row) {
+    return row.flaws.empty() && std::ranges::all_of(row.cells, [](const std::string& cell) {
+               return clean_text(cell).empty();
+           });
 }
 
-SignalCounts times(SignalCounts counts, int pieces) {
-    for (auto& [signal, count] : counts) count *= pieces;
-    return counts;
+/// A sheet of sums: a panel in each row, points by kind in its columns.
+struct Summary {
+    const ListSheet* sheet = nullptr;
+    Heading heading;
+};
+
+/// The cells of a row that belong to a table, in their places.
+ListRow part_of(const ListRow& row, const Heading& table, bool is_last) {
+    ListRow part = row;
+    const std::size_t end = is_last ? row.cells.size() : table.end_column;
+    for (std::size_t i = 0; i < part.cells.size(); ++i)
+        if (i < table.first_column || i >= end) part.cells[i].clear();
+    std::erase_if(part.flaws, [&](const FlawedCell& cell) {
+        return cell.column < table.first_column || (cell.column >= end && !is_last);
+    });
+    return part;
 }
 
-class ListReader {
+void add_counts(SignalCounts& counts, const SignalCounts& more) {
+    for (const auto& [key, count] : more) counts[key] += count;
+}
+
+template <class Items> void append(Items& items, Items& more) {
+    items.insert(items.end(), std::make_move_iterator(more.begin()),
+                 std::make_move_iterator(more.end()));
+}
+
+void add_sheet(Takeoff& sum, Takeoff&& sheet) {
+    append(sum.tables, sheet.tables);
+    append(sum.points, sheet.points);
+    append(sum.rows, sheet.rows);
+    sum.rows_counted += sheet.rows_counted;
+    add_counts(sum.spare_rows, sheet.spare_rows);
+    add_counts(sum.bus_rows, sheet.bus_rows);
+    add_counts(sum.rows_not_counted, sheet.rows_not_counted);
+    append(sum.ask, sheet.ask);
+    append(sum.refuse_rows, sheet.refuse_rows);
+    append(sum.warn, sheet.warn);
+    append(sum.total_mismatches, sheet.total_mismatches);
+    append(sum.notes, sheet.notes);
+    if (!sum.totals_check) sum.totals_check = std::move(sheet.totals_check);
+}
+
+/// Takes off the sheets one by one and puts them together.
+class ListTaker {
 public:
-    ListReader(const RuleBook& rules, Heading heading, Cells heading_cells)
-        : rules_(rules), lexicon_(rules.spellings), heading_(std::move(heading)),
-          heading_cells_(cleaned(heading_cells)), fields_(heading_cells.size()) {}
+    ListTaker(const RuleBook& rules, const TakeoffWish& wish)
+        : wish_(wish), words_(rules, wish.answers) {}
 
-    void read(const Cells& cells, int row);
-    Takeoff take() { return std::move(result_); }
-    void count_not(const std::string& why) { ++result_.rows_not_counted[why]; }
-
-    static Cells cleaned(const Cells& cells);
+    Takeoff take(const std::vector<ListSheet>& sheets) {
+        for (const ListSheet& sheet : sheets)
+            if (wish_.sheet.empty() || sheet.name == wish_.sheet) take_sheet(sheet);
+        const bool only_sums = result_.tables.empty();
+        for (const Summary& summary : summaries_) {
+            if (only_sums)
+                keep(read_tables(*summary.sheet, {summary.heading}), *summary.sheet);
+            else
+                compare(summary);
+        }
+        return std::move(result_);
+    }
 
 private:
-    bool read_text_row(const Cells& cells);
-    void read_total(const Cells& cells, int row);
-    void read_signal(const Cells& cells, const RowTexts& texts, const Verdict& verdict);
-    void take_point(const RowTexts& texts, const SignalCounts& signals);
-    bool asked(const Cells& cells, const RowTexts& texts, const SignalCounts& signals,
-               const Quantity& quantity);
-    bool asked_about_range(const RowTexts& texts, const SignalCounts& signals,
-                           const Quantity& quantity);
-    void warn_about(const Cells& cells, const RowTexts& texts, const SignalCounts& signals);
-    bool is_total(const Cells& cells, const RowTexts& texts) const;
-    bool is_spare(const RowTexts& texts) const;
+    void take_sheet(const ListSheet& sheet) {
+        auto tables = find_headings(sheet, words_.headings, wish_.answers.table);
+        if (tables.empty()) {
+            if (std::ranges::any_of(sheet.rows, [](const auto& row) { return !is_blank_row(row); }))
+                result_.ignored_sheets.push_back(sheet.name);
+            return;
+        }
+        if (tables.size() == 1 && tables[0].is_summary() && !sheet.hidden) {
+            summaries_.push_back({&sheet, tables[0]});
+            return;
+        }
+        keep(read_tables(sheet, std::move(tables)), sheet);
+    }
 
-    RowTexts texts_of(const Cells& cells, int row);
-    std::string panel_name(const std::string& text);
-    Squeezed role_text(const Cells& cells, Role role) const {
-        return squeeze(heading_.text(cells, role));
-    }
-    bool remark_says(const RowTexts& texts, std::string_view meaning) const {
-        return lexicon_.says(squeeze(texts.remarks), meaning);
-    }
-    void ask(const RowTexts& texts, std::string reason, std::optional<SignalCounts> proposal) {
-        result_.ask.push_back({texts.row, std::move(reason), texts.panel, std::move(proposal), {}});
-        ++tally_.other;
-    }
-    void refuse(int row, std::string reason) {
-        result_.refuse_rows.push_back({row, std::move(reason)});
-        ++tally_.other;
-    }
-    void warn(int row, std::string reason) { result_.warn.push_back({row, std::move(reason)}); }
+    Takeoff read_tables(const ListSheet& sheet, std::vector<Heading> tables);
+    static void read_row(const ListRow& row, std::vector<TableReader>& readers,
+                         const std::vector<Heading>& tables, Ledger& ledger);
+    void keep(Takeoff&& sheet, const ListSheet& from);
+    bool is_asked(const Takeoff& sheet, const ListSheet& from);
+    bool asked_about_sheet(const ListSheet& from, const char* reason, std::string text);
+    std::string copied_sheet(const std::set<std::string>& tags) const;
+    void compare(const Summary& summary);
+    void compare_row(const Summary& summary, const Cells& cells);
 
-    const RuleBook& rules_;
-    Lexicon lexicon_;
-    Heading heading_;
-    Cells heading_cells_;
-    std::size_t fields_; ///< of the heading row, empty ones too
+    const TakeoffWish& wish_;
+    ListWords words_;
     Takeoff result_;
-    Tally tally_, since_total_start_;
-    bool in_notes_ = false;
-    std::string section_panel_, last_panel_;
-    std::map<std::string, std::string> panel_names_; ///< by lower case: as first written
-    std::set<Cells> seen_rows_;
-    std::set<std::pair<std::string, SignalCounts>> seen_tags_;
+    std::vector<Summary> summaries_;
+    std::vector<std::pair<std::string, std::set<std::string>>> tags_of_sheets_;
 };
 
-Cells ListReader::cleaned(const Cells& cells) {
-    Cells texts;
-    for (const std::string& cell : cells) texts.push_back(clean_text(cell));
-    while (!texts.empty() && texts.back().empty()) texts.pop_back();
-    return texts;
-}
-
-std::string ListReader::panel_name(const std::string& text) {
-    if (lexicon_.is(squeeze(text), "filler") || text.empty()) return {};
-    return panel_names_.try_emplace(lower_ascii(text), text).first->second;
-}
-
-RowTexts ListReader::texts_of(const Cells& cells, int row) {
-    const auto text = [&](Role role) { return heading_.text(cells, role); };
-    RowTexts texts{row,
-                   text(Role::tag),
-                   text(Role::description),
-                   text(Role::type),
-                   text(Role::electrics),
-                   panel_name(text(Role::panel)),
-                   text(Role::remarks),
-                   text(Role::address),
-                   text(Role::quantity)};
-    if (!heading_.has(Role::panel)) texts.panel = section_panel_;
-    if (lexicon_.is(squeeze(texts.tag), "filler")) texts.tag.clear();
-    return texts;
-}
-
-/// Rows that are no rows of the table: blank, notes below it, headings again, sections.
-bool ListReader::read_text_row(const Cells& cells) {
-    const auto filled =
-        std::ranges::count_if(cells, [](const std::string& cell) { return !cell.empty(); });
-    if (filled == 0) return count_not("blank"), true;
-    if (cells == heading_cells_) return count_not("header"), true;
-    const Squeezed only = squeeze(cells.back());
-    if (filled == 1 && lexicon_.is(only, "legend")) in_notes_ = true;
-    if (in_notes_) return count_not("note"), true;
-    if (filled > 1 || !heading_.text(cells, Role::type).empty()) return false;
-    if (lexicon_.is(only, "spare")) return count_not("spare"), true;
-    if (lexicon_.begins(only, "total")) return count_not("total"), true;
-    const std::string panel = panel_of_section(cells.back(), lexicon_);
-    if (!panel.empty()) section_panel_ = panel_name(panel);
-    return count_not("section"), true;
-}
-
-bool ListReader::is_total(const Cells& cells, const RowTexts& texts) const {
-    const auto first = std::ranges::find_if(cells, [](const auto& cell) { return !cell.empty(); });
-    return lexicon_.begins(squeeze(texts.tag), "total") ||
-           lexicon_.begins(squeeze(texts.description), "total") ||
-           lexicon_.begins(squeeze(*first), "total");
-}
-
-void ListReader::read_total(const Cells& cells, int row) {
-    count_not("total");
-    std::vector<int> numbers;
-    for (const std::string& cell : cells) {
-        const Quantity quantity = read_quantity(cell, lexicon_);
-        if (quantity.stated && quantity.refusal.empty()) numbers.push_back(quantity.pieces);
+Takeoff ListTaker::read_tables(const ListSheet& sheet, std::vector<Heading> tables) {
+    Ledger ledger(sheet.name);
+    std::vector<TableReader> readers;
+    for (const Heading& table : tables) readers.emplace_back(sheet, table, words_, ledger);
+    FileNote filtered{"filter_active", {}, "rows hidden by a filter are counted; say so", {}};
+    for (std::size_t i = 0; i < sheet.rows.size(); ++i) {
+        if (i % rows_between_looks == 0 && wish_.stop.stop_requested()) throw Stopped{};
+        const ListRow& row = sheet.rows[i];
+        if (!tables[0].headless && i <= tables[0].last_row) {
+            ledger.begin_row(row.number);
+            ledger.leave_out(i >= tables[0].row ? "header" : is_blank_row(row) ? "blank" : "title");
+            continue;
+        }
+        if (row.filtered) filtered.rows.push_back(row.number);
+        read_row(row, readers, tables, ledger);
     }
-    const Tally since{
-        tally_.counted - since_total_start_.counted, tally_.spare - since_total_start_.spare,
-        tally_.deleted - since_total_start_.deleted, tally_.other - since_total_start_.other};
-    since_total_start_ = tally_;
-    if (!result_.refuse_rows.empty()) return; // what they would add is not known
-    if (numbers.size() != 1 || tally_.gives(numbers[0]) || since.gives(numbers[0])) return;
-    result_.total_mismatches.push_back({row, numbers[0], tally_.counted});
+    if (!filtered.rows.empty()) ledger.add_note(std::move(filtered));
+    Takeoff result = ledger.take();
+    result.tables.push_back(readers.front().table());
+    return result;
 }
 
-bool ListReader::is_spare(const RowTexts& texts) const {
-    return std::ranges::any_of(
-        std::array{&texts.tag, &texts.description, &texts.remarks, &texts.type},
-        [&](const std::string* text) { return lexicon_.is(squeeze(*text), "spare"); });
-}
-
-void ListReader::read(const Cells& raw, int row) {
-    const Cells cells = cleaned(raw);
-    if (read_text_row(cells)) return;
-    const RowTexts texts = texts_of(cells, row);
-    const Verdict verdict = classify({texts.type, texts.electrics, texts.address}, lexicon_);
-    if (verdict.is == Verdict::Is::question && is_total(cells, texts))
-        return read_total(cells, row);
-    if (cells.size() > fields_) return refuse(row, "too_many_fields");
-    if (remark_says(texts, "deleted")) {
-        count_not("del");
-        ++tally_.deleted;
-        return warn(row, "deleted");
+void ListTaker::read_row(const ListRow& row, std::vector<TableReader>& readers,
+                         const std::vector<Heading>& tables, Ledger& ledger) {
+    if (tables.size() == 1) return readers[0].read(row);
+    bool any = false;
+    for (std::size_t t = 0; t < tables.size(); ++t) {
+        const ListRow part = part_of(row, tables[t], t + 1 == tables.size());
+        if (is_blank_row(part)) continue;
+        any = true;
+        readers[t].read(part);
     }
-    if (is_error_cell(texts.type)) return refuse(row, "error_cell_type");
-    if (raw.size() < heading_.width) warn(row, "short_row");
-    read_signal(cells, texts, verdict);
-    if (!texts.panel.empty()) last_panel_ = texts.panel;
+    if (any) return;
+    ledger.begin_row(row.number);
+    ledger.leave_out("blank");
 }
 
-void ListReader::read_signal(const Cells& cells, const RowTexts& texts, const Verdict& verdict) {
-    const bool spare = is_spare(texts);
-    const auto leave_out = [&](const char* why) {
-        count_not(why);
-        ++tally_.other;
-    };
-    if (!spare && verdict.is == Verdict::Is::soft) return leave_out("soft");
-    if (!spare && verdict.is == Verdict::Is::not_wired) return leave_out("noio");
-    if (!spare && verdict.is == Verdict::Is::bus) {
-        ++result_.bus_rows[verdict.bus];
-        return leave_out("bus");
-    }
-    const Quantity quantity = read_quantity(texts.quantity, lexicon_);
-    if (!quantity.refusal.empty()) return refuse(texts.row, quantity.refusal);
-    if (quantity.pieces == 0) {
-        count_not("zero");
-        return warn(texts.row, "qty_zero");
-    }
-    const SignalCounts signals = times(verdict.signals, quantity.pieces);
-    if (spare) {
-        count_not("spare");
-        for (const auto& [signal, count] : signals) result_.spare_rows[signal] += count;
-        tally_.spare += std::max(1, sum_of(signals));
-        return;
-    }
-    if (verdict.is == Verdict::Is::question)
-        return ask(texts, verdict.reason, verdict.proposes ? std::optional(signals) : std::nullopt);
-    if (asked(cells, texts, signals, quantity)) return;
-    warn_about(cells, texts, signals);
-    take_point(texts, signals);
+std::string counts_text(const SignalCounts& counts) {
+    std::string text;
+    for (const auto& [signal, count] : counts)
+        text += (text.empty() ? "" : ", ") + std::to_string(count) + " " + signal;
+    return text.empty() ? "no points" : text;
 }
 
-bool ListReader::asked(const Cells& cells, const RowTexts& texts, const SignalCounts& signals,
-                       const Quantity& quantity) {
-    if (is_memory_address(texts.address, lexicon_) || remark_says(texts, "not_connected"))
-        return ask(texts, "soft_suspect", SignalCounts{}), true;
-    if (!seen_rows_.insert(cells).second)
-        return ask(texts, "exact_duplicate", SignalCounts{}), true;
-    for (const char* doubt : {"hold", "future", "by_others"})
-        if (remark_says(texts, doubt)) return ask(texts, doubt, signals), true;
-    return asked_about_range(texts, signals, quantity);
-}
-
-bool ListReader::asked_about_range(const RowTexts& texts, const SignalCounts& signals,
-                                   const Quantity& quantity) {
-    const auto tags = tags_in_range(texts.tag);
-    const int stated = sum_of(signals);
-    if (!tags || stated == *tags) return false;
-    if (quantity.stated || stated > 1)
-        ask(texts, "qty_vs_range", std::nullopt);
-    else
-        ask(texts, "tag_range", times(signals, *tags));
+bool ListTaker::asked_about_sheet(const ListSheet& from, const char* reason, std::string text) {
+    const ListAnswer* answer = wish_.answers.find(reason, from.name, 0, {});
+    using Does = ListAnswer::Does;
+    if (answer && answer->does == Does::count) return false;
+    if (answer && (answer->does == Does::leave_out || answer->does == Does::accept)) return true;
+    OpenQuestion question;
+    question.sheet = from.name;
+    question.reason = reason;
+    question.proposal = SignalCounts{};
+    question.text = std::move(text);
+    result_.ask.push_back(std::move(question));
     return true;
 }
 
-void ListReader::warn_about(const Cells& cells, const RowTexts& texts,
-                            const SignalCounts& signals) {
-    if (std::ranges::any_of(cells, is_error_cell)) warn(texts.row, "error_cell_text");
-    if (texts.tag.empty()) return;
-    if (const auto reason = tag_warning(texts.tag, lexicon_)) warn(texts.row, *reason);
-    if (!seen_tags_.insert({lower_ascii(texts.tag), signals}).second) warn(texts.row, "dup_tag");
+std::string ListTaker::copied_sheet(const std::set<std::string>& tags) const {
+    if (tags.size() < least_shared_tags) return {};
+    for (const auto& [sheet, others] : tags_of_sheets_) {
+        const auto shared = std::ranges::count_if(
+            tags, [&](const std::string& tag) { return others.contains(tag); });
+        if (static_cast<std::size_t>(shared) * 100 >= tags.size() * shared_tags_percent)
+            return sheet;
+    }
+    return {};
 }
 
-void ListReader::take_point(const RowTexts& texts, const SignalCounts& signals) {
-    const Squeezed said = squeeze(texts.kind_and_remarks());
-    const Squeezed electrics = squeeze(texts.type + " " + texts.electrics);
-    for (const auto& [signal, count] : signals) {
-        TakenPoint point{texts.row,         texts.panel, signal, texts.tag,
-                         texts.description, {},          {},     false};
-        point.wiring = wiring_said(said, signal, lexicon_, rules_);
-        if (signal == "DI_AC" || signal == "DO_AC") point.volts = mains_volts(electrics, lexicon_);
-        point.hart = (signal == "AI_MA" || signal == "AO_MA") && lexicon_.says(said, "hart");
-        for (int i = 0; i < count; ++i) result_.points.push_back(point);
+/// A hidden sheet, or one that repeats another, is asked and stays out.
+bool ListTaker::is_asked(const Takeoff& sheet, const ListSheet& from) {
+    if (!sheet.holds_rows() || !wish_.sheet.empty()) return false;
+    const std::string holds = counts_text(sheet.counts());
+    if (from.hidden) {
+        result_.hidden_sheets.push_back(from.name);
+        return asked_about_sheet(from, "hidden_sheet",
+                                 "a hidden sheet looks like a list (" + holds +
+                                     "); not counted unless the user says so");
     }
-    ++result_.rows_counted;
-    tally_.counted += sum_of(signals);
-    if (heading_.has(Role::panel) && texts.panel.empty() && !last_panel_.empty())
-        result_.ask.push_back({texts.row, "fill_down_panel", "", std::nullopt, last_panel_});
+    std::set<std::string> tags;
+    for (const TakenPoint& point : sheet.points)
+        if (!point.tag.empty()) tags.insert(lower_ascii(point.tag));
+    const std::string copied = copied_sheet(tags);
+    const bool asked =
+        !copied.empty() && asked_about_sheet(from, "sheet_copy",
+                                             "has the tags of sheet " + copied + " (" + holds +
+                                                 "); not counted unless the user says so");
+    if (!asked) tags_of_sheets_.emplace_back(from.name, std::move(tags));
+    return asked;
+}
+
+void ListTaker::keep(Takeoff&& sheet, const ListSheet& from) {
+    if (is_asked(sheet, from)) return;
+    if (sheet.holds_rows() || !from.hidden)
+        add_sheet(result_, std::move(sheet));
+    else
+        result_.ignored_sheets.push_back(from.name);
+}
+
+/// Compares one row of sums with what was counted: a panel, or all of them.
+void ListTaker::compare_row(const Summary& summary, const Cells& cells) {
+    const std::string name = summary.heading.text(cells, Role::panel);
+    const bool total = words_.lexicon.begins(squeeze(name), "total");
+    SignalCounts counted, accepted;
+    for (const auto& [panel, counts] : result_.panels())
+        if (total || lower_ascii(panel) == lower_ascii(name)) add_counts(counted, counts);
+    for (const auto& [panel, counts] : result_.panels_if_accepted())
+        if (total || lower_ascii(panel) == lower_ascii(name)) add_counts(accepted, counts);
+    std::map<std::string, int> columns;
+    for (const KindColumn& column : summary.heading.kinds) columns[column.kind] = 0;
+    TotalMismatch mismatch{summary.sheet->name, 0, name, {}, {}};
+    for (const KindColumn& column : summary.heading.kinds) {
+        if (column.kind == "soft" || column.column >= cells.size()) continue;
+        const Quantity stated = read_quantity(clean_text(cells[column.column]), words_.lexicon);
+        const int ours = sum_of_kind(counted, column.kind, columns);
+        if (!stated.stated || !stated.refusal.empty() || stated.pieces == ours ||
+            stated.pieces == sum_of_kind(accepted, column.kind, columns))
+            continue;
+        mismatch.stated[column.title] = stated.pieces;
+        mismatch.counted[column.title] = ours;
+    }
+    if (!mismatch.stated.empty()) result_.total_mismatches.push_back(std::move(mismatch));
+}
+
+void ListTaker::compare(const Summary& summary) {
+    result_.ignored_sheets.push_back(summary.sheet->name);
+    for (std::size_t i = summary.heading.last_row + 1; i < summary.sheet->rows.size(); ++i)
+        if (!summary.heading.text(summary.sheet->rows[i].cells, Role::panel).empty())
+            compare_row(summary, summary.sheet->rows[i].cells);
+}
+
+/// Questions about the file itself.
+void ask_about_file(const ListFile& file, const ListAnswers& answers, Takeoff& takeoff) {
+    OpenQuestion question;
+    if (file.reading.misnamed && !answers.find("wrong_extension", {}, 0, {})) {
+        question.reason = "wrong_extension";
+        question.proposed_word = "read_as_csv";
+        question.text = "content is text, not a workbook";
+        takeoff.ask.push_back(question);
+    }
+    if (!takeoff.tables.empty() || !takeoff.ask.empty() || takeoff.ignored_sheets.empty()) return;
+    question.reason = "no_header";
+    question.text = "no heading in the first 30 rows names the type, the electrics or the address "
+                    "of a point and one more column; which columns hold what?";
+    takeoff.ask.push_back(question);
 }
 
 } // namespace
 
-Takeoff take_off(const std::vector<Cells>& rows, const std::vector<int>& row_numbers,
-                 const RuleBook& rules) {
-    const auto heading = find_heading(rows, rules.headings);
-    if (!heading) return {};
-    ListReader reader(rules, *heading, rows[heading->row]);
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        if (i < heading->row)
-            reader.count_not(ListReader::cleaned(rows[i]).empty() ? "blank" : "title");
-        else if (i <= heading->last_row)
-            reader.count_not("header");
-        else
-            reader.read(rows[i], row_numbers[i]);
-    }
-    Takeoff result = reader.take();
-    result.header_row = row_numbers[heading->row];
-    return result;
+std::vector<std::string> list_words(const RuleBook& rules) {
+    std::vector<std::string> words;
+    for (const auto* table : {&rules.headings, &rules.spellings})
+        for (const Spelling& row : *table) words.push_back(row.text);
+    return words;
+}
+
+Takeoff take_off(const ListFile& file, const RuleBook& rules, const TakeoffWish& wish) {
+    Takeoff takeoff = ListTaker(rules, wish).take(file.sheets);
+    ask_about_file(file, wish.answers, takeoff);
+    return takeoff;
 }
 
 } // namespace backplate

@@ -9,7 +9,14 @@ using namespace backplate;
 namespace {
 
 TakenPoint point(int row, const char* panel, const char* signal, const char* wiring = "") {
-    return {row, panel, signal, "T-" + std::to_string(row), "text", wiring, "", false};
+    TakenPoint taken;
+    taken.row = row;
+    taken.panel = panel;
+    taken.signal = signal;
+    taken.tag = "T-" + std::to_string(row);
+    taken.text = "text";
+    taken.wiring = wiring;
+    return taken;
 }
 
 Takeoff takeoff_of(std::vector<TakenPoint> points) {

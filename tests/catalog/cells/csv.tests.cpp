@@ -76,7 +76,7 @@ const std::vector<ReadCase> read_cases = {
      {{"T\xC3\xBCr", "\xE7\xAA\x91\xF0\x9D\x84\x9E"}}},
     {"8-bit code page",
      "T\xFCr;5 \x80;\x96\n",
-     "cp1252",
+     "windows-1252",
      ";",
      {{"T\xC3\xBCr", "5 \xE2\x82\xAC", "\xE2\x80\x93"}}},
     {"UTF-16 little",
@@ -87,7 +87,7 @@ const std::vector<ReadCase> read_cases = {
     {"UTF-16 big", utf16(u"\u4FE1,b\n", false), "utf-16-be", ",", {{"\xE4\xBF\xA1", "b"}}},
     {"overlong UTF-8 is another encoding",
      "\xC0\xAF,b\n",
-     "cp1252",
+     "windows-1252",
      ",",
      {{"\xC3\x80\xC2\xAF", "b"}}},
 };

@@ -7,7 +7,16 @@ using namespace backplate;
 namespace {
 
 std::optional<Heading> heading_of(const std::vector<Cells>& rows) {
-    return find_heading(rows, tests::starter_rules().headings);
+    ListSheet sheet;
+    for (const Cells& cells : rows) {
+        ListRow& row = sheet.rows.emplace_back();
+        row.number = static_cast<int>(sheet.rows.size());
+        row.cells = cells;
+    }
+    const Lexicon lexicon(tests::starter_rules().spellings);
+    const auto tables =
+        find_headings(sheet, HeadingWords(tests::starter_rules().headings, lexicon), {});
+    return tables.empty() ? std::nullopt : std::optional(tables.front());
 }
 
 const Cells sample{"a", "b", "c", "d", "e", "f"};
@@ -20,7 +29,7 @@ TEST_CASE("the heading is found below a title block") {
                                      {"LS-1", "Level", "DI", "24 VDC"}});
     REQUIRE(heading);
     CHECK(heading->row == 1);
-    CHECK(heading->width == 4);
+    CHECK(heading->end_column == 4);
     CHECK(heading->text(sample, Role::type) == "c");
     CHECK(heading->text(sample, Role::electrics) == "d");
 }

@@ -1,5 +1,7 @@
 #include "tests/pricing/takeoff/list_cases.h"
 
+#include "catalog/cells/table.h"
+
 namespace backplate::tests {
 namespace {
 
@@ -33,15 +35,16 @@ const RuleBook& starter_rules() {
     return rules;
 }
 
-ReadList read_list(const std::string& path) {
-    ReadList list{read_delimited(path, read_file(path)), {}};
-    list.takeoff = take_off(list.read.sheet.rows, list.read.sheet.row_numbers, starter_rules());
+ReadList read_list(const std::string& path, const TakeoffWish& wish) {
+    ListHints hints;
+    hints.words = list_words(starter_rules());
+    ReadList list{read_list_file(path, read_file(path), hints), {}};
+    list.takeoff = take_off(list.file, starter_rules(), wish);
     return list;
 }
 
-Takeoff take_off_text(const std::string& text) {
-    const ReadSheet read = read_delimited("list", text);
-    return take_off(read.sheet.rows, read.sheet.row_numbers, starter_rules());
+Takeoff take_off_text(const std::string& text, const TakeoffWish& wish) {
+    return take_off(read_list_file("list", text, {}), starter_rules(), wish);
 }
 
 } // namespace backplate::tests
