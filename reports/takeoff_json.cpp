@@ -88,6 +88,7 @@ void write_questions(JsonWriter& json, const std::vector<OpenQuestion>& question
         write_proposal(json, question);
         if (!question.panel.empty()) json.text("panel", question.panel);
         if (!question.text.empty()) json.text("text", question.text);
+        if (!question.last_time.empty()) json.text("last_time", question.last_time);
         json.end_object();
     }
     json.end_list();
@@ -196,6 +197,19 @@ void write_left_out(JsonWriter& json, const Takeoff& takeoff) {
     json.end_list();
 }
 
+void write_assemblies(JsonWriter& json, const std::vector<ProposedAssembly>& assemblies) {
+    json.begin_list("assemblies_proposed");
+    for (const ProposedAssembly& each : assemblies) {
+        json.begin_object();
+        write_texts(json, "names", each.assemblies);
+        json.text("panel", each.panel);
+        write_number(json, "quantity", static_cast<int>(each.tags.size()));
+        write_texts(json, "tags", each.tags);
+        json.end_object();
+    }
+    json.end_list();
+}
+
 std::string outcome_of(const Takeoff& takeoff) {
     const bool of_file = std::ranges::any_of(takeoff.ask, [](const OpenQuestion& question) {
         return question.row == 0 && question.sheet.empty();
@@ -228,7 +242,8 @@ void write_result(JsonWriter& json, const Takeoff& takeoff) {
 
 } // namespace
 
-std::string takeoff_json(const Takeoff& takeoff, const ListReading& reading) {
+std::string takeoff_json(const Takeoff& takeoff, const ListReading& reading,
+                         const std::vector<ProposedAssembly>& assemblies) {
     JsonWriter json;
     json.begin_object();
     json.text("format", "backplate-takeoff/1");
@@ -236,6 +251,7 @@ std::string takeoff_json(const Takeoff& takeoff, const ListReading& reading) {
     json.text("outcome", outcome_of(takeoff));
     write_reading(json, takeoff, reading);
     write_result(json, takeoff);
+    write_assemblies(json, assemblies);
     json.end_object();
     return json.take();
 }

@@ -71,11 +71,26 @@ void add_takeoff(CLI::App& app, const Shared& words) {
     CLI::App* command =
         add_command(app, words, "takeoff", "Count points by signal and box in a client's I/O list",
                     [](Words& w) { return run_takeoff(w.takeoff, w.common); });
-    command->add_option("LIST", words->takeoff.list, "I/O list (.csv .tsv .txt .xlsx .ods)")
-        ->required();
-    command->add_option("--sheet", words->takeoff.sheet, "Sheet of a workbook");
-    command->add_option("--answers", words->takeoff.answers, "Answers to open questions");
-    command->add_option("--into", words->takeoff.into, "Request file to make or to renew");
+    TakeoffArguments& takeoff = words->takeoff;
+    CLI::Option* list =
+        command->add_option("LIST", takeoff.list, "I/O list (.csv .tsv .txt .xlsx .ods)");
+    command->add_option("--sheet", takeoff.sheet, "Read only this sheet of a workbook");
+    command->add_option("--answers", takeoff.answers, "Columns and answers to questions (JSON)");
+    command->add_option("--into", takeoff.into, "Request file to make or to renew");
+    CLI::Option* client =
+        command->add_option("--client", takeoff.client, "Offer the answers to this client's lists");
+    command->add_flag("--recall", takeoff.recall, "Give those answers again")->needs(client);
+    command->add_flag("--remember", takeoff.remember, "Keep the answers given for this client")
+        ->needs(client);
+    CLI::Option* against = command->add_option("--against", takeoff.against,
+                                               "Earlier revision: say what changed since");
+    command->add_option("--request", takeoff.request, "Price the change in this request")
+        ->needs(against);
+    CLI::Option* example =
+        command->add_flag("--example", takeoff.example, "Print a commented file of answers");
+    command->parse_complete_callback([list, example] {
+        if (list->count() == 0 && example->count() == 0) throw CLI::RequiredError("LIST");
+    });
 }
 
 void add_estimate(CLI::App& app, const Shared& words) {

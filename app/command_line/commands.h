@@ -21,6 +21,12 @@ struct CommonArguments {
 
 struct TakeoffArguments {
     std::string list, sheet, answers, into;
+    std::string client;    ///< whose earlier answers are offered
+    bool recall = false;   ///< those answers are given again
+    bool remember = false; ///< the answers of the file are kept for the client
+    std::string against;   ///< an earlier revision of the list
+    std::string request;   ///< what the difference of the two does to its price
+    bool example = false;  ///< print commented answers
 };
 
 struct EstimateArguments {

@@ -6,13 +6,15 @@
 
 #include "app/command_line/commands.h"
 #include "app/command_line/counted.h"
+#include "app/command_line/takeoff_changes.h"
 #include "app/command_line/takeoff_request.h"
 #include "app/command_line/takeoff_summary.h"
 #include "app/inputs.h"
+#include "app/list_take_off.h"
 #include "catalog/cells/list_file.h"
 #include "catalog/cells/table.h"
+#include "catalog/exchange/list_answers_json.h"
 #include "catalog/exchange/request_json.h"
-#include "pricing/takeoff/take_off.h"
 #include "pricing/values/faults.h"
 #include "reports/takeoff_json.h"
 #include "reports/takeoff_words.h"
@@ -21,32 +23,6 @@ namespace backplate {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string sheet_names(const ListFile& file) {
-    std::string names;
-    for (const ListSheet& sheet : file.sheets)
-        names += (names.empty() ? "" : ", ") + (sheet.name.empty() ? "none (text)" : sheet.name);
-    return names;
-}
-
-/// A list and what it gives.
-struct TakenList {
-    ListReading reading;
-    Takeoff takeoff;
-};
-
-TakenList take_list(const std::string& path, const RuleBook& rules, const TakeoffWish& wish) {
-    ListHints hints{wish.answers.encoding, wish.answers.delimiter, list_words(rules), wish.stop};
-    const ListFile file = read_list_file(path, read_file(path), hints);
-    if (!wish.sheet.empty() &&
-        std::ranges::find(file.sheets, wish.sheet, &ListSheet::name) == file.sheets.end())
-        throw BadInput(path + ": has no sheet " + wish.sheet + "; expected " + sheet_names(file));
-    TakenList list{file.reading, take_off(file, rules, wish)};
-    if (!list.takeoff.holds_rows())
-        throw RefusedList("nothing_found", path + ": holds no row of points; expected a heading "
-                                                  "and rows below it");
-    return list;
-}
 
 Node read_target(const std::string& path) {
     std::error_code fault;
@@ -77,18 +53,71 @@ void write_into(const std::string& path, const Takeoff& takeoff, const ListReadi
                                  counted(waiting, "row"));
 }
 
+/// What a file of answers may hold.
+constexpr const char* example_answers =
+    R"({ "format": "backplate-takeoff-answers/1",
+  // "encoding": "windows-1250", "delimiter": ";",   // of text, where they were found out wrongly
+  // "heading_row": 4,                               // 0: the table has no heading
+  "columns": { "Pos": "tag", "column C": "type", "Loop": "ignore" },
+  // roles: tag, description, type, electrics, panel, remarks, address, quantity, device, ignore
+  "answers": [
+    // For all rows of a reason; "any" stands for every reason.
+    { "reason": "ai_range_missing", "answer": "accept" },      // the proposal
+    { "reason": "struck_out", "answer": "leave_out" },         // not counted
+    { "reason": "hidden_sheet", "sheet": "old", "answer": "count" },
+    // For all rows with a type text: what one piece is.
+    { "reason": "type_unknown", "type": "SWITCH", "answer": { "DI": 1 } },
+    // For one row: what the whole row is.
+    { "reason": "io_unspecific", "sheet": "Devices", "row": 11, "answer": { "DI": 2, "DO": 1 } },
+    { "reason": "fill_down_panel", "answer": { "panel": "CP1" } } ] }
+)";
+
+TakeoffWish wish_of(const TakeoffArguments& arguments, const std::string& library,
+                    const RuleBook& rules) {
+    TakeoffWish wish;
+    wish.sheet = arguments.sheet;
+    if (!arguments.answers.empty())
+        wish.answers = read_list_answers(arguments.answers, read_file(arguments.answers), rules);
+    if (!arguments.recall) return wish;
+    ListAnswers remembered = remembered_for(library, arguments.client, rules);
+    if (wish.answers.table.columns.empty())
+        wish.answers.table.columns = std::move(remembered.table.columns);
+    // Answers of the file come first where both fit equally well.
+    for (ListAnswer& answer : remembered.answers) wish.answers.answers.push_back(std::move(answer));
+    return wish;
+}
+
+void take_one(const TakeoffArguments& arguments, const CommonArguments& common,
+              const RuleBook& rules) {
+    const TakeoffWish wish = wish_of(arguments, common.library, rules);
+    TakenList list = take_list(arguments.list, rules, wish);
+    offer_answers(list.takeoff, remembered_for(common.library, arguments.client, rules));
+    if (!arguments.into.empty()) write_into(arguments.into, list.takeoff, list.reading);
+    std::cout << (common.json ? takeoff_json(list.takeoff, list.reading, list.assemblies)
+                              : takeoff_summary(list.takeoff, list.reading, list.assemblies));
+    if (!arguments.remember) return;
+    if (arguments.answers.empty())
+        throw BadInput("--remember: no answers were given; expected --answers FILE");
+    const int added = remember_for(
+        common.library, arguments.client,
+        read_list_answers(arguments.answers, read_file(arguments.answers), rules), rules);
+    std::cerr << fmt::format("Remembered for {}; {} added\n", arguments.client,
+                             counted(added, "rule row"));
+}
+
 } // namespace
 
 int run_takeoff(const TakeoffArguments& arguments, const CommonArguments& common) {
-    if (!arguments.answers.empty()) throw BadInput("--answers: not supported yet");
+    if (arguments.example) {
+        std::cout << example_answers;
+        return done;
+    }
     const Inputs inputs = load_inputs(common.library);
-    TakeoffWish wish;
-    wish.sheet = arguments.sheet;
     try {
-        const TakenList list = take_list(arguments.list, *inputs.rules, wish);
-        if (!arguments.into.empty()) write_into(arguments.into, list.takeoff, list.reading);
-        std::cout << (common.json ? takeoff_json(list.takeoff, list.reading)
-                                  : takeoff_summary(list.takeoff, list.reading));
+        if (!arguments.against.empty())
+            return print_list_changes(arguments, common, inputs,
+                                      wish_of(arguments, common.library, *inputs.rules));
+        take_one(arguments, common, *inputs.rules);
     } catch (const RefusedList& refused) {
         if (common.json)
             std::cout << refused_takeoff_json(fs::path(arguments.list).filename().string(),

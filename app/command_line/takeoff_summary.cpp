@@ -75,7 +75,9 @@ std::string questions_text(const Takeoff& takeoff) {
             text += ": " + question.type;
         else if (!question.text.empty())
             text += ": " + question.text;
-        add_to(groups, text + "; " + proposal_text(question), question.sheet, question.row);
+        text += "; " + proposal_text(question);
+        if (!question.last_time.empty()) text += "; last time: " + question.last_time;
+        add_to(groups, text, question.sheet, question.row);
     }
     return groups_text("Questions (not counted until answered)", groups);
 }
@@ -134,6 +136,17 @@ std::string notes_text(const Takeoff& takeoff) {
     return groups_text("About the file", groups);
 }
 
+std::string assemblies_text(const std::vector<ProposedAssembly>& assemblies) {
+    std::string text;
+    for (const ProposedAssembly& each : assemblies) {
+        text += fmt::format("  {}{} x {}:", each.panel.empty() ? "" : each.panel + ": ",
+                            each.tags.size(), fmt::join(each.assemblies, " or "));
+        for (const std::string& tag : each.tags) text += " " + tag;
+        text += '\n';
+    }
+    return text.empty() ? text : "\nPerhaps assemblies (proposed, not applied)\n" + text;
+}
+
 std::string rows_text(const std::vector<int>& rows) {
     return rows.empty() ? "no heading"
                         : fmt::format("heading in row{} {}", rows.size() > 1 ? "s" : "",
@@ -170,7 +183,8 @@ std::string row_numbers_text(const std::vector<int>& rows) {
     return text;
 }
 
-std::string takeoff_summary(const Takeoff& takeoff, const ListReading& reading) {
+std::string takeoff_summary(const Takeoff& takeoff, const ListReading& reading,
+                            const std::vector<ProposedAssembly>& assemblies) {
     std::string text = how_read_text(takeoff, reading);
     text += panels_text(takeoff);
     text += fmt::format("\nSpare        {}\n", counts_text(takeoff.spare_rows));
@@ -182,7 +196,7 @@ std::string takeoff_summary(const Takeoff& takeoff, const ListReading& reading) 
     text += questions_text(takeoff);
     text += remarks_text("Refused rows", takeoff.refuse_rows);
     text += remarks_text("Warnings", takeoff.warn);
-    text += mismatches_text(takeoff) + notes_text(takeoff);
+    text += mismatches_text(takeoff) + notes_text(takeoff) + assemblies_text(assemblies);
     if (!takeoff.ask.empty())
         text += "\nAnswers are a file for --answers; `backplate takeoff --example` prints one.\n";
     return text;

@@ -1,6 +1,6 @@
 # The schema's steps become texts in the program.
 set(schema_folder ${CMAKE_CURRENT_SOURCE_DIR}/library/schema)
-foreach(step 001 002)
+foreach(step 001 002 003)
   set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${schema_folder}/${step}.sql)
   file(READ ${schema_folder}/${step}.sql BACKPLATE_SCHEMA_${step})
 endforeach()
@@ -16,6 +16,7 @@ target_sources(catalog_library PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/library/jobs.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/library.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/library_file.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/library/list_memory.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/part_rows.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/rule_rows.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/library/used_rows.cpp

@@ -92,9 +92,11 @@ Heading heading_of(const RowMatches& matches) { return heading_of(matches, 0, ma
 /// The row names roles, and has nothing where the heading above has its tags and descriptions.
 bool is_second_row(const Heading& heading, const Cells& cells, const RowMatches& matches) {
     const bool names_points = heading.has(Role::tag) || heading.has(Role::description);
+    const bool names_roles = std::ranges::any_of(
+        matches, [](const HeadingMatch& match) { return match.whole && match.kind.empty(); });
     return names_points && heading.text(cells, Role::tag).empty() &&
            heading.text(cells, Role::description).empty() &&
-           std::ranges::any_of(matches, [](const HeadingMatch& match) { return match.whole; });
+           (names_roles || !kinds_of(matches).empty());
 }
 
 RowMatches joined(RowMatches above, const RowMatches& below) {

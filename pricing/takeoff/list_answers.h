@@ -26,7 +26,7 @@ struct TableChoice {
 /// rows of a reason.
 struct ListAnswer {
     enum class Does { accept, leave_out, count, signals, panel };
-    std::string reason;
+    std::string reason;     ///< of a question; "any": of every one
     std::string sheet;      ///< empty: any
     std::optional<int> row; ///< nothing: any
     std::string type;       ///< type text as a person reads it; empty: any
@@ -36,6 +36,9 @@ struct ListAnswer {
 
     friend bool operator==(const ListAnswer&, const ListAnswer&) = default;
 };
+
+/// An answer as a person reads it: "the proposal", "not counted", "counted", "DI 1", "panel CP1".
+std::string answer_text(const ListAnswer& answer);
 
 /// What a row is after the answer: its signals, none where it is left out; nothing where it stays
 /// open. `signals`: what counting it as it stands gives, none where that is not known.

@@ -1,11 +1,14 @@
 target_sources(pricing_takeoff PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/classify.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/compare_lists.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/heading_match.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/headings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/ledger.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/lexicon.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/list_answers.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/plain_text.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/new_spellings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/propose_assemblies.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/row_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/table_matrix.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/takeoff/table_points.cpp

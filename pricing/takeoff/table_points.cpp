@@ -8,7 +8,7 @@
 namespace backplate {
 namespace {
 
-constexpr int most_points_of_row = 100'000;
+constexpr int most_points_of_row = 100'000, most_points_of_list = 1'000'000;
 
 using Is = Verdict::Is;
 
@@ -17,6 +17,13 @@ OpenQuestion doubt(const char* reason, std::optional<SignalCounts> proposal) {
     question.reason = reason;
     question.proposal = std::move(proposal);
     return question;
+}
+
+/// Doubts whether a row counts at all, though what it would count is known.
+bool proposes_counting(const std::string& reason) {
+    constexpr auto reasons =
+        std::array<std::string_view, 4>{"hidden_row", "hold", "future", "by_others"};
+    return std::ranges::find(reasons, reason) != reasons.end();
 }
 
 /// The cells of a row as one text; the panel too, which may stand in a row above.
@@ -133,36 +140,47 @@ std::vector<OpenQuestion> TableReader::doubts_about(RowCase& row, const SignalCo
     return doubts;
 }
 
+/// The signals of a row after the answers to its doubts; nothing where it has its outcome: asked,
+/// or left out by an answer.
+std::optional<SignalCounts> TableReader::after_doubts(RowCase& row, SignalCounts signals) {
+    for (OpenQuestion& question : doubts_about(row, signals)) {
+        question.panel = row.texts.panel;
+        question.type = row.texts.type;
+        if (proposes_counting(question.reason)) question.proposal = signals;
+        const ListAnswer* answer =
+            words_.answers.find(question.reason, sheet_.name, row.raw.number, question.type);
+        const auto settled = settled_by(answer, question.proposal, signals, row.quantity.pieces);
+        if (!settled || settled->empty()) {
+            tally_.add(Tally::Was::other, 1);
+            if (settled)
+                ledger_.leave_out("answered");
+            else
+                ledger_.ask(std::move(question));
+            return std::nullopt;
+        }
+        signals = *settled;
+        if (answer->row && answer->does == ListAnswer::Does::signals) break; // says all of the row
+    }
+    return signals;
+}
+
 /// Counts, lists as spare or asks a row whose signals are known or in doubt.
 void TableReader::settle(RowCase& row) {
-    SignalCounts signals = row.verdict.signals;
-    for (const auto& [signal, count] : signals)
+    for (const auto& [signal, count] : row.verdict.signals)
         if (count * std::int64_t{row.quantity.pieces} > most_points_of_row)
             return ledger_.refuse("qty_not_integer");
-    signals = times(std::move(signals), row.quantity.pieces);
+    const SignalCounts signals = times(row.verdict.signals, row.quantity.pieces);
     if (is_spare(row)) {
         ledger_.add_spare(signals);
         tally_.add(Tally::Was::spare, std::max(1, sum_of(signals)));
         return ledger_.leave_out("spare");
     }
-    for (OpenQuestion& question : doubts_about(row, signals)) {
-        question.panel = row.texts.panel;
-        question.type = row.texts.type;
-        const ListAnswer* answer =
-            words_.answers.find(question.reason, sheet_.name, row.raw.number, question.type);
-        const auto settled = settled_by(answer, question.proposal, signals, row.quantity.pieces);
-        if (!settled) {
-            tally_.add(Tally::Was::other, 1);
-            return ledger_.ask(std::move(question));
-        }
-        if (settled->empty()) {
-            tally_.add(Tally::Was::other, 1);
-            return ledger_.leave_out("answered");
-        }
-        signals = *settled;
-    }
-    warn_about(row, signals);
-    take_points(row, signals);
+    const auto sure = after_doubts(row, signals);
+    if (!sure) return;
+    if (sum_of(*sure) > most_points_of_list - tally_.counted())
+        return ledger_.refuse("too_many_points");
+    warn_about(row, *sure);
+    take_points(row, *sure);
 }
 
 void TableReader::warn_about(const RowCase& row, const SignalCounts& signals) {

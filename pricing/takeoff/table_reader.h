@@ -78,6 +78,7 @@ private:
     bool says_nothing(const RowCase& row, const KindColumn& column) const;
     bool leave_out(RowCase& row);
     void settle(RowCase& row);
+    std::optional<SignalCounts> after_doubts(RowCase& row, SignalCounts signals);
     void take_points(const RowCase& row, const SignalCounts& signals);
     void add_tagged(const RowCase& row, TakenPoint point);
     std::string panel_of(const RowCase& row);

@@ -38,6 +38,7 @@ struct OpenQuestion {
     std::string type;                     ///< what the row says about its kind
     std::string text;                     ///< of a sheet or the file: what is asked
     std::string proposed_word;            ///< of the file: what is proposed
+    std::string last_time;                ///< the answer of an earlier list of the client
 };
 
 struct RowRemark {

@@ -5,6 +5,7 @@ backplate_tests(library_tests
     catalog/library/check_library.tests.cpp
     catalog/library/jobs.tests.cpp
     catalog/library/library.tests.cpp
+    catalog/library/list_memory.tests.cpp
     catalog/library/library_file.tests.cpp
     catalog/library/library_kill.tests.cpp
     catalog/library/library_writes.tests.cpp

@@ -3,7 +3,9 @@ backplate_tests(takeoff_tests
   SOURCES
     app/command_line/takeoff_request.tests.cpp
     ${PROJECT_SOURCE_DIR}/app/command_line/takeoff_request.cpp
+    pricing/takeoff/answers.tests.cpp
     pricing/takeoff/classify.tests.cpp
+    pricing/takeoff/compare_lists.tests.cpp
     pricing/takeoff/example_lists.tests.cpp
     pricing/takeoff/headings.tests.cpp
     pricing/takeoff/list_cases.cpp

@@ -196,7 +196,7 @@ TEST_CASE("a library of schema 1 is read as it is and migrated by its first chan
     CHECK_FALSE(library.put_parts({}, OtherRows::stay, {"estimator", "none"}).change_set);
     CHECK(read_file(scratch.library()) == before);
     library.add_job(sample_job());
-    CHECK(ask(scratch.library(), "PRAGMA user_version") == "2");
+    CHECK(ask(scratch.library(), "PRAGMA user_version") == "3");
     CHECK(library.job(1).title == "Kiln");
     const auto after = library.read();
     CHECK(after.parts == content.parts);

@@ -59,7 +59,7 @@ TEST_CASE("a library gives back what it was made of") {
 TEST_CASE("a library keeps its promises about the file") {
     const Scratch scratch;
     make_starter(scratch.library());
-    CHECK(ask(scratch.library(), "PRAGMA user_version") == "2");
+    CHECK(ask(scratch.library(), "PRAGMA user_version") == "3");
     CHECK(ask(scratch.library(), "PRAGMA application_id") == std::to_string(0x42504C42));
     CHECK(ask(scratch.library(), "PRAGMA journal_mode") == "delete");
     CHECK(ask(scratch.library(), "SELECT person || ', ' || reason FROM change_sets") ==

@@ -48,7 +48,7 @@ void judge_reading(const json& expected, const json& got) {
 json read_as_json(const fs::path& path, const std::string& name) {
     try {
         const auto list = tests::read_list(path.string());
-        return json::parse(takeoff_json(list.takeoff, list.file.reading));
+        return json::parse(takeoff_json(list.takeoff, list.file.reading, {}));
     } catch (const RefusedList& refused) {
         return json::parse(refused_takeoff_json(name, refused.reason, refused.what()));
     }
