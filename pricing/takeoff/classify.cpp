@@ -85,18 +85,23 @@ Verdict analogue_output(const Electrics& electrics) {
     return question("ao_range_missing", "AO_MA");
 }
 
-/// The basic kinds that the text names: by their codes, else by a nature and a direction.
-std::set<std::string> basic_kinds(const Squeezed& text, const Lexicon& lexicon) {
+/// The basic kinds that a nature and a direction name: "digital input".
+std::set<std::string> kinds_by_words(const Squeezed& text, const Lexicon& lexicon) {
     std::set<std::string> kinds;
-    for (const char* kind : {"DI", "DO", "AI", "AO"})
-        if (lexicon.says(text, kind)) kinds.insert(kind);
-    if (!kinds.empty()) return kinds;
     for (const char* nature : {"digital", "analogue"})
         for (const char* direction : {"input", "output"})
             if (lexicon.says(text, nature) && lexicon.says(text, direction))
                 kinds.insert(std::string(*nature == 'd' ? "D" : "A") +
                              (*direction == 'i' ? "I" : "O"));
     return kinds;
+}
+
+/// The basic kinds that the text names: by their codes, else by a nature and a direction.
+std::set<std::string> basic_kinds(const Squeezed& text, const Lexicon& lexicon) {
+    std::set<std::string> kinds;
+    for (const char* kind : {"DI", "DO", "AI", "AO"})
+        if (lexicon.says(text, kind)) kinds.insert(kind);
+    return kinds.empty() ? kinds_by_words(text, lexicon) : kinds;
 }
 
 Verdict resolve(const std::string& kind, const Squeezed& text, const Lexicon& lexicon) {
@@ -126,11 +131,13 @@ std::optional<Verdict> by_words_alone(const Squeezed& type, const Squeezed& all,
     return std::nullopt;
 }
 
+/// `direction`: I or O where the type names it.
 std::optional<Verdict> by_address(const KindTexts& texts, const Squeezed& all,
-                                  const Lexicon& lexicon) {
+                                  const Lexicon& lexicon, std::string_view direction) {
     if (is_memory_address(texts.address, lexicon)) return Verdict{Is::soft, {}, false, {}, {}};
     const auto kinds = lexicon.words_said(squeeze(texts.address), "address");
     if (kinds.size() != 1) return std::nullopt;
+    if (!kinds.begin()->ends_with(direction)) return question("contradiction");
     return resolve(*kinds.begin(), all, lexicon);
 }
 
@@ -176,7 +183,13 @@ std::optional<Verdict> known_verdict(const Squeezed& type, const KindTexts& text
     if (kinds.size() == 1) return resolve(*kinds.begin(), all, lexicon);
     if (!kinds.empty()) return std::nullopt;
     if (auto verdict = by_words_alone(type, all, lexicon)) return verdict;
-    if (type.empty() || lexicon.says(type, "data_type")) return by_address(texts, all, lexicon);
+    const bool in = lexicon.says(type, "input"), out = lexicon.says(type, "output");
+    const bool nature = lexicon.says(type, "digital") || lexicon.says(type, "analogue");
+    // The nature may stand in one column and the direction in the other.
+    const auto of_both = in != out || nature ? kinds_by_words(all, lexicon) : kinds;
+    if (of_both.size() == 1) return resolve(*of_both.begin(), all, lexicon);
+    if (type.empty() || in != out || lexicon.says(type, "data_type"))
+        return by_address(texts, all, lexicon, in == out ? "" : in ? "I" : "O");
     return std::nullopt;
 }
 

@@ -26,9 +26,9 @@ struct Verdict {
 
 /// Reads type and electrics of one row; never guesses. The order decides: bus, soft, none, serial
 /// port, safety, encoder, pulse output, counter, the four basic kinds, sensor words alone, and the
-/// address (IEC 61131-3) only where the type is missing or a data type. Then the electrics: a
-/// transmitter's signal beats a sensor word. A type that names several kinds is read piece by
-/// piece and added up.
+/// address (IEC 61131-3) only where the type is missing, a data type or only a direction. Then the
+/// electrics: a transmitter's signal beats a sensor word. A type that names several kinds is read
+/// piece by piece and added up.
 Verdict classify(const KindTexts& texts, const Lexicon& lexicon);
 
 /// The address lies in memory, in a timer or in a data block, so nothing can be wired to it.

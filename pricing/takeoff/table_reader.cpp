@@ -143,7 +143,9 @@ bool TableReader::read_text_row(const ListRow& row, const Cells& cells) {
     const Squeezed only = squeeze(cells.back());
     if (filled == 1 && words_.lexicon.is(only, "legend")) in_notes_ = true;
     if (in_notes_) return leave("note");
-    const bool says_kind = !heading_.is_matrix() && !heading_.text(cells, Role::type).empty();
+    const std::string type = heading_.is_matrix() ? "" : heading_.text(cells, Role::type);
+    const bool says_kind =
+        filled == 1 && !type.empty() && words_.verdict({type, {}, {}}).reason != "type_unknown";
     const bool has_tag = tags_in_cells_ && heading_.kinds.front().column + 1 <= cells.size();
     if (filled > 1 || says_kind || has_tag || !row.flaws.empty()) return false;
     if (words_.lexicon.is(only, "spare")) return leave("spare");

@@ -10,6 +10,7 @@ backplate_tests(takeoff_tests
     pricing/takeoff/headings.tests.cpp
     pricing/takeoff/list_cases.cpp
     pricing/takeoff/plain_text.tests.cpp
+    pricing/takeoff/random_lists.tests.cpp
     pricing/takeoff/tags.tests.cpp
     pricing/takeoff/take_off.tests.cpp
   LIBRARIES pricing_takeoff catalog_exchange reports nlohmann_json::nlohmann_json)

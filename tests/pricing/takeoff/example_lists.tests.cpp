@@ -48,6 +48,8 @@ void judge_reading(const json& expected, const json& got) {
 json read_as_json(const fs::path& path, const std::string& name) {
     try {
         const auto list = tests::read_list(path.string());
+        if (!list.takeoff.holds_rows())
+            throw RefusedList("nothing_found", "nothing below a heading");
         return json::parse(takeoff_json(list.takeoff, list.file.reading, {}));
     } catch (const RefusedList& refused) {
         return json::parse(refused_takeoff_json(name, refused.reason, refused.what()));
@@ -70,5 +72,5 @@ TEST_CASE("example lists come out as a person counted them") {
         judge_reading(expected, got);
         ++cases;
     }
-    CHECK(cases == 20);
+    CHECK(cases == 42);
 }
