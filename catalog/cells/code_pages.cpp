@@ -155,6 +155,8 @@ std::vector<std::string_view> samples_of(std::string_view bytes, std::string_vie
 
 std::string decode(std::string_view bytes, const CodePage& page) {
     std::string text;
+    const auto plain = std::ranges::count_if(bytes, is_plain);
+    text.reserve(bytes.size() + 2 * (bytes.size() - static_cast<std::size_t>(plain)));
     for (const char c : bytes)
         append_utf8(text, is_plain(c) ? static_cast<char32_t>(c)
                                       : page.high[static_cast<unsigned char>(c) - 0x80u]);

@@ -49,12 +49,15 @@ RecordSplitter::RecordSplitter(const std::string& name, std::string_view text, c
 Record RecordSplitter::next() {
     Record record{{}, line_, {}};
     if (end_line()) return record;
+    record.cells.reserve(last_width_); // rows of a list are mostly equally long
     do {
         record.cells.push_back(next_cell());
         const std::string& cell = record.cells.back();
         if (cell.size() > most_cell_characters && character_count(cell) > most_cell_characters)
             record.too_long.push_back(record.cells.size() - 1);
     } while (skip(delimiter_));
+    last_width_ = record.cells.size();
+    record.cells.shrink_to_fit();
     end_line();
     return record;
 }

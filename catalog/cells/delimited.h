@@ -34,7 +34,7 @@ private:
     const std::string& name_;
     std::string_view text_;
     char delimiter_;
-    std::size_t at_ = 0;
+    std::size_t at_ = 0, last_width_ = 0;
     int line_ = 1;
 };
 

@@ -16,6 +16,7 @@ namespace backplate {
 namespace {
 
 // First bytes of zip archives (APPNOTE 4.3.7) and of the older container (MS-CFB 2.2).
+constexpr std::string_view utf8_mark = "\xEF\xBB\xBF";
 constexpr std::string_view zip_mark = "PK";
 constexpr std::string_view container_mark = "\xD0\xCF\x11\xE0";
 constexpr std::string_view ods_type = "application/vnd.oasis.opendocument.spreadsheet";
@@ -81,7 +82,22 @@ ListSheet split_sheet(const std::string& path, std::string_view text, char delim
     return sheet;
 }
 
+/// The least that the text takes as UTF-8 where its bytes are of an 8-bit code page.
+std::size_t least_decoded(std::string_view bytes) {
+    const auto plain = [](char c) { return static_cast<unsigned char>(c) < 0x80; };
+    return 2 * bytes.size() - static_cast<std::size_t>(std::ranges::count_if(bytes, plain));
+}
+
+void refuse_long_text(const std::string& path, std::size_t bytes) {
+    if (bytes > most_list_text)
+        throw RefusedList("too_large",
+                          path + ": holds too much text; expected at most 50 MB as UTF-8");
+}
+
 DecodedText decode(const std::string& path, std::string_view bytes, const ListHints& hints) {
+    const bool marked = bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF") ||
+                        bytes.starts_with(utf8_mark);
+    if (!marked && !is_utf8(bytes)) refuse_long_text(path, least_decoded(bytes));
     if (hints.encoding.empty()) {
         try {
             return decode_text(path, bytes, hints.words);
@@ -107,16 +123,19 @@ bool named_as_workbook(const std::string& path) {
 }
 
 ListFile read_text(const std::string& path, std::string_view bytes, const ListHints& hints) {
-    const DecodedText decoded = decode(path, bytes, hints);
-    const char delimiter =
-        hints.delimiter.empty() ? find_delimiter(decoded.utf8) : hints.delimiter[0];
+    // Most lists are UTF-8 already: their bytes are split where they lie.
+    const bool as_it_is = hints.encoding.empty() && is_utf8(bytes) && !bytes.starts_with(utf8_mark);
+    const DecodedText decoded = as_it_is ? DecodedText{{}, "utf-8"} : decode(path, bytes, hints);
+    const std::string_view text = as_it_is ? bytes : std::string_view(decoded.utf8);
+    refuse_long_text(path, text.size());
+    const char delimiter = hints.delimiter.empty() ? find_delimiter(text) : hints.delimiter[0];
     ListFile file;
     file.reading.kind = "csv";
     file.reading.encoding = decoded.encoding;
     file.reading.delimiter = std::string(1, delimiter);
-    file.reading.line_ends = line_ends(decoded.utf8);
+    file.reading.line_ends = line_ends(text);
     file.reading.misnamed = named_as_workbook(path);
-    file.sheets.push_back(split_sheet(path, decoded.utf8, delimiter, hints.stop));
+    file.sheets.push_back(split_sheet(path, text, delimiter, hints.stop));
     return file;
 }
 

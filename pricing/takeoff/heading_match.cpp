@@ -48,9 +48,17 @@ std::optional<std::size_t> column_of_letters(std::string_view text) {
 
 HeadingWords::HeadingWords(const std::vector<Spelling>& headings, const Lexicon& lexicon)
     : lexicon_(lexicon) {
-    for (const Spelling& row : headings)
-        if (role_of(row.meaning) < role_words.size())
-            words_.push_back({role_of(row.meaning), squeeze(row.text)});
+    for (const Spelling& row : headings) {
+        if (role_of(row.meaning) >= role_words.size()) continue;
+        words_.push_back({role_of(row.meaning), squeeze(row.text)});
+        const auto role = static_cast<Role>(words_.back().role);
+        if (role == Role::type || role == Role::electrics)
+            kind_headings_.insert(words_.back().text.text);
+    }
+}
+
+bool HeadingWords::is_kind_heading(const std::string& text) const {
+    return text.size() <= longest_heading && kind_headings_.contains(squeeze(text).text);
 }
 
 /// The kind whose word the text is, alone or with a range behind it: "DI", "AI 4-20 mA", "digital

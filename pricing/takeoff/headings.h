@@ -2,6 +2,7 @@
 
 #include <array>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -56,9 +57,12 @@ public:
     };
     const std::vector<Word>& words() const { return words_; }
     const Lexicon& lexicon() const { return lexicon_; }
+    /// Whether the whole text is a heading of a type or of electrics.
+    bool is_kind_heading(const std::string& text) const;
 
 private:
     std::vector<Word> words_;
+    std::set<std::string> kind_headings_; ///< squeezed
     const Lexicon& lexicon_;
 };
 

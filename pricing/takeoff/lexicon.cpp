@@ -1,11 +1,33 @@
 #include "pricing/takeoff/lexicon.h"
 
 #include <algorithm>
+#include <bitset>
 
 namespace backplate {
 namespace {
 
-std::optional<Match> first_match(const Squeezed& text, const Squeezed& spelling) {
+/// The bytes with which words and numbers of a text begin; others cannot begin a match.
+class Beginnings {
+public:
+    explicit Beginnings(const Squeezed& text) {
+        for (std::size_t at = 0; at < text.text.size(); ++at) {
+            if (!text.starts[at]) continue;
+            const char first = text.text[at];
+            begins_[static_cast<unsigned char>(first)] = true;
+            if ((first >= '0' && first <= '9') || first == '.') begins_['#'] = true;
+        }
+    }
+    bool has(const Squeezed& spelling) const {
+        return !spelling.empty() && begins_[static_cast<unsigned char>(spelling.text[0])];
+    }
+
+private:
+    std::bitset<256> begins_;
+};
+
+std::optional<Match> first_match(const Squeezed& text, const Beginnings& beginnings,
+                                 const Squeezed& spelling) {
+    if (!beginnings.has(spelling)) return std::nullopt;
     Match match;
     for (std::size_t at = 0; at < text.text.size(); ++at)
         if (matches_at(text, at, spelling, match)) return match;
@@ -53,8 +75,10 @@ bool Lexicon::begins(const Squeezed& text, std::string_view meaning) const {
 
 std::optional<Match> Lexicon::find(const Squeezed& text, std::string_view meaning) const {
     std::optional<Match> best;
+    if (text.empty()) return best;
+    const Beginnings beginnings(text);
     for (const Entry& entry : of(meaning)) {
-        auto match = first_match(text, entry.squeezed);
+        auto match = first_match(text, beginnings, entry.squeezed);
         if (match && (!best || length(*match) > length(*best))) best = std::move(match);
     }
     return best;
@@ -66,11 +90,12 @@ std::set<std::string> Lexicon::words_said(const Squeezed& text, std::string_view
         Match match;
     };
     std::vector<Said> all;
+    const Beginnings beginnings(text);
     const std::string first = std::string(prefix) + ":";
     for (auto it = spellings_.lower_bound(first);
          it != spellings_.end() && it->first.starts_with(first); ++it)
         for (const Entry& entry : it->second)
-            if (auto match = first_match(text, entry.squeezed))
+            if (auto match = first_match(text, beginnings, entry.squeezed))
                 all.push_back({it->first.substr(first.size()), std::move(*match)});
     std::set<std::string> words;
     for (const Said& said : all) {

@@ -26,11 +26,21 @@ bool proposes_counting(const std::string& reason) {
     return std::ranges::find(reasons, reason) != reasons.end();
 }
 
-/// The cells of a row as one text; the panel too, which may stand in a row above.
-std::string row_key(const RowCase& row) {
-    std::string key = row.texts.panel;
-    for (const std::string& cell : row.cells) key += '\n' + cell;
-    return key;
+/// Two sums (FNV-1a, 64 bits) over the cells of a row, instead of their texts: equal for equal
+/// rows. The panel counts too, which may stand in a row above.
+std::pair<std::uint64_t, std::uint64_t> row_key(const RowCase& row) {
+    constexpr std::uint64_t prime = 0x100000001b3;
+    std::uint64_t first = 0xcbf29ce484222325, second = 0x9e3779b97f4a7c15;
+    const auto add = [&](const std::string& text) {
+        for (const char c : text) {
+            first = (first ^ static_cast<unsigned char>(c)) * prime;
+            second = (second ^ (first >> 17) ^ static_cast<unsigned char>(c)) * prime;
+        }
+        first = (first ^ 0x100) * prime; // between two cells
+    };
+    add(row.texts.panel);
+    for (const std::string& cell : row.cells) add(cell);
+    return {first, second};
 }
 
 } // namespace

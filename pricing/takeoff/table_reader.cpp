@@ -166,9 +166,13 @@ void TableReader::read_only_cell(const std::string& cell) {
     section_kind_ = one_kind && verdict.signals.size() == 1 ? cell : std::string{};
 }
 
-/// A second table below the first, with a heading of its own.
+/// A second table below the first, with a heading of its own: where a kind of point should stand,
+/// or beside it, is a heading of kinds.
 bool TableReader::begin_again(const ListRow& row, const Cells& cells) {
-    if (heading_.is_matrix() || !heading_.group.empty()) return false;
+    if (heading_.is_matrix() || !heading_.group.empty() ||
+        std::ranges::none_of(
+            cells, [&](const std::string& cell) { return words_.headings.is_kind_heading(cell); }))
+        return false;
     const Verdict& verdict = words_.verdict({heading_.text(cells, Role::type), {}, {}});
     if (verdict.is != Verdict::Is::question || verdict.proposes) return false;
     auto heading = heading_again(sheet_, static_cast<std::size_t>(row.number) - 1, words_.headings);

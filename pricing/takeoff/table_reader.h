@@ -1,10 +1,10 @@
 #pragma once
 
+#include <cstdint>
 #include <map>
 #include <set>
 #include <string>
 #include <unordered_map>
-#include <unordered_set>
 #include <vector>
 
 #include "pricing/takeoff/ledger.h"
@@ -106,7 +106,7 @@ private:
          merged_panel_ = false, decimal_comma_ = false, panel_by_section_ = false;
     std::string sheet_panel_, section_panel_, section_kind_, last_panel_;
     std::map<std::string, std::string> panel_names_; ///< by lower case: as first written
-    std::unordered_set<std::string> seen_rows_;
+    std::set<std::pair<std::uint64_t, std::uint64_t>> seen_rows_;
     std::set<std::pair<std::string, SignalCounts>> seen_tags_;
 };
 
