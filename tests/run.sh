@@ -80,6 +80,11 @@ if [ "$mode" != --quick ]; then
     stage wrong_jobs_planted 60 python3 "$wrong_jobs" "$jobs" --self-test
     stage wrong_tables 300 python3 "$root/tests/tools/check_wrong_tables.py" "$jobs"
     stage wrong_price_lists 300 python3 "$root/tests/tools/check_wrong_price_lists.py" "$jobs"
+    takeoff="$root/tests/tools/check_takeoff.py"
+    stage takeoff 300 python3 "$takeoff" "$jobs"
+    stage takeoff_planted 300 python3 "$takeoff" "$jobs" --self-test
+    stage takeoff_cost 400 /usr/bin/python3 "$root/tests/bench/takeoff_bench.py" "$jobs"
+    stage fuzz 240 sh "$root/tests/fuzz/run_fuzz.sh" "$build/fuzz"
     stage own_platform 120 python3 "$root/tests/tools/check_own_platform.py" "$jobs"
     stage units_planted 60 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs" --self-test
     stage units 300 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs"

@@ -200,7 +200,9 @@ Verdict classify_piece(const std::string& piece, const KindTexts& texts, const L
     const Squeezed all = squeeze(piece + " " + texts.electrics);
     if (auto verdict = known_verdict(type, texts, all, lexicon)) {
         for (auto& [signal, count] : verdict->signals) count *= pieces_of(piece, lexicon);
-        return *verdict;
+        const bool none =
+            std::erase_if(verdict->signals, [](const auto& each) { return each.second == 0; }) > 0;
+        return none ? Verdict{Is::point, {}, false, {}, {}} : *verdict;
     }
     if (type.empty()) return question("type_blank");
     return question(basic_kinds(type, lexicon).size() > 1 ? "io_unspecific" : "type_unknown");

@@ -18,7 +18,7 @@ struct KindTexts {
 struct Verdict {
     enum class Is { point, question, bus, soft, not_wired };
     Is is = Is::question;
-    SignalCounts signals; ///< of a point; of a question what is proposed
+    SignalCounts signals; ///< of a point, none for "0 DI"; of a question what is proposed
     bool proposes = false;
     std::string reason; ///< of a question
     std::string bus;    ///< protocol

@@ -100,6 +100,12 @@ public:
             last_ = kind;
             return;
         }
+        if (point < 0x80) { // all folds are beyond
+            out_.starts.push_back(kind != last_ || kind == Class::single);
+            out_.text += static_cast<char>(point);
+            last_ = kind;
+            return;
+        }
         std::string bytes;
         append_folded(bytes, point);
         for (std::size_t i = 0; i < bytes.size(); ++i)
@@ -173,6 +179,7 @@ std::string lower_ascii(std::string text) {
 
 Squeezed squeeze(std::string_view text) {
     std::vector<char32_t> points;
+    points.reserve(text.size());
     for (std::size_t at = 0; at < text.size();) {
         if (text.substr(at).starts_with("+/-")) {
             points.push_back(0xB1);

@@ -80,7 +80,9 @@ void TableReader::read_point_row(RowCase& row) {
         tally_.add(Tally::Was::other, 1);
         return ledger_.refuse(row.quantity.refusal);
     }
-    if (row.quantity.pieces == 0) return ledger_.warn("qty_zero"), ledger_.leave_out("zero");
+    const bool none = row.verdict.is == Is::point && row.verdict.signals.empty();
+    if (none || row.quantity.pieces == 0)
+        return ledger_.warn("qty_zero"), ledger_.leave_out("zero");
     several_signals_ |= row.verdict.signals.size() > 1 || sum_of(row.verdict.signals) > 1;
     settle(row);
 }

@@ -173,11 +173,11 @@ bool ListTaker::asked_about_sheet(const ListSheet& from, const char* reason, std
 
 std::string ListTaker::copied_sheet(const std::set<std::string>& tags) const {
     if (tags.size() < least_shared_tags) return {};
-    for (const auto& [sheet, others] : tags_of_sheets_) {
+    for (const auto& sheet : tags_of_sheets_) {
         const auto shared = std::ranges::count_if(
-            tags, [&](const std::string& tag) { return others.contains(tag); });
+            tags, [&](const std::string& tag) { return sheet.second.contains(tag); });
         if (static_cast<std::size_t>(shared) * 100 >= tags.size() * shared_tags_percent)
-            return sheet;
+            return sheet.first;
     }
     return {};
 }

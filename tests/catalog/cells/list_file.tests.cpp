@@ -1,55 +1,19 @@
 #include <catch2/catch.hpp>
 
-#include <zip.h>
-
 #include "catalog/cells/list_file.h"
 #include "catalog/cells/sheet_builder.h"
 #include "catalog/cells/xlsx_styles.h"
 #include "pricing/values/work.h"
+#include "tests/catalog/cells/zipped.h"
 
 using namespace backplate;
+using namespace backplate::tests;
 
 namespace {
 
-using Parts = std::vector<std::pair<std::string, std::string>>;
-
-std::string zipped(const Parts& parts) {
-    zip_error_t error;
-    zip_error_init(&error);
-    zip_source_t* target = zip_source_buffer_create(nullptr, 0, 0, &error);
-    zip_source_keep(target);
-    zip_t* archive = zip_open_from_source(target, ZIP_TRUNCATE, &error);
-    for (const auto& [name, text] : parts)
-        zip_file_add(archive, name.c_str(), zip_source_buffer(archive, text.data(), text.size(), 0),
-                     ZIP_FL_OVERWRITE);
-    REQUIRE(zip_close(archive) == 0);
-    REQUIRE(zip_source_open(target) == 0);
-    zip_source_seek(target, 0, SEEK_END);
-    std::string bytes(static_cast<std::size_t>(zip_source_tell(target)), '\0');
-    zip_source_seek(target, 0, SEEK_SET);
-    zip_source_read(target, bytes.data(), bytes.size());
-    zip_source_close(target);
-    zip_source_free(target);
-    return bytes;
-}
-
-const std::string relation = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/";
-
-std::string relations(const std::string& rows) {
-    return "<Relationships>" + rows + "</Relationships>";
-}
-
 /// A workbook of one sheet with these contents of its worksheet element.
 Parts workbook(const std::string& sheet) {
-    return {
-        {"_rels/.rels", relations("<Relationship Id='r1' Type='" + relation +
-                                  "officeDocument' Target='xl/workbook.xml'/>")},
-        {"xl/workbook.xml", "<workbook xmlns:r='" + relation.substr(0, relation.size() - 1) +
-                                "'><sheets><sheet name='A' sheetId='1' r:id='r1'/></sheets>"
-                                "</workbook>"},
-        {"xl/_rels/workbook.xml.rels", relations("<Relationship Id='r1' Type='" + relation +
-                                                 "worksheet' Target='worksheets/sheet1.xml'/>")},
-        {"xl/worksheets/sheet1.xml", "<worksheet>" + sheet + "</worksheet>"}};
+    return workbook_parts("<worksheet>" + sheet + "</worksheet>", "", "");
 }
 
 std::string xlsx(const std::string& rows) {
@@ -61,14 +25,12 @@ std::string cell(const std::string& place, const std::string& text) {
 }
 
 std::string ods(const std::string& tables) {
-    return zipped(
-        {{"mimetype", "application/vnd.oasis.opendocument.spreadsheet"},
-         {"content.xml", "<o:document-content "
-                         "xmlns:o='urn:oasis:names:tc:opendocument:xmlns:office:1.0' "
-                         "xmlns:t='urn:oasis:names:tc:opendocument:xmlns:table:1.0' "
-                         "xmlns:x='urn:oasis:names:tc:opendocument:xmlns:text:1.0'><o:body>"
-                         "<o:spreadsheet>" +
-                             tables + "</o:spreadsheet></o:body></o:document-content>"}});
+    return zipped(ods_parts("<o:document-content "
+                            "xmlns:o='urn:oasis:names:tc:opendocument:xmlns:office:1.0' "
+                            "xmlns:t='urn:oasis:names:tc:opendocument:xmlns:table:1.0' "
+                            "xmlns:x='urn:oasis:names:tc:opendocument:xmlns:text:1.0'><o:body>"
+                            "<o:spreadsheet>" +
+                            tables + "</o:spreadsheet></o:body></o:document-content>"));
 }
 
 ListFile read(const std::string& bytes) { return read_list_file("list", bytes, {}); }

@@ -79,6 +79,15 @@ TEST_CASE("a question proposes only what practice has a usual answer for") {
     CHECK_FALSE(verdict_of("", "24 VDC", "").proposes);
 }
 
+TEST_CASE("none of a kind is no point and no question") {
+    for (const char* type : {"0 DI", "0 x AI", "0DI+0DO"}) {
+        const Verdict verdict = verdict_of(type, "", "");
+        CHECK(verdict.is == Verdict::Is::point);
+        CHECK(verdict.signals.empty());
+    }
+    CHECK(verdict_of("2DI+0DO", "", "").signals == SignalCounts{{"DI", 2}});
+}
+
 TEST_CASE("bus, soft and local rows are no points") {
     CHECK(verdict_of("DI AS-i", "AS-i", "").bus == "AS_I");
     CHECK(verdict_of("AI", "Profibus PA", "").bus == "PROFIBUS_PA");

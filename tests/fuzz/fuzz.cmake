@@ -1,0 +1,16 @@
+# Built with clang by run_fuzz.sh: the readers of lists and the take-off, and nothing else.
+add_library(pricing_takeoff STATIC)
+add_library(catalog_exchange STATIC)
+set(CMAKE_CURRENT_SOURCE_DIR ${PROJECT_SOURCE_DIR}/pricing)
+include(${PROJECT_SOURCE_DIR}/pricing/takeoff/sources.cmake)
+set(CMAKE_CURRENT_SOURCE_DIR ${PROJECT_SOURCE_DIR}/catalog)
+include(${PROJECT_SOURCE_DIR}/catalog/cells/sources.cmake)
+target_link_libraries(pricing_takeoff PUBLIC backplate_options)
+target_link_libraries(catalog_exchange PUBLIC pricing_takeoff fmt::fmt)
+foreach(part list classify)
+  add_executable(${part}_fuzz ${PROJECT_SOURCE_DIR}/tests/fuzz/${part}_fuzz.cpp
+                 ${PROJECT_SOURCE_DIR}/tests/pricing/takeoff/list_cases.cpp)
+  target_compile_definitions(${part}_fuzz PRIVATE BACKPLATE_SOURCE_TREE="${PROJECT_SOURCE_DIR}")
+  target_link_libraries(${part}_fuzz PRIVATE catalog_exchange PkgConfig::LIBZIP)
+  target_link_options(${part}_fuzz PRIVATE -fsanitize=fuzzer)
+endforeach()
