@@ -84,7 +84,7 @@ if [ "$mode" != --quick ]; then
     stage takeoff 300 python3 "$takeoff" "$jobs"
     stage takeoff_planted 300 python3 "$takeoff" "$jobs" --self-test
     stage takeoff_cost 400 /usr/bin/python3 "$root/tests/bench/takeoff_bench.py" "$jobs"
-    stage fuzz 240 sh "$root/tests/fuzz/run_fuzz.sh" "$build/fuzz"
+    stage fuzz 240 sh "$root/tests/fuzz/run_fuzz.sh" "$build/sanitized/fuzz"
     stage own_platform 120 python3 "$root/tests/tools/check_own_platform.py" "$jobs"
     stage units_planted 60 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs" --self-test
     stage units 300 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs"

@@ -57,21 +57,14 @@ HeadingWords::HeadingWords(const std::vector<Spelling>& headings, const Lexicon&
     }
 }
 
-bool HeadingWords::is_kind_heading(const std::string& text) const {
-    return text.size() <= longest_heading && kind_headings_.contains(squeeze(text).text);
-}
-
-/// The kind whose word the text is, alone or with a range behind it: "DI", "AI 4-20 mA", "digital
-/// inputs".
-std::string HeadingMatcher::kind_of(const Squeezed& text) const {
-    const Lexicon& lexicon = words_.lexicon();
+std::string HeadingWords::kind_of(const Squeezed& text) const {
     const auto length = [&](std::string_view meaning) {
-        const auto match = lexicon.find(text, meaning);
+        const auto match = lexicon_.find(text, meaning);
         return match ? match->end - match->begin : 0;
     };
     for (const auto kind : kinds) {
-        if (!lexicon.begins(text, kind)) continue;
-        if (lexicon.is(text, kind)) return std::string(kind);
+        if (!lexicon_.begins(text, kind)) continue;
+        if (lexicon_.is(text, kind)) return std::string(kind);
         for (const auto range : ranges)
             if (length(range) > 0 && length(kind) + length(range) == text.text.size())
                 return std::string(kind);
@@ -81,6 +74,10 @@ std::string HeadingMatcher::kind_of(const Squeezed& text) const {
             if (length(nature) > 0 && length(nature) + length(direction) == text.text.size())
                 return std::string(*nature == 'd' ? "D" : "A") + (*direction == 'i' ? "I" : "O");
     return {};
+}
+
+bool HeadingWords::is_kind_heading(const std::string& text) const {
+    return text.size() <= longest_heading && kind_headings_.contains(squeeze(text).text);
 }
 
 bool HeadingMatcher::match_choice(const std::string& cell, HeadingMatch& match) const {
@@ -114,7 +111,7 @@ HeadingMatch HeadingMatcher::match_cell(const std::string& cell) const {
         match.whole = whole;
         if (whole) return match;
     }
-    match.kind = kind_of(text);
+    match.kind = words_.kind_of(text);
     if (!match.kind.empty()) {
         match.role = role_words.size();
         match.whole = true;

@@ -32,7 +32,6 @@ public:
 private:
     HeadingMatch match_cell(const std::string& cell) const;
     bool match_choice(const std::string& cell, HeadingMatch& match) const;
-    std::string kind_of(const Squeezed& text) const;
 
     const HeadingWords& words_;
     std::vector<ColumnChoice> choices_;

@@ -64,11 +64,12 @@ int score_of(const Heading& heading, const RowMatches& matches) {
     return score;
 }
 
-bool is_usable(const Heading& heading) {
+bool is_usable(const Heading& heading, bool of_one_kind = false) {
     const auto roles = std::ranges::count_if(heading.columns,
                                              [](const auto& columns) { return !columns.empty(); });
     if (heading.is_matrix())
         return heading.has(Role::tag) || heading.has(Role::description) || heading.has(Role::panel);
+    if (of_one_kind && heading.has(Role::tag)) return roles >= 2;
     return roles >= 2 &&
            (heading.has(Role::type) || heading.has(Role::electrics) || heading.has(Role::address));
 }
@@ -153,7 +154,7 @@ Found found_at(const std::vector<ListRow>& rows, std::size_t r, const RowMatches
 }
 
 std::optional<Found> best_of(const ListSheet& sheet, const HeadingMatcher& matcher,
-                             const TableChoice& choice) {
+                             const TableChoice& choice, bool of_one_kind) {
     const auto& rows = sheet.rows;
     std::optional<Found> best;
     const std::size_t end = std::min(rows.size(), rows_looked_at);
@@ -163,7 +164,8 @@ std::optional<Found> best_of(const ListSheet& sheet, const HeadingMatcher& match
         Found found = found_at(rows, r, above, below);
         above = std::move(below);
         if (choice.heading_row && *choice.heading_row != rows[r].number) continue;
-        if (!is_usable(found.heading) || (best && found.score <= best->score)) continue;
+        if (!is_usable(found.heading, of_one_kind) || (best && found.score <= best->score))
+            continue;
         best = std::move(found);
     }
     return best;
@@ -223,8 +225,11 @@ std::vector<Heading> find_headings(const ListSheet& sheet, const HeadingWords& w
                                    const TableChoice& choice) {
     const HeadingMatcher matcher(words, choice.columns);
     if (choice.heading_row == 0) return without_heading(matcher);
-    auto best = best_of(sheet, matcher, choice);
+    const std::string kind = words.kind_of(squeeze(sheet.name));
+    const bool of_one_kind = !kind.empty() && kind != "soft";
+    auto best = best_of(sheet, matcher, choice, of_one_kind);
     if (!best) return {};
+    best->heading.of_one_kind = of_one_kind;
     const auto& cells = sheet.rows[best->heading.row].cells;
     const auto first = std::ranges::find_if(
         cells, [](const std::string& cell) { return !clean_text(cell).empty(); });

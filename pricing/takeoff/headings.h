@@ -35,6 +35,7 @@ struct Heading {
     std::vector<KindColumn> kinds; ///< none: one row per point
     std::string group;             ///< of tables side by side: what stands above this one
     bool headless = false;         ///< told to have no heading; the table begins with row 1
+    bool of_one_kind = false;      ///< the name of the sheet says the kind of its points
 
     bool has(Role role) const { return !columns[static_cast<std::size_t>(role)].empty(); }
     bool is_matrix() const { return !kinds.empty(); }
@@ -59,6 +60,9 @@ public:
     const Lexicon& lexicon() const { return lexicon_; }
     /// Whether the whole text is a heading of a type or of electrics.
     bool is_kind_heading(const std::string& text) const;
+    /// The kind whose word the text is, alone or with a range behind it: "DI", "AI 4-20 mA",
+    /// "digital inputs"; empty where it is none.
+    std::string kind_of(const Squeezed& text) const;
 
 private:
     std::vector<Word> words_;
@@ -68,15 +72,15 @@ private:
 
 /// Among the first 30 rows the one with most roles, whole headings before part ones; the first of
 /// equals. It must name at least two roles, one of them the type, the electrics or the address; or
-/// two kinds of points and a tag, a description or a panel. A cell is matched whole, else by the
-/// longest spelling within it; "(…)" is left out. Where a role has whole matches, part ones do not
-/// count; of several columns tag, type, panel, address, quantity and device take the one whose
-/// spelling stands first in the table, the other roles take all. A list whose only column of kind
-/// is the electrics reads the type from it.
-/// A row below that names roles but neither a tag nor a description is a second heading row, whose
-/// whole matches win over those above them.
-/// Tables side by side, known by headings that come again, have one heading each. Columns chosen
-/// by hand come before all words. None: the sheet is no list.
+/// two kinds of points and a tag, a description or a panel; or, where the name of the sheet says
+/// the kind, a tag and one more. A cell is matched whole, else by the longest spelling within it;
+/// "(…)" is left out. Where a role has whole matches, part ones do not count; of several columns
+/// tag, type, panel, address, quantity and device take the one whose spelling stands first in the
+/// table, the other roles take all. A list whose only column of kind is the electrics reads the
+/// type from it. A row below that names roles but neither a tag nor a description is a second
+/// heading row, whose whole matches win over those above them. Tables side by side, known by
+/// headings that come again, have one heading each. Columns chosen by hand come before all words.
+/// None: the sheet is no list.
 std::vector<Heading> find_headings(const ListSheet& sheet, const HeadingWords& words,
                                    const TableChoice& choice);
 

@@ -50,7 +50,11 @@ TableReader::TableReader(const ListSheet& sheet, Heading heading, ListWords& wor
     for (const TallCell& tall : sheet.tall_cells) tall_by_column_[tall.column].push_back(tall);
     for (auto& [column, cells] : tall_by_column_)
         std::ranges::sort(cells, {}, &TallCell::first_row);
-    if (!words_.lexicon.is(squeeze(sheet.name), "plain_sheet")) sheet_panel_ = sheet.name;
+    if (heading_.of_one_kind)
+        section_kind_ = sheet.name;
+    else if (!words_.lexicon.is(squeeze(sheet.name), "plain_sheet"))
+        sheet_panel_ = sheet.name;
+    take_type_that_says_kinds();
     tags_in_cells_ = heading_.is_matrix() && cells_are_tags();
 }
 
@@ -163,7 +167,36 @@ void TableReader::read_only_cell(const std::string& cell) {
     }
     const Verdict& verdict = words_.verdict({cell, {}, {}});
     const bool one_kind = verdict.is == Verdict::Is::point || verdict.proposes;
-    section_kind_ = one_kind && verdict.signals.size() == 1 ? cell : std::string{};
+    const bool says_kind = one_kind && verdict.signals.size() == 1;
+    if (says_kind || !heading_.of_one_kind) section_kind_ = says_kind ? cell : std::string{};
+}
+
+/// What the first rows have in a column: texts, and among them words for a kind of point.
+TableReader::ColumnWords TableReader::words_in(std::size_t column) const {
+    ColumnWords words;
+    const std::size_t end = std::min(sheet_.rows.size(), heading_.last_row + rows_for_layout);
+    for (std::size_t r = heading_.last_row + 1; r < end; ++r) {
+        const Cells& cells = sheet_.rows[r].cells;
+        const std::string text = column < cells.size() ? clean_text(cells[column]) : "";
+        if (text.empty()) continue;
+        ++words.texts;
+        words.known += words_.verdict({text, {}, {}}).reason != "type_unknown";
+        words.kinds += !words_.headings.kind_of(squeeze(text)).empty();
+    }
+    return words;
+}
+
+/// Headings such as Type, Signal and Signal Type stand over either: where the column taken for the
+/// type names no kinds and another one does, that one is the type.
+void TableReader::take_type_that_says_kinds() {
+    auto& type = heading_.columns[static_cast<std::size_t>(Role::type)];
+    auto& electrics = heading_.columns[static_cast<std::size_t>(Role::electrics)];
+    if (type.empty() || electrics.empty() || heading_.is_matrix()) return;
+    const ColumnWords words = words_in(type.front());
+    if (words.texts == 0 || words.known > 0) return;
+    const auto better = std::ranges::find_if(
+        electrics, [&](std::size_t column) { return words_in(column).kinds > 0; });
+    if (better != electrics.end()) std::swap(type.front(), *better);
 }
 
 /// A second table below the first, with a heading of its own: where a kind of point should stand,

@@ -92,6 +92,11 @@ private:
     std::optional<OpenQuestion> doubt_about_range(const RowCase& row, const SignalCounts& signals);
     void warn_about(const RowCase& row, const SignalCounts& signals);
     bool cells_are_tags() const;
+    struct ColumnWords {
+        int texts = 0, known = 0, kinds = 0;
+    };
+    ColumnWords words_in(std::size_t column) const;
+    void take_type_that_says_kinds();
 
     const ListSheet& sheet_;
     Heading heading_;

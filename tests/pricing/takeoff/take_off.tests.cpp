@@ -97,3 +97,50 @@ TEST_CASE("a list without a heading gives nothing") {
     CHECK(takeoff.tables.empty());
     CHECK(reasons(takeoff) == std::vector<std::string>{"no_header"});
 }
+
+TEST_CASE("the type is the column that names kinds, whatever its heading") {
+    const Takeoff takeoff = take_off_text("Tag,Type,Signal Type,Range,Panel\n"
+                                          "P-1,Pump,DI,24 VDC,A\nT-1,Sensor,AI,4-20 mA,A\n"
+                                          "V-1,Valve,DO,relay,A\n");
+    CHECK(takeoff.counts() == SignalCounts{{"AI_MA", 1}, {"DI", 1}, {"DO_RELAY", 1}});
+}
+
+TEST_CASE("the name of a sheet may say the kind of its points") {
+    ListFile file;
+    ListSheet& sheet = file.sheets.emplace_back();
+    sheet.name = "Digital Inputs";
+    for (const Cells& cells :
+         {Cells{"Tag", "Description"}, Cells{"LS-1", "Level"}, Cells{"LS-2", "Level"}}) {
+        ListRow& row = sheet.rows.emplace_back();
+        row.number = static_cast<int>(sheet.rows.size());
+        row.cells = cells;
+    }
+    const Takeoff takeoff = take_off(file, tests::starter_rules(), {});
+    CHECK(takeoff.panels() == PanelCounts{{"", {{"DI", 2}}}});
+    sheet.name = "Pumps";
+    CHECK(take_off(file, tests::starter_rules(), {}).tables.empty());
+}
+
+TEST_CASE("a cell on red is warned of, since colours are not read") {
+    ListFile file;
+    ListSheet& sheet = file.sheets.emplace_back();
+    for (const Cells& cells : {Cells{"Tag", "Type"}, Cells{"LS-1", "DI"}}) {
+        ListRow& row = sheet.rows.emplace_back();
+        row.number = static_cast<int>(sheet.rows.size());
+        row.cells = cells;
+    }
+    sheet.rows[1].red = true;
+    const Takeoff takeoff = take_off(file, tests::starter_rules(), {});
+    REQUIRE(takeoff.warn.size() == 1);
+    CHECK(takeoff.warn[0].reason == "red_fill");
+    CHECK(takeoff.counts() == SignalCounts{{"DI", 1}});
+}
+
+TEST_CASE("more points than a list may hold are refused row by row") {
+    std::string rows = heading;
+    for (int i = 0; i < 12; ++i) rows += "LS-" + std::to_string(i) + ",Level,DI,24 VDC,A,100000,\n";
+    const Takeoff takeoff = take_off_text(rows);
+    CHECK(takeoff.counts() == SignalCounts{{"DI", 1'000'000}});
+    REQUIRE(takeoff.refuse_rows.size() == 2);
+    CHECK(takeoff.refuse_rows[0].reason == "too_many_points");
+}
