@@ -134,8 +134,11 @@ std::optional<Verdict> by_words_alone(const Squeezed& type, const Squeezed& all,
 /// `direction`: I or O where the type names it.
 std::optional<Verdict> by_address(const KindTexts& texts, const Squeezed& all,
                                   const Lexicon& lexicon, std::string_view direction) {
-    if (is_memory_address(texts.address, lexicon)) return Verdict{Is::soft, {}, false, {}, {}};
-    const auto kinds = lexicon.words_said(squeeze(texts.address), "address");
+    // Short forms without a mark are only trusted where nothing else says the kind.
+    const Squeezed address = squeeze(texts.address);
+    if (is_memory_address(texts.address, lexicon) || lexicon.is(address, "memory_short"))
+        return Verdict{Is::soft, {}, false, {}, {}};
+    const auto kinds = lexicon.words_said(address, "address");
     if (kinds.size() != 1) return std::nullopt;
     if (!kinds.begin()->ends_with(direction)) return question("contradiction");
     return resolve(*kinds.begin(), all, lexicon);
@@ -188,6 +191,8 @@ std::optional<Verdict> known_verdict(const Squeezed& type, const KindTexts& text
     // The nature may stand in one column and the direction in the other.
     const auto of_both = in != out || nature ? kinds_by_words(all, lexicon) : kinds;
     if (of_both.size() == 1) return resolve(*of_both.begin(), all, lexicon);
+    const bool range = lexicon.says(type, "milliamps") || lexicon.says(type, "volts");
+    if (range && in != out) return resolve(in ? "AI" : "AO", all, lexicon); // "0-10 V input"
     if (type.empty() || in != out || lexicon.says(type, "data_type"))
         return by_address(texts, all, lexicon, in == out ? "" : in ? "I" : "O");
     return std::nullopt;

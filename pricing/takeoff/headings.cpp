@@ -10,6 +10,7 @@ namespace {
 
 constexpr std::size_t rows_looked_at = 30;
 constexpr int least_whole_again = 3;
+constexpr std::size_t sure_kinds = 3;
 
 bool takes_one(std::size_t role) {
     switch (static_cast<Role>(role)) {
@@ -74,6 +75,18 @@ bool is_usable(const Heading& heading, bool of_one_kind = false) {
            (heading.has(Role::type) || heading.has(Role::electrics) || heading.has(Role::address));
 }
 
+/// In a table that is surely one of kinds, the texts left of them say what a row is, whatever their
+/// heading.
+void describe_by_place(Heading& heading, const RowMatches& matches) {
+    if (heading.has(Role::tag) || heading.has(Role::description) || heading.has(Role::panel))
+        return;
+    for (std::size_t i = heading.kinds.front().column; i-- > 0;) {
+        if (matches[i].matched() || matches[i].title.empty()) continue;
+        heading.columns[static_cast<std::size_t>(Role::description)] = {i};
+        return;
+    }
+}
+
 /// Only columns from `first` to before `end`.
 Heading heading_of(RowMatches matches, std::size_t first, std::size_t end) {
     for (std::size_t i = 0; i < matches.size(); ++i)
@@ -85,6 +98,7 @@ Heading heading_of(RowMatches matches, std::size_t first, std::size_t end) {
     auto& type = heading.columns[static_cast<std::size_t>(Role::type)];
     auto& electrics = heading.columns[static_cast<std::size_t>(Role::electrics)];
     if (type.empty() && !heading.is_matrix()) std::swap(type, electrics);
+    if (heading.kinds.size() >= sure_kinds) describe_by_place(heading, matches);
     return heading;
 }
 

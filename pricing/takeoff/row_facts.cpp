@@ -72,6 +72,23 @@ std::string mains_volts(const Squeezed& texts, const Lexicon& lexicon) {
     return match && match->numbers.size() == 1 ? match->numbers[0] : std::string{};
 }
 
+std::string panel_of_title(const Cells& cells, const Lexicon& lexicon) {
+    const auto is_name = [](const std::string& text) {
+        return text.find(' ') == std::string::npos &&
+               text.find_first_of("0123456789") != std::string::npos;
+    };
+    bool named = false;
+    for (const std::string& cell : cells) {
+        const std::string text = clean_text(cell);
+        if (text.empty()) continue;
+        const std::string panel = panel_of_section(text, lexicon);
+        if (is_name(panel)) return panel;
+        if (named && is_name(text)) return text;
+        named = lexicon.is(squeeze(text), "panel");
+    }
+    return {};
+}
+
 std::string panel_of_section(const std::string& text, const Lexicon& lexicon) {
     for (std::size_t at = 0; at < text.size();) {
         const auto end = std::min(text.find(' ', at), text.size());

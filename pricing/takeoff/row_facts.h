@@ -5,6 +5,7 @@
 
 #include "pricing/book/rule_book.h"
 #include "pricing/takeoff/lexicon.h"
+#include "pricing/takeoff/list_sheet.h"
 
 namespace backplate {
 
@@ -31,6 +32,10 @@ std::string wiring_said(const Squeezed& texts, const std::string& signal, const 
 
 /// The voltage of a mains signal where exactly one is written ("230 V AC"); else empty.
 std::string mains_volts(const Squeezed& texts, const Lexicon& lexicon);
+
+/// The panel that a row above the heading names, in one cell ("Panel: CP-1") or in the next one: a
+/// single word with a digit; empty where it names none.
+std::string panel_of_title(const Cells& cells, const Lexicon& lexicon);
 
 /// The panel that a section row names: what follows the word for a panel; empty where it names
 /// none.

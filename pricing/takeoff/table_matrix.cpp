@@ -29,7 +29,9 @@ bool TableReader::says_nothing(const RowCase& row, const KindColumn& column) con
 /// Adds what a column says about the row; a doubt in one column is a doubt of the row.
 void TableReader::add_kind(RowCase& row, const KindColumn& column, int pieces,
                            const std::string& tag) {
-    const std::string said = row.texts.electrics + " " + row.texts.remarks;
+    // A column that names the signal itself needs no electrics from beside it.
+    const bool basic = column.kind.size() == 2 && column.kind != "TC";
+    const std::string said = basic ? row.texts.electrics + " " + row.texts.remarks : std::string();
     Verdict verdict = words_.verdict({column.heading, said, {}});
     const bool beside_the_point =
         verdict.is == Verdict::Is::bus || verdict.reason == "contradiction";

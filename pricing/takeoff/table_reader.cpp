@@ -54,6 +54,9 @@ TableReader::TableReader(const ListSheet& sheet, Heading heading, ListWords& wor
         section_kind_ = sheet.name;
     else if (!words_.lexicon.is(squeeze(sheet.name), "plain_sheet"))
         sheet_panel_ = sheet.name;
+    for (std::size_t r = 0; r < heading_.row && section_panel_.empty(); ++r)
+        section_panel_ = panel_name(panel_of_title(sheet.rows[r].cells, words_.lexicon));
+    panel_by_section_ = !section_panel_.empty();
     take_type_that_says_kinds();
     tags_in_cells_ = heading_.is_matrix() && cells_are_tags();
 }

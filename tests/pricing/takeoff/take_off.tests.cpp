@@ -144,3 +144,27 @@ TEST_CASE("more points than a list may hold are refused row by row") {
     REQUIRE(takeoff.refuse_rows.size() == 2);
     CHECK(takeoff.refuse_rows[0].reason == "too_many_points");
 }
+
+TEST_CASE("a title may name the panel of a list without a column for it") {
+    const std::string rows = "\nTag,Type\nLS-1,DI\n";
+    const auto panels = [&](const std::string& title) {
+        return take_off_text(title + rows).panels();
+    };
+    CHECK(panels("Panel: CP-4") == PanelCounts{{"CP-4", {{"DI", 1}}}});
+    CHECK(panels("Rev,B,Panel,CP-4") == PanelCounts{{"CP-4", {{"DI", 1}}}});
+    CHECK(panels("Panel list 4 of 7") == PanelCounts{{"", {{"DI", 1}}}});
+    CHECK(panels("Panel list") == PanelCounts{{"", {{"DI", 1}}}});
+}
+
+TEST_CASE("a table of three kinds and more needs no known heading beside them") {
+    const Takeoff takeoff = take_off_text("Bereich 1;Teil;DE;DA;AE\n;Fan;4;2;\n;Total;4;2;\n");
+    CHECK(takeoff.counts() == SignalCounts{{"DI", 4}, {"DO", 2}});
+    CHECK(takeoff.points.at(0).text == "Fan");
+}
+
+TEST_CASE("addresses are read without their mark where nothing else says the kind") {
+    const Takeoff takeoff = take_off_text("Symbol,Address,Data Type\na,I0.0,Bool\nb,E 1.0,BOOL\n"
+                                          "c,Q0.0,Bool\nd,M10.0,Bool\ne,DB 5,Bool\n");
+    CHECK(takeoff.counts() == SignalCounts{{"DI", 2}, {"DO", 1}});
+    CHECK(takeoff.rows_not_counted.at("soft") == 2);
+}
