@@ -129,6 +129,7 @@ private:
             value_ = number_text(attributes.get("value", "office:1.0"));
         if (type == "boolean")
             value_ = attributes.get("boolean-value") == "true" ? "TRUE" : "FALSE";
+        if (type == "string") value_ = attributes.get("string-value", "office:1.0");
         if (type == "date") value_ = day_of(attributes.get("date-value"));
     }
 

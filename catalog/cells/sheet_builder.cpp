@@ -90,6 +90,27 @@ std::string number_text(std::string_view literal) {
     return fmt::format("{}", value);
 }
 
+std::string unescaped(std::string text) {
+    constexpr std::size_t length = 7; // _xHHHH_
+    std::string result;
+    std::size_t done = 0;
+    for (auto at = text.find("_x"); at != std::string::npos; at = text.find("_x", at)) {
+        unsigned code = 0;
+        const char* digits = text.data() + at + 2;
+        const bool whole = at + length <= text.size() && text[at + length - 1] == '_';
+        const auto [stop, error] = std::from_chars(digits, digits + (whole ? 4 : 0), code, 16);
+        const bool half = code >= 0xD800 && code < 0xE000;
+        if (!whole || error != std::errc{} || stop != digits + 4 || code == 0 || half) {
+            at += 2;
+            continue;
+        }
+        result.append(text, done, at - done);
+        append_utf8(result, code);
+        done = at += length;
+    }
+    return done == 0 ? std::move(text) : result + text.substr(done);
+}
+
 std::string date_text(std::string_view literal, bool from_1904) {
     using namespace std::chrono;
     double value = 0;

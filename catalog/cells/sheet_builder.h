@@ -48,6 +48,10 @@ private:
 /// A number as a person writes it: 3 for "3.0" and "3E0"; the literal where it is no number.
 std::string number_text(std::string_view literal);
 
+/// Text of an XLSX cell with its escapes resolved: "_x000D_" is a carriage return (ECMA-376 part 1,
+/// 22.9.2.19); NUL and halves of characters stay as they are.
+std::string unescaped(std::string text);
+
 /// The day (and time) that a spreadsheet keeps as a number: "2031-05-06", "2031-05-06 13:30",
 /// "13:30"; the number where no day has it. `from_1904`: days count from 1904-01-01.
 std::string date_text(std::string_view literal, bool from_1904);

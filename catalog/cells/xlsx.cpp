@@ -151,7 +151,7 @@ private:
             look.struck |= parts_.shared_texts[index].struck;
             return builder_.put(column_, parts_.shared_texts[index].text, look);
         }
-        builder_.put(column_, plain_text(), look);
+        builder_.put(column_, unescaped(plain_text()), look);
     }
 
     std::string plain_text() {

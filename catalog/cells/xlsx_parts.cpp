@@ -74,6 +74,7 @@ public:
     }
     void end(std::string_view name) override {
         if (name == "rPh") in_reading_help_ = false;
+        if (name == "si" && !texts.empty()) texts.back().text = unescaped(texts.back().text);
         in_text_ = false;
     }
     void text(std::string_view part) override {

@@ -81,6 +81,16 @@ TEST_CASE("days that are kept as numbers are read by the calendar") {
     CHECK_FALSE(is_date_format("[Red]0.00"));
 }
 
+TEST_CASE("escapes in cells of a worksheet are resolved") {
+    CHECK(unescaped("a_x000D_b_x0041_") == "a\rbA");
+    CHECK(unescaped("_x005F_x000D_") == "_x000D_");
+    for (const char* plain : {"tag_x1_", "_x00", "_xD800_", "_x0000_", "_xGGGG_", "_x"})
+        CHECK(unescaped(plain) == plain);
+    const auto sheet =
+        read(xlsx("<row r='1'>" + cell("A1", "two_x000A_lines") + "</row>")).sheets[0];
+    CHECK(sheet.rows[0].cells == Cells{"two\nlines"});
+}
+
 TEST_CASE("cells of an ODS table are repeated as it says") {
     const auto sheet =
         read(ods("<t:table t:name='A'><t:table-row t:number-rows-repeated='2'>"
