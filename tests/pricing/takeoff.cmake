@@ -1,3 +1,4 @@
+pkg_check_modules(LIBZIP REQUIRED IMPORTED_TARGET libzip)
 find_package(nlohmann_json 3.11 CONFIG REQUIRED)
 backplate_tests(takeoff_tests
   SOURCES
@@ -13,4 +14,4 @@ backplate_tests(takeoff_tests
     pricing/takeoff/random_lists.tests.cpp
     pricing/takeoff/tags.tests.cpp
     pricing/takeoff/take_off.tests.cpp
-  LIBRARIES pricing_takeoff catalog_exchange reports nlohmann_json::nlohmann_json)
+  LIBRARIES pricing_takeoff catalog_exchange reports nlohmann_json::nlohmann_json PkgConfig::LIBZIP)

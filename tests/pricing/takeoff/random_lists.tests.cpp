@@ -6,6 +6,7 @@
 #include <random>
 
 #include "catalog/cells/code_pages.h"
+#include "tests/catalog/cells/zipped.h"
 #include "tests/pricing/takeoff/list_cases.h"
 
 using namespace backplate;
@@ -102,8 +103,10 @@ public:
             for (int i = pick(random_, 1, 12); i > 0; --i) row(panel);
         }
         if (pick(random_, 0, 1) == 1) add_total();
+        const int form = pick(random_, 0, 3);
+        while (form > 1 && rows_.back().empty()) rows_.pop_back(); // no rows of a workbook
         made_.rows = rows_.size();
-        made_.bytes = encoded(text());
+        made_.bytes = form == 2 ? xlsx() : form == 3 ? ods() : encoded(text());
         return std::move(made_);
     }
 
@@ -157,6 +160,39 @@ private:
         total.front() = language_.total;
         total.back() = std::to_string(sum);
         if (total.size() > 1) add(total);
+    }
+
+    static std::string escaped(const std::string& cell) {
+        std::string text;
+        for (const char c : cell)
+            text += c == '&' ? "&amp;" : c == '<' ? "&lt;" : std::string(1, c);
+        return text;
+    }
+
+    std::string xlsx() const {
+        std::string sheet = "<worksheet><sheetData>";
+        for (const Row& row : rows_) {
+            sheet += "<row>";
+            for (const std::string& cell : row)
+                sheet += "<c t='inlineStr'><is><t>" + escaped(cell) + "</t></is></c>";
+            sheet += "</row>";
+        }
+        return tests::zipped(tests::workbook_parts(sheet + "</sheetData></worksheet>", "", ""));
+    }
+
+    std::string ods() const {
+        const std::string names = "urn:oasis:names:tc:opendocument:xmlns:";
+        std::string content = "<o:document-content xmlns:o='" + names + "office:1.0' xmlns:t='" +
+                              names + "table:1.0' xmlns:x='" + names +
+                              "text:1.0'><o:body><o:spreadsheet><t:table t:name='List'>";
+        for (const Row& row : rows_) {
+            content += "<t:table-row>";
+            for (const std::string& cell : row)
+                content += "<t:table-cell><x:p>" + escaped(cell) + "</x:p></t:table-cell>";
+            content += "</t:table-row>";
+        }
+        return tests::zipped(
+            tests::ods_parts(content + "</t:table></o:spreadsheet></o:body></o:document-content>"));
     }
 
     std::string text() {
@@ -247,7 +283,7 @@ private:
 } // namespace
 
 TEST_CASE("random points in random layouts are read back") {
-    constexpr unsigned lists = 400;
+    constexpr unsigned lists = 600;
     ListHints hints;
     hints.words = list_words(tests::starter_rules());
     std::size_t rows = 0;
