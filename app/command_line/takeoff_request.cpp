@@ -1,6 +1,7 @@
 #include "app/command_line/takeoff_request.h"
 
 #include <algorithm>
+#include <map>
 
 #include "pricing/values/faults.h"
 
@@ -112,10 +113,20 @@ Node lines_of(const std::vector<TakenPoint>& points, const std::string& list_fil
     return nodes;
 }
 
-std::vector<std::string> panels_in_order(const std::vector<TakenPoint>& points) {
-    std::vector<std::string> panels;
-    for (const TakenPoint& point : points)
-        if (std::ranges::find(panels, point.panel) == panels.end()) panels.push_back(point.panel);
+struct PanelPoints {
+    std::string panel;
+    std::vector<TakenPoint> points;
+};
+
+/// The points by panel, panels in the order of the list.
+std::vector<PanelPoints> by_panel(const std::vector<TakenPoint>& points) {
+    std::vector<PanelPoints> panels;
+    std::map<std::string, std::size_t> places;
+    for (const TakenPoint& point : points) {
+        const auto [found, is_new] = places.try_emplace(point.panel, panels.size());
+        if (is_new) panels.push_back({point.panel, {}});
+        panels[found->second].points.push_back(point);
+    }
     return panels;
 }
 
@@ -128,11 +139,8 @@ WrittenPoints write_points(Node& request, const std::string& name, const Takeoff
     if (count_of(takeoff.points) > most_points)
         throw BadInput(name + ": the list has " + std::to_string(count_of(takeoff.points)) +
                        " points; expected at most 100000 for a request");
-    const auto panels = panels_in_order(takeoff.points);
-    for (const std::string& panel : panels) {
-        std::vector<TakenPoint> points;
-        std::ranges::copy_if(takeoff.points, std::back_inserter(points),
-                             [&](const TakenPoint& point) { return point.panel == panel; });
+    const auto panels = by_panel(takeoff.points);
+    for (const auto& [panel, points] : panels) {
         if (panel.empty() && panels.size() > 1) {
             for (const TakenPoint& point : points) result.rows_without_panel.push_back(point.row);
             continue;

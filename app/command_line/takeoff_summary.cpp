@@ -21,13 +21,20 @@ struct Group {
     std::vector<int> rows;
 };
 
-void add_to(std::vector<Group>& groups, const std::string& text, const std::string& sheet,
-            int row) {
-    auto group = std::ranges::find_if(
-        groups, [&](const Group& other) { return other.text == text && other.sheet == sheet; });
-    if (group == groups.end()) group = groups.insert(groups.end(), Group{text, sheet, {}});
-    if (row > 0) group->rows.push_back(row);
-}
+/// Groups in the order in which they came up.
+class Groups {
+public:
+    void add(const std::string& text, const std::string& sheet, int row) {
+        const auto [found, is_new] = places_.try_emplace({text, sheet}, groups_.size());
+        if (is_new) groups_.push_back({text, sheet, {}});
+        if (row > 0) groups_[found->second].rows.push_back(row);
+    }
+    const std::vector<Group>& all() const { return groups_; }
+
+private:
+    std::vector<Group> groups_;
+    std::map<std::pair<std::string, std::string>, std::size_t> places_;
+};
 
 std::string counts_text(const std::map<std::string, int>& counts) {
     std::string text;
@@ -61,14 +68,14 @@ std::string groups_text(const std::string& title, const std::vector<Group>& grou
 }
 
 std::string remarks_text(const char* title, const std::vector<RowRemark>& remarks) {
-    std::vector<Group> groups;
+    Groups groups;
     for (const RowRemark& remark : remarks)
-        add_to(groups, takeoff_reason(remark.reason), remark.sheet, remark.row);
-    return groups_text(title, groups);
+        groups.add(takeoff_reason(remark.reason), remark.sheet, remark.row);
+    return groups_text(title, groups.all());
 }
 
 std::string questions_text(const Takeoff& takeoff) {
-    std::vector<Group> groups;
+    Groups groups;
     for (const OpenQuestion& question : takeoff.ask) {
         std::string text = takeoff_reason(question.reason) + " (" + question.reason + ")";
         if (question.row > 0 && !question.type.empty())
@@ -77,17 +84,17 @@ std::string questions_text(const Takeoff& takeoff) {
             text += ": " + question.text;
         text += "; " + proposal_text(question);
         if (!question.last_time.empty()) text += "; last time: " + question.last_time;
-        add_to(groups, text, question.sheet, question.row);
+        groups.add(text, question.sheet, question.row);
     }
-    return groups_text("Questions (not counted until answered)", groups);
+    return groups_text("Questions (not counted until answered)", groups.all());
 }
 
 std::string not_counted_text(const Takeoff& takeoff) {
-    std::vector<Group> groups;
+    Groups groups;
     for (const RowOutcome& row : takeoff.rows)
         if (row.is == RowOutcome::Is::not_counted)
-            add_to(groups, takeoff_reason(row.reason), row.sheet, row.row);
-    return groups_text("Not counted", groups);
+            groups.add(takeoff_reason(row.reason), row.sheet, row.row);
+    return groups_text("Not counted", groups.all());
 }
 
 /// The four outcomes of all rows and their sum.
@@ -119,15 +126,14 @@ std::string total_text(const std::map<std::string, int>& total) {
 }
 
 std::string mismatches_text(const Takeoff& takeoff) {
-    std::vector<Group> groups;
+    Groups groups;
     for (const TotalMismatch& mismatch : takeoff.total_mismatches) {
         const std::string of = mismatch.row == 0 ? mismatch.panel + ": " : "";
-        add_to(groups,
-               fmt::format("{}states {}, counted are {}", of, total_text(mismatch.stated),
-                           total_text(mismatch.counted)),
-               mismatch.sheet, mismatch.row);
+        groups.add(fmt::format("{}states {}, counted are {}", of, total_text(mismatch.stated),
+                               total_text(mismatch.counted)),
+                   mismatch.sheet, mismatch.row);
     }
-    return groups_text("Totals that differ", groups);
+    return groups_text("Totals that differ", groups.all());
 }
 
 std::string notes_text(const Takeoff& takeoff) {

@@ -189,6 +189,8 @@ private:
             else
                 builder.put(cell.column + i, cell.text, cell.look);
         }
+        if (builder.sheet().tall_cells.size() > most_list_rows)
+            throw std::out_of_range("number of merged cells");
         if (cell.rows > 1)
             builder.sheet().tall_cells.push_back(
                 {cell.column, static_cast<int>(row), static_cast<int>(row + cell.rows - 1)});

@@ -42,10 +42,13 @@ std::vector<ProposedAssembly> propose_assemblies(const Takeoff& takeoff, const R
             if (points >= 2 && brings == counts) fits.push_back(assembly);
         if (fits.empty()) continue;
         const auto& panel = device.first;
-        auto same = std::ranges::find_if(proposed, [&](const ProposedAssembly& other) {
-            return other.assemblies == fits && other.panel == panel;
-        });
-        if (same == proposed.end()) same = proposed.insert(proposed.end(), {fits, panel, {}});
+        // Devices come panel by panel, so that only the proposals of this one are looked through.
+        auto same = proposed.rbegin();
+        while (same != proposed.rend() && same->panel == panel && same->assemblies != fits) ++same;
+        if (same == proposed.rend() || same->panel != panel) {
+            proposed.push_back({fits, panel, {}});
+            same = proposed.rbegin();
+        }
         same->tags.push_back(device.second);
     }
     return proposed;

@@ -109,12 +109,7 @@ bool TableReader::is_spare(const RowCase& row) const {
 /// A quantity merged over several rows: how many each of them stands for is not said.
 bool TableReader::is_merged_quantity(const RowCase& row) const {
     const auto& quantity = heading_.columns[static_cast<std::size_t>(Role::quantity)];
-    const auto tall =
-        quantity.empty() ? tall_by_column_.end() : tall_by_column_.find(quantity.front());
-    return tall != tall_by_column_.end() &&
-           std::ranges::any_of(tall->second, [&](const TallCell& cell) {
-               return row.raw.number >= cell.first_row && row.raw.number <= cell.last_row;
-           });
+    return !quantity.empty() && tall_cell_at(quantity.front(), row.raw.number) != nullptr;
 }
 
 std::optional<OpenQuestion> TableReader::doubt_about_range(const RowCase& row,

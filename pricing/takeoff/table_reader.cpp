@@ -83,16 +83,28 @@ std::string TableReader::panel_name(const std::string& text) {
     return panel_names_.try_emplace(lower_ascii(text), text).first->second;
 }
 
+/// The cell merged over several rows that holds this row of the column; null where none does.
+const TallCell* TableReader::tall_cell_at(std::size_t column, int row) const {
+    const auto tall = tall_by_column_.find(column);
+    if (tall == tall_by_column_.end()) return nullptr;
+    const auto after = std::ranges::upper_bound(tall->second, row, {}, &TallCell::first_row);
+    if (after == tall->second.begin()) return nullptr;
+    const TallCell& cell = *std::prev(after);
+    return row <= cell.last_row ? &cell : nullptr;
+}
+
+bool TableReader::is_column_of(Role role, std::size_t column) const {
+    const auto& columns = heading_.columns[static_cast<std::size_t>(role)];
+    return std::ranges::find(columns, column) != columns.end();
+}
+
 /// Cells merged over several rows hold in each of them, but for quantities.
 Cells TableReader::filled_down(const ListRow& row, Cells cells) {
     for (const auto& [column, tall] : tall_by_column_) {
-        const auto after = std::ranges::upper_bound(tall, row.number, {}, &TallCell::first_row);
-        if (after == tall.begin()) continue;
-        const TallCell& cell = *std::prev(after);
-        if (row.number > cell.last_row || row.number == cell.first_row) continue;
-        const auto& quantity = heading_.columns[static_cast<std::size_t>(Role::quantity)];
-        if (std::ranges::find(quantity, column) != quantity.end()) continue;
-        const ListRow& above = sheet_.rows[static_cast<std::size_t>(cell.first_row) - 1];
+        const TallCell* cell = tall_cell_at(column, row.number);
+        if (!cell || row.number == cell->first_row || is_column_of(Role::quantity, column))
+            continue;
+        const ListRow& above = sheet_.rows[static_cast<std::size_t>(cell->first_row) - 1];
         const bool in_heading =
             !heading_.headless && static_cast<std::size_t>(above.number) <= heading_.last_row + 1;
         if (in_heading || column >= above.cells.size() ||
@@ -100,8 +112,7 @@ Cells TableReader::filled_down(const ListRow& row, Cells cells) {
             continue;
         cells.resize(std::max(cells.size(), column + 1));
         cells[column] = clean_text(above.cells[column]);
-        const auto& panel = heading_.columns[static_cast<std::size_t>(Role::panel)];
-        merged_panel_ |= std::ranges::find(panel, column) != panel.end();
+        merged_panel_ |= is_column_of(Role::panel, column);
     }
     return cells;
 }

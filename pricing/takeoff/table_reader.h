@@ -83,6 +83,8 @@ private:
     void add_tagged(const RowCase& row, TakenPoint point);
     std::string panel_of(const RowCase& row);
 
+    const TallCell* tall_cell_at(std::size_t column, int row) const;
+    bool is_column_of(Role role, std::size_t column) const;
     Cells filled_down(const ListRow& row, Cells cells);
     RowTexts texts_of(const Cells& cells);
     std::string panel_name(const std::string& text);

@@ -104,7 +104,8 @@ private:
     bool asked_about_sheet(const ListSheet& from, const char* reason, std::string text);
     std::string copied_sheet(const std::set<std::string>& tags) const;
     void compare(const Summary& summary);
-    void compare_row(const Summary& summary, const Cells& cells);
+    void compare_row(const Summary& summary, const Cells& cells, const PanelCounts& panels,
+                     const PanelCounts& if_accepted);
 
     const TakeoffWish& wish_;
     ListWords words_;
@@ -213,13 +214,14 @@ void ListTaker::keep(Takeoff&& sheet, const ListSheet& from) {
 }
 
 /// Compares one row of sums with what was counted: a panel, or all of them.
-void ListTaker::compare_row(const Summary& summary, const Cells& cells) {
+void ListTaker::compare_row(const Summary& summary, const Cells& cells, const PanelCounts& panels,
+                            const PanelCounts& if_accepted) {
     const std::string name = summary.heading.text(cells, Role::panel);
     const bool total = words_.lexicon.begins(squeeze(name), "total");
     SignalCounts counted, accepted;
-    for (const auto& [panel, counts] : result_.panels())
+    for (const auto& [panel, counts] : panels)
         if (total || lower_ascii(panel) == lower_ascii(name)) add_counts(counted, counts);
-    for (const auto& [panel, counts] : result_.panels_if_accepted())
+    for (const auto& [panel, counts] : if_accepted)
         if (total || lower_ascii(panel) == lower_ascii(name)) add_counts(accepted, counts);
     std::map<std::string, int> columns;
     for (const KindColumn& column : summary.heading.kinds) columns[column.kind] = 0;
@@ -239,9 +241,10 @@ void ListTaker::compare_row(const Summary& summary, const Cells& cells) {
 
 void ListTaker::compare(const Summary& summary) {
     result_.ignored_sheets.push_back(summary.sheet->name);
+    const PanelCounts panels = result_.panels(), if_accepted = result_.panels_if_accepted();
     for (std::size_t i = summary.heading.last_row + 1; i < summary.sheet->rows.size(); ++i)
         if (!summary.heading.text(summary.sheet->rows[i].cells, Role::panel).empty())
-            compare_row(summary, summary.sheet->rows[i].cells);
+            compare_row(summary, summary.sheet->rows[i].cells, panels, if_accepted);
 }
 
 /// Questions about the file itself.
