@@ -5,6 +5,7 @@
 
 #include "catalog/library/jobs.h"
 #include "catalog/library/library_file.h"
+#include "catalog/library/list_memory.h"
 #include "pricing/book/rule_book.h"
 
 namespace backplate {
@@ -55,6 +56,12 @@ constexpr Question job_questions[] = {
               "FROM job_rows WHERE NOT json_valid(cells)"},
 };
 
+/// Of libraries that remember answers.
+constexpr Question answer_questions[] = {
+    {"answers about lists", "SELECT client || ' has answers that cannot be read' FROM list_answers "
+                            "WHERE NOT json_valid(answers)"},
+};
+
 /// Damage inside the file is what is looked for; anything else is a fault of the outside world.
 bool is_damage(const SQLite::Exception& error) { return error.getErrorCode() == SQLITE_CORRUPT; }
 
@@ -101,6 +108,8 @@ std::vector<std::string> check_library(const std::string& path) {
         const SQLite::Transaction one_moment(*database);
         for (const Question& question : questions) ask(*database, question, faults);
         if (schema_version(*database) >= first_version_with_jobs) ask_jobs(*database, faults);
+        if (schema_version(*database) >= first_version_with_answers)
+            for (const Question& question : answer_questions) ask(*database, question, faults);
     });
     make_books(path, faults);
     return faults;

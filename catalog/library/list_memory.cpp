@@ -3,11 +3,6 @@
 #include "catalog/library/library_file.h"
 
 namespace backplate {
-namespace {
-
-constexpr int first_version_with_answers = 3;
-
-} // namespace
 
 std::optional<std::string> remembered_answers(const std::string& library,
                                               const std::string& client) {

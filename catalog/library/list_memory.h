@@ -5,6 +5,9 @@
 
 namespace backplate {
 
+/// The schema from which on a library remembers answers.
+inline constexpr int first_version_with_answers = 3;
+
 /// What the library remembers about the lists of a client, as the JSON that was given; nothing
 /// where it remembers none. The client's name counts letter by letter. Throws OutsideFault as
 /// Library.

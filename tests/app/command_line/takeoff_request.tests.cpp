@@ -101,3 +101,27 @@ TEST_CASE("what is no request is refused by its name") {
         CHECK_THROWS_AS(write_points(request, "file.json", two_panels, "l"), BadInput);
     }
 }
+
+TEST_CASE("counts, sheets, devices and isolation reach the request") {
+    TakenPoint taken = point(7, "A", "AI_MA");
+    taken.sheet = "Points";
+    taken.device = "Vortex meter";
+    taken.isolated = true;
+    taken.count = 3;
+    Node request;
+    const WrittenPoints written =
+        write_points(request, "new.json", takeoff_of({taken, point(8, "A", "AI_MA")}), "list.xlsx");
+    CHECK(written.boxes.at(0).points == 4);
+    CHECK(at(request, "/boxes/0/points/0/count") == "3");
+    CHECK(at_pointer(request, "/boxes/0/points/0/needs/isolated")->flag);
+    CHECK(at(request, "/boxes/0/points/0/list/2/device") == "Vortex meter");
+    CHECK(at(request, "/boxes/0/points/0/list/2/origin/sheet") == "Points");
+    CHECK(at(request, "/boxes/0/points/1/count") == "1");
+    CHECK(at(request, "/boxes/0/points/1/needs/isolated") == "absent");
+    CHECK_THROWS_AS(
+        [&] {
+            taken.count = 100'001;
+            write_points(request, "new.json", takeoff_of({taken}), "list.xlsx");
+        }(),
+        BadInput);
+}

@@ -34,3 +34,12 @@ TEST_CASE("an earlier library remembers nothing and is brought up to date by the
     CHECK(remembered_answers(scratch.library(), "Client") == "{}");
     CHECK(ask(scratch.library(), "PRAGMA user_version") == "3");
 }
+
+TEST_CASE("remembered answers that cannot be read are found by the check") {
+    const Scratch scratch;
+    make_starter(scratch.library());
+    remember_answers(scratch.library(), "Client", "{}", "estimator");
+    tamper(scratch.library(), "UPDATE list_answers SET answers = '{'");
+    CHECK(check_library(scratch.library()) ==
+          std::vector<std::string>{"answers about lists: Client has answers that cannot be read"});
+}

@@ -168,3 +168,14 @@ TEST_CASE("addresses are read without their mark where nothing else says the kin
     CHECK(takeoff.counts() == SignalCounts{{"DI", 2}, {"DO", 1}});
     CHECK(takeoff.rows_not_counted.at("soft") == 2);
 }
+
+TEST_CASE("isolation and the device in the field are taken where the list says them") {
+    const Takeoff takeoff =
+        take_off_text("Tag,Instrument,Type,Signal,Remarks\nFT-1,Vortex meter,AI,4-20 mA,isolated\n"
+                      "FT-2,,AI,4-20 mA,potentialgetrennt\nFT-3,,AI,4-20 mA,\n");
+    REQUIRE(takeoff.points.size() == 3);
+    CHECK(takeoff.points[0].isolated);
+    CHECK(takeoff.points[0].device == "Vortex meter");
+    CHECK(takeoff.points[1].isolated);
+    CHECK_FALSE(takeoff.points[2].isolated);
+}
