@@ -167,8 +167,23 @@ Found found_at(const std::vector<ListRow>& rows, std::size_t r, const RowMatches
     return found;
 }
 
+/// Whether rows between the heading and `end` name kinds of points where the heading says so. A
+/// table without tags may be a legend.
+bool holds_points(const ListSheet& sheet, const Heading& heading, std::size_t end,
+                  const HeadingWords& words) {
+    if (!heading.has(Role::tag)) return false;
+    for (std::size_t r = heading.last_row + 1; r < end; ++r) {
+        const Cells& cells = sheet.rows[r].cells;
+        if (!words.kind_of(squeeze(heading.text(cells, Role::type))).empty()) return true;
+        for (const KindColumn& column : heading.kinds)
+            if (column.column < cells.size() && !squeeze(cells[column.column]).empty()) return true;
+    }
+    return false;
+}
+
 std::optional<Found> best_of(const ListSheet& sheet, const HeadingMatcher& matcher,
-                             const TableChoice& choice, bool of_one_kind) {
+                             const TableChoice& choice, bool of_one_kind,
+                             const HeadingWords& words) {
     const auto& rows = sheet.rows;
     std::optional<Found> best;
     const std::size_t end = std::min(rows.size(), rows_looked_at);
@@ -180,6 +195,8 @@ std::optional<Found> best_of(const ListSheet& sheet, const HeadingMatcher& match
         if (choice.heading_row && *choice.heading_row != rows[r].number) continue;
         if (!is_usable(found.heading, of_one_kind) || (best && found.score <= best->score))
             continue;
+        // A better heading below rows of points is that of a second table.
+        if (best && holds_points(sheet, best->heading, r, words)) break;
         best = std::move(found);
     }
     return best;
@@ -241,7 +258,7 @@ std::vector<Heading> find_headings(const ListSheet& sheet, const HeadingWords& w
     if (choice.heading_row == 0) return without_heading(matcher);
     const std::string kind = words.kind_of(squeeze(sheet.name));
     const bool of_one_kind = !kind.empty() && kind != "soft";
-    auto best = best_of(sheet, matcher, choice, of_one_kind);
+    auto best = best_of(sheet, matcher, choice, of_one_kind, words);
     if (!best) return {};
     best->heading.of_one_kind = of_one_kind;
     const auto& cells = sheet.rows[best->heading.row].cells;

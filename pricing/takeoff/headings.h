@@ -71,9 +71,10 @@ private:
 };
 
 /// Among the first 30 rows the one with most roles, whole headings before part ones; the first of
-/// equals. It must name at least two roles, one of them the type, the electrics or the address; or
-/// two kinds of points and a tag, a description or a panel; or, where the name of the sheet says
-/// the kind, a tag and one more. A cell is matched whole, else by the longest spelling within it;
+/// equals, and none below rows of points. It must name at least two roles, one of them the type,
+/// the electrics or the address; or two kinds of points and a tag, a description or a panel; or,
+/// where the name of the sheet says the kind, a tag and one more. A cell is matched whole, else by
+/// the longest spelling within it;
 /// "(…)" is left out. Where a role has whole matches, part ones do not count; of several columns
 /// tag, type, panel, address, quantity and device take the one whose spelling stands first in the
 /// table, the other roles take all. A list whose only column of kind is the electrics reads the

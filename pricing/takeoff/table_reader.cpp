@@ -1,7 +1,7 @@
 #include "pricing/takeoff/table_reader.h"
 
 #include <algorithm>
-#include <array>
+#include <utility>
 
 #include "pricing/takeoff/tags.h"
 
@@ -157,10 +157,14 @@ bool TableReader::read_text_row(const ListRow& row, const Cells& cells) {
         std::ranges::count_if(cells, [](const std::string& cell) { return !cell.empty(); });
     if (filled == 0 && row.flaws.empty()) return leave("blank");
     if (filled == 0) return false;
-    if (std::ranges::find(heading_cells_, cells) != heading_cells_.end()) return leave("header");
+    if (std::ranges::find(heading_cells_, cells) != heading_cells_.end()) {
+        in_notes_ = false;
+        return leave("header");
+    }
     const Squeezed only = squeeze(cells.back());
     if (filled == 1 && words_.lexicon.is(only, "legend")) in_notes_ = true;
-    if (in_notes_) return leave("note");
+    if (in_notes_ && !begin_again(row, cells)) return leave("note");
+    if (std::exchange(in_notes_, false)) return true; // a further table below the notes
     const std::string type = heading_.is_matrix() ? "" : heading_.text(cells, Role::type);
     const bool says_kind =
         filled == 1 && !type.empty() && words_.verdict({type, {}, {}}).reason != "type_unknown";
@@ -231,6 +235,25 @@ bool TableReader::begin_again(const ListRow& row, const Cells& cells) {
     return true;
 }
 
+/// A row of totals says so in a word or two, or that spares are in it, or its numbers are those
+/// that the rows above come to; "Total chlorine analyser" is a row of points.
+bool TableReader::is_total_of_kinds(const Cells& cells, const std::string& first,
+                                    const RowTexts& texts) const {
+    for (const std::string& text : {texts.tag, texts.description, first}) {
+        const Squeezed squeezed = squeeze(text);
+        const auto blanks = std::ranges::count(text, ' ');
+        if (words_.lexicon.begins(squeezed, "total") &&
+            (blanks < 2 || words_.lexicon.says(squeezed, "installed")))
+            return true;
+    }
+    return std::ranges::all_of(heading_.kinds, [&](const KindColumn& column) {
+        if (column.kind == "soft" || column.column >= cells.size()) return true;
+        const Quantity stated = read_quantity(cells[column.column], words_.lexicon);
+        return !stated.stated || !stated.refusal.empty() ||
+               tally_.kind_gives(column.title, stated.pieces);
+    });
+}
+
 bool TableReader::is_total(const Cells& cells, const RowTexts& texts) const {
     const auto first = std::ranges::find_if(cells, [](const auto& cell) { return !cell.empty(); });
     if (first == cells.end()) return false;
@@ -238,9 +261,9 @@ bool TableReader::is_total(const Cells& cells, const RowTexts& texts) const {
         return words_.lexicon.begins(squeeze(text), "total");
     };
     if (!begins(texts.tag) && !begins(texts.description) && !begins(*first)) return false;
-    return heading_.is_matrix() ||
-           words_.verdict({heading_.text(cells, Role::type), texts.electrics, texts.address}).is ==
-               Verdict::Is::question;
+    if (heading_.is_matrix()) return is_total_of_kinds(cells, *first, texts);
+    return words_.verdict({heading_.text(cells, Role::type), texts.electrics, texts.address}).is ==
+           Verdict::Is::question;
 }
 
 void TableReader::read_total(const Cells& cells, const RowTexts& texts) {

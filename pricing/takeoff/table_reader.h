@@ -63,6 +63,8 @@ private:
     void read_only_cell(const std::string& cell);
     bool begin_again(const ListRow& row, const Cells& cells);
     bool is_total(const Cells& cells, const RowTexts& texts) const;
+    bool is_total_of_kinds(const Cells& cells, const std::string& first,
+                           const RowTexts& texts) const;
     void read_total(const Cells& cells, const RowTexts& texts);
     void read_kind_totals(const Cells& cells, const std::string& text);
 

@@ -1,12 +1,12 @@
 #!/bin/sh
 # Bounded fuzzing of the list readers and the classifier under the address and undefined sanitizers.
-#   run_fuzz.sh BUILD_DIR [SECONDS]     seconds for each of the two programs (40)
+#   run_fuzz.sh BUILD_DIR [SECONDS]     seconds for each of the two programs (30)
 # Every input that once failed stands in tests/fuzz/kept and is tried first. A new failure is left in
 # BUILD_DIR/found; what makes it small again: PROGRAM -minimize_crash=1 FILE.
 set -eu
 root=$(cd "$(dirname "$0")/../.." && pwd)
 build=$1
-seconds=${2:-40}
+seconds=${2:-30}
 cmake -S "$root" -B "$build" -G Ninja -DCMAKE_CXX_COMPILER=clang++-14 -DCMAKE_C_COMPILER=clang-14 \
     -DCMAKE_CXX_COMPILER_LAUNCHER=ccache -DCMAKE_BUILD_TYPE=RelWithDebInfo \
     -DCMAKE_CXX_FLAGS_RELWITHDEBINFO='-O1 -g1' -DBACKPLATE_FUZZ=ON -DBACKPLATE_STRICT=OFF \

@@ -179,3 +179,37 @@ TEST_CASE("isolation and the device in the field are taken where the list says t
     CHECK(takeoff.points[1].isolated);
     CHECK_FALSE(takeoff.points[2].isolated);
 }
+
+TEST_CASE("rows above a better heading are no titles") {
+    const Takeoff takeoff = take_off_text("Tag,Type\nLS-1,DI\nLS-2,DI\n\n"
+                                          "Tag,Description,Type,Signal,Panel\n"
+                                          "YV-1,Valve,DO,relay,A\n");
+    CHECK(takeoff.counts() == SignalCounts{{"DI", 2}, {"DO_RELAY", 1}});
+    CHECK(takeoff.rows_not_counted == std::map<std::string, int>{{"blank", 1}, {"header", 2}});
+}
+
+TEST_CASE("notes end where a heading comes again") {
+    const Takeoff takeoff = take_off_text(heading +
+                                          "LS-1,Level,DI,24 VDC,A,,\nNotes,,,,,,\n"
+                                          "1,some words,,,,,\n" +
+                                          heading + "LS-2,Level,DI,24 VDC,A,,\n");
+    CHECK(takeoff.counts() == SignalCounts{{"DI", 2}});
+    CHECK(takeoff.rows_not_counted.at("note") == 2);
+}
+
+TEST_CASE("in a table of kinds a word like total may begin the name of equipment") {
+    const Takeoff takeoff =
+        take_off_text("Ref,Equipment,DI,AI (4-20 mA)\n1,Pump,3,\n2,Total chlorine analyser,,1\n"
+                      "3,Total flow of unit 2,2,\n,Total of all units,5,1\n,TOTAL,6,1\n");
+    CHECK(takeoff.counts() == SignalCounts{{"AI_MA", 1}, {"DI", 5}});
+    REQUIRE(takeoff.total_mismatches.size() == 1);
+    CHECK(takeoff.total_mismatches[0].row == 6);
+}
+
+TEST_CASE("a legend above the list is no list") {
+    const Takeoff takeoff = take_off_text("Type,Description,,,\nDI,Digital input,,,\n"
+                                          "DO,Digital output,,,\n\nTag,Service,Type,Signal,Panel\n"
+                                          "LS-1,Level,DI,24 VDC,A\n");
+    CHECK(takeoff.counts() == SignalCounts{{"DI", 1}});
+    CHECK(takeoff.rows_not_counted.at("title") == 3);
+}
