@@ -9,6 +9,7 @@ namespace backplate {
 namespace {
 
 constexpr std::size_t most_verdicts = 4'096;
+constexpr int least_running_numbers = 4;
 constexpr std::size_t rows_for_layout = 1'000; ///< rows by which tags in cells are known
 
 Cells cleaned(const Cells& cells) {
@@ -58,6 +59,7 @@ TableReader::TableReader(const ListSheet& sheet, Heading heading, ListWords& wor
         section_panel_ = panel_name(panel_of_title(sheet.rows[r].cells, words_.lexicon));
     panel_by_section_ = !section_panel_.empty();
     take_type_that_says_kinds();
+    drop_running_numbers();
     tags_in_cells_ = heading_.is_matrix() && cells_are_tags();
 }
 
@@ -187,6 +189,25 @@ void TableReader::read_only_cell(const std::string& cell) {
     const bool one_kind = verdict.is == Verdict::Is::point || verdict.proposes;
     const bool says_kind = one_kind && verdict.signals.size() == 1;
     if (says_kind || !heading_.of_one_kind) section_kind_ = says_kind ? cell : std::string{};
+}
+
+/// A column that counts its rows (1, 2, 3, 4 …) is an item number, whatever its heading.
+void TableReader::drop_running_numbers() {
+    auto& quantity = heading_.columns[static_cast<std::size_t>(Role::quantity)];
+    if (quantity.empty()) return;
+    int values = 0, last = 0;
+    const std::size_t end = std::min(sheet_.rows.size(), heading_.last_row + rows_for_layout);
+    for (std::size_t r = heading_.last_row + 1; r < end; ++r) {
+        const Quantity number =
+            read_quantity(heading_.text(sheet_.rows[r].cells, Role::quantity), words_.lexicon);
+        if (!number.stated) continue;
+        if (!number.refusal.empty() || (values > 0 && number.pieces != last + 1)) return;
+        last = number.pieces;
+        ++values;
+    }
+    if (values < least_running_numbers) return;
+    quantity.clear();
+    table_.quantity_column.clear();
 }
 
 /// What the first rows have in a column: texts, and among them words for a kind of point.

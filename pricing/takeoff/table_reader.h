@@ -101,6 +101,7 @@ private:
     };
     ColumnWords words_in(std::size_t column) const;
     void take_type_that_says_kinds();
+    void drop_running_numbers();
 
     const ListSheet& sheet_;
     Heading heading_;

@@ -213,3 +213,11 @@ TEST_CASE("a legend above the list is no list") {
     CHECK(takeoff.counts() == SignalCounts{{"DI", 1}});
     CHECK(takeoff.rows_not_counted.at("title") == 3);
 }
+
+TEST_CASE("a column that counts its rows is no quantity") {
+    std::string rows = "Qty,Tag,Type\n";
+    for (const char* number : {"1", "2", "3", "4"})
+        rows += std::string(number) + ",LS-" + number + ",DI\n";
+    CHECK(take_off_text(rows).counts() == SignalCounts{{"DI", 4}});
+    CHECK(take_off_text(rows + "1,LS-9,DI\n").counts() == SignalCounts{{"DI", 11}});
+}
