@@ -22,7 +22,7 @@ struct Kind {
     const char* electrics;
 };
 
-// Words of the trade in six languages, as in the brief lists of the rule tables; no single source.
+// Words of the trade in six languages: common practice, no source.
 constexpr std::array kinds{
     Kind{"DI",
          {"Digital Input", "DE", "Entrée TOR", "ED", "Ingresso digitale", "Wejście cyfrowe"},
