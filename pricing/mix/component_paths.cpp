@@ -56,6 +56,7 @@ ComponentPaths::ModuleCase ComponentPaths::case_of(const MixModule& module) cons
         }
     }
     if (!one) own.line = -1;
+    own.groups = group_facts(*module.part, problem_);
     if (!guide_) return own;
     own.own = at_rates(module.sums, guide_->rate);
     for (std::size_t i = 0; i < problem_.lines.size(); ++i) {
@@ -137,7 +138,7 @@ int ComponentPaths::state_of(const std::vector<int>& open) {
 /// Kept modules come first, then those that the first open line asks for.
 void ComponentPaths::expand(int state, std::int64_t limit) {
     work_.check_stop();
-    const std::vector<int> open = states_[static_cast<std::size_t>(state)].open;
+    const std::vector<int>& open = states_[static_cast<std::size_t>(state)].open;
     const bool narrow = work_.exhausted();
     if (narrow) proven_ = false;
     const auto last =
@@ -169,12 +170,11 @@ void ComponentPaths::try_module(int state, int module, int line, std::int64_t li
         if (line == any_line || line == own.line) try_one_line(state, module, limit);
         return;
     }
-    const std::vector<int> open = states_[static_cast<std::size_t>(state)].open;
+    const std::vector<int>& open = states_[static_cast<std::size_t>(state)].open;
     const std::int64_t left = limit - states_[static_cast<std::size_t>(state)].excess;
-    const Part& part = *problem_.modules[static_cast<std::size_t>(module)].part;
     std::optional<LeastWorth> worth;
     if (guide_) worth = LeastWorth{&guide_->channels, own.own - left};
-    SpreadSearch search(part, problem_, open, work_.exhausted(), worth ? &*worth : nullptr);
+    SpreadSearch search(own.groups, problem_, open, work_.exhausted(), worth ? &*worth : nullptr);
     for (Spread& spread : search.run()) {
         if (line != any_line && spread.carried[static_cast<std::size_t>(line)] == 0) continue;
         const std::int64_t excess = guide_ ? excess_of(own, spread) : 0;

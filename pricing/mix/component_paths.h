@@ -1,5 +1,6 @@
 #pragma once
 
+#include <deque>
 #include <limits>
 #include <unordered_map>
 #include <vector>
@@ -59,6 +60,7 @@ private:
         int line = -1, channels = 0;              ///< line -1: several lines
         std::int64_t own = 0;                     ///< of the module alone
         std::vector<std::int64_t> carried, extra; ///< of a channel of the line, beside its price
+        std::vector<GroupFacts> groups;
     };
 
     bool reach(const std::vector<int>& open, std::int64_t limit, bool first_end);
@@ -79,7 +81,7 @@ private:
     const MixGuide* guide_;
     Work& work_;
     std::vector<ModuleCase> modules_; ///< by module
-    std::vector<State> states_;
+    std::deque<State> states_;        ///< stay where they are
     std::unordered_map<std::vector<int>, int, Hash> index_;
     std::vector<std::pair<std::int64_t, int>> heap_;
     bool proven_ = true, complete_ = true;

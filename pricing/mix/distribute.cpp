@@ -7,18 +7,6 @@
 
 namespace backplate {
 
-/// The channels of one group against the open lines.
-struct SpreadSearch::GroupCase {
-    std::vector<int> most;             ///< by line: at most this many of the line
-    std::vector<int> acceptable;       ///< by line: what the group could ever carry of it
-    std::vector<std::int64_t> need;    ///< by line: what a channel takes of the common current
-    std::vector<int> signal;           ///< by line: equal numbers are the same signal
-    std::vector<std::int64_t> dearest; ///< by line: highest price from this line on
-    bool one_signal = false;           ///< its channels serve one signal
-    int channels = 0;
-    std::int64_t common = 0; ///< what the channels give together
-};
-
 /// What is left of a group, and what it carries.
 struct SpreadSearch::Filling {
     int channels = 0;
@@ -27,23 +15,24 @@ struct SpreadSearch::Filling {
     int signal = -1;        ///< what a group of one signal was set to; -1: not yet
     std::int64_t worth = 0; ///< of what it carries
 
-    bool serves(const GroupCase& group, std::size_t line) const {
+    bool serves(const GroupFacts& group, std::size_t line) const {
         return !group.one_signal || signal < 0 || signal == group.signal[line];
     }
     int most(const GroupCase& group, std::size_t line) const {
-        if (!serves(group, line)) return 0;
+        if (!serves(group.facts, line)) return 0;
         const int more = std::min(channels, group.most[line] - carried[line]);
-        if (more <= 0 || group.need[line] == 0) return more;
-        return static_cast<int>(std::min<std::int64_t>(more, common / group.need[line]));
+        const std::int64_t need = group.facts.need[line];
+        if (more <= 0 || need == 0) return more;
+        return static_cast<int>(std::min<std::int64_t>(more, common / need));
     }
-    void take(const GroupCase& group, std::size_t line, int count) {
+    void take(const GroupFacts& group, std::size_t line, int count) {
         channels -= count;
         common -= count * group.need[line];
         carried[line] += count;
         if (count > 0) signal = group.signal[line];
     }
     /// Channels that could still serve the line, were more of it asked for.
-    int idle(const GroupCase& group, std::size_t line) const {
+    int idle(const GroupFacts& group, std::size_t line) const {
         if (group.need[line] == 0) return channels;
         return static_cast<int>(std::min<std::int64_t>(channels, common / group.need[line]));
     }
@@ -55,32 +44,43 @@ struct SpreadSearch::Filling {
     }
 };
 
-SpreadSearch::GroupCase SpreadSearch::case_of(const ChannelGroup& group,
-                                              const std::vector<int>& open) const {
-    GroupCase result;
-    const auto& lines = problem_.lines;
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        const int may = accepts(group, lines[i]);
-        result.acceptable.push_back(may);
-        result.most.push_back(std::min(may, open[i]));
-        result.need.push_back(common_need(lines[i]));
-        const auto same = std::find_if(lines.begin(), lines.end(), [&](const MixLine& line) {
-            return line.signal == lines[i].signal;
-        });
-        result.signal.push_back(static_cast<int>(same - lines.begin()));
+std::vector<GroupFacts> group_facts(const Part& part, const MixProblem& problem) {
+    std::vector<GroupFacts> result;
+    const auto& lines = problem.lines;
+    for (const ChannelGroup& group : part.groups) {
+        GroupFacts facts;
+        for (const MixLine& own : lines) {
+            facts.acceptable.push_back(accepts(group, own));
+            facts.need.push_back(common_need(own));
+            const auto same = std::find_if(lines.begin(), lines.end(), [&](const MixLine& line) {
+                return line.signal == own.signal;
+            });
+            facts.signal.push_back(static_cast<int>(same - lines.begin()));
+        }
+        facts.one_signal = group.one_signal;
+        facts.conditional = !group.condition.empty();
+        facts.channels = group.channels;
+        facts.common = common_limit(group);
+        result.push_back(std::move(facts));
     }
-    result.one_signal = group.one_signal;
-    result.channels = group.channels;
-    result.common = common_limit(group);
+    return result;
+}
+
+SpreadSearch::GroupCase SpreadSearch::case_of(const GroupFacts& group,
+                                              const std::vector<int>& carried) const {
+    GroupCase result{group, {}, {}};
+    const std::size_t lines = carried.size();
+    for (std::size_t i = 0; i < lines; ++i)
+        result.most.push_back(std::min(group.acceptable[i], open_[i] - carried[i]));
     if (!worth_) return result;
-    result.dearest.assign(lines.size() + 1, 0);
-    for (std::size_t i = lines.size(); i-- > 0;)
+    result.dearest.assign(lines + 1, 0);
+    for (std::size_t i = lines; i-- > 0;)
         result.dearest[i] = std::max(result.dearest[i + 1], result.most[i] > 0 ? price(i) : 0);
     return result;
 }
 
 /// The line that the unused channels of a group count to: the dearest it may still carry.
-int SpreadSearch::dearest(const GroupCase& group, const Filling& filling) const {
+int SpreadSearch::dearest(const GroupFacts& group, const Filling& filling) const {
     int best = -1;
     std::pair<std::int64_t, std::int64_t> worth{-1, -1};
     for (std::size_t i = 0; i < group.acceptable.size(); ++i) {
@@ -108,7 +108,7 @@ void SpreadSearch::fill_line(const GroupCase& group, std::size_t line, const Fil
     }
     for (int take = filling.most(group, line); take >= 0; --take) {
         Filling next = filling;
-        next.take(group, line, take);
+        next.take(group.facts, line, take);
         if (worth_) next.worth += take * price(line);
         fill_line(group, line + 1, next, least, out);
         if (greedy_ && !out.empty()) break;
@@ -121,36 +121,33 @@ std::int64_t SpreadSearch::worth_of(const std::vector<int>& carried) const {
     return worth;
 }
 
-std::int64_t SpreadSearch::most_worth(const ChannelGroup& group) const {
+std::int64_t SpreadSearch::most_worth(const GroupFacts& group) const {
     std::int64_t most = 0;
-    for (std::size_t i = 0; i < problem_.lines.size(); ++i)
-        if (open_[i] > 0 && accepts(group, problem_.lines[i]) > 0) most = std::max(most, price(i));
+    for (std::size_t i = 0; i < group.acceptable.size(); ++i)
+        if (open_[i] > 0 && group.acceptable[i] > 0) most = std::max(most, price(i));
     return most * group.channels;
 }
 
 std::vector<Spread> SpreadSearch::extend(const std::vector<Spread>& before, std::size_t at) {
-    const ChannelGroup& group = part_.groups[at];
+    const GroupFacts& group = groups_[at];
     std::int64_t least = worth_ && !greedy_ ? worth_->least : 0;
-    for (std::size_t i = at + 1; worth_ && i < part_.groups.size(); ++i)
-        least -= most_worth(part_.groups[i]);
+    for (std::size_t i = at + 1; worth_ && i < groups_.size(); ++i) least -= most_worth(groups_[i]);
     std::vector<Spread> result;
     for (const Spread& spread : before) {
-        std::vector<int> left = spread.carried;
-        for (std::size_t i = 0; i < left.size(); ++i) left[i] = open_[i] - left[i];
-        const GroupCase group_case = case_of(group, left);
+        const GroupCase group_case = case_of(group, spread.carried);
         std::vector<Filling> ways;
-        const Filling empty{group_case.channels, group_case.common,
-                            std::vector<int>(left.size(), 0)};
+        const Filling empty{group.channels, group.common, std::vector<int>(open_.size(), 0)};
         fill_line(group_case, 0, empty, worth_ ? least - worth_of(spread.carried) : 0, ways);
         for (const Filling& way : ways) {
             Spread next = spread;
-            for (std::size_t i = 0; i < left.size(); ++i) next.carried[i] += way.carried[i];
-            if (!group.condition.empty())
-                for (std::size_t i = 0; i < left.size(); ++i) next.conditional[i] += way.carried[i];
-            const int rest = dearest(group_case, way);
+            for (std::size_t i = 0; i < way.carried.size(); ++i) next.carried[i] += way.carried[i];
+            if (group.conditional)
+                for (std::size_t i = 0; i < way.carried.size(); ++i)
+                    next.conditional[i] += way.carried[i];
+            const int rest = dearest(group, way);
             if (rest >= 0) {
                 const auto line = static_cast<std::size_t>(rest);
-                next.extra[line] += way.idle(group_case, line);
+                next.extra[line] += way.idle(group, line);
             }
             result.push_back(std::move(next));
         }
@@ -161,14 +158,14 @@ std::vector<Spread> SpreadSearch::extend(const std::vector<Spread>& before, std:
 std::vector<Spread> SpreadSearch::run() {
     const std::vector<int> none(problem_.lines.size(), 0);
     std::vector<Spread> result{{none, none, none}};
-    for (std::size_t group = 0; group < part_.groups.size(); ++group)
-        result = extend(result, group);
+    for (std::size_t group = 0; group < groups_.size(); ++group) result = extend(result, group);
     return result;
 }
 
 std::vector<Spread> spreads(const Part& part, const MixProblem& problem,
                             const std::vector<int>& open, bool greedy) {
-    return SpreadSearch(part, problem, open, greedy).run();
+    const std::vector<GroupFacts> groups = group_facts(part, problem);
+    return SpreadSearch(groups, problem, open, greedy).run();
 }
 
 } // namespace backplate
