@@ -12,6 +12,8 @@ namespace {
 /// Steps of 1e-10 of the currency in a ten-thousandth.
 constexpr std::int64_t fine = 1'000'000;
 constexpr std::int64_t pieces = 10'000; // steps of a terminal or wire
+/// Excess asked for at first, in parts of the least cost, and how many times as much next.
+constexpr std::int64_t first_parts = 64, few_parts = 4096, more = 4;
 
 const Rule* row_of(const std::map<std::string, Rule>& table, const char* key) {
     const auto found = table.find(key);
@@ -172,7 +174,6 @@ void MixCases::run() {
 
 /// Excess to ask for next: four times as much as before, no more than a cheaper panel may have.
 std::int64_t MixCases::next_limit(const Case& each) const {
-    constexpr std::int64_t first_parts = 64, more = 4;
     std::int64_t limit =
         each.done < 0 ? std::max(each.guided.least / first_parts, fine) : (each.done + 1) * more;
     limit = std::min(limit, ComponentPaths::no_limit);
@@ -183,6 +184,7 @@ std::int64_t MixCases::next_limit(const Case& each) const {
 
 /// Judges the choices up to the next limit; the case stays open where others lie beyond.
 void MixCases::judge(Case& each) {
+    if (each.hopeless) return try_least(each);
     const bool first = each.done < 0;
     MixGuide guide = each.guided.guide;
     guide.limit = next_limit(each);
@@ -197,6 +199,30 @@ void MixCases::judge(Case& each) {
     each.done = guide.limit;
     each.bound = each.floor + (each.guided.least + each.done) / fine;
     open_.push_back(std::move(each));
+}
+
+/// A narrowest and a coolest choice, for what the refusal tells.
+void MixCases::try_least(const Case& each) {
+    const MixProblem& problem = each.platform->problem;
+    for (const auto sum : {MixSums::width, MixSums::heat}) {
+        MixSums rate;
+        rate[sum] = fine;
+        const auto guided = guided_mix(problem, each.platform->closers, rate,
+                                       room_of(*each.platform, each.head, each.heads));
+        if (!guided) continue;
+        MixGuide guide = guided->guide;
+        guide.limit = 0;
+        MixFront front = mix_front(problem, work_, &guide);
+        for (guide.limit = guided->least / few_parts + 1; front.members.empty() && !front.complete;
+             guide.limit *= more)
+            front = mix_front(problem, work_, &guide);
+        const auto least = std::min_element(
+            front.members.begin(), front.members.end(),
+            [](const MixMember& a, const MixMember& b) { return a.excess < b.excess; });
+        if (least == front.members.end()) continue;
+        front.members = {MixMember(*least)};
+        place(each, front, -1);
+    }
 }
 
 /// Where places and feeds are not what the sums of a choice allow, one that it beats in every sum

@@ -40,6 +40,7 @@ private:
     void judge(Case& each);
     std::int64_t next_limit(const Case& each) const;
     bool place(const Case& each, const MixFront& front, std::int64_t beyond);
+    void try_least(const Case& each);
     void tell_shapes_of(Case& each);
     void doubt(const Case& each, const MixMember& member);
     void note_unplaced();

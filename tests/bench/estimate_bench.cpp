@@ -1,71 +1,100 @@
+/// estimate_bench [POINTS]: counts and processor time of whole jobs on the demo price book:
+/// estimates of one box, a job of ten boxes, the alternatives with the steps of the price, the
+/// workbook.
+#include <sys/resource.h>
+
 #include <cmath>
+#include <cstdio>
 #include <cstdlib>
 #include <ctime>
 #include <iostream>
 #include <string>
 
+#include "pricing/job/alternatives.h"
 #include "pricing/price_job.h"
-#include "tests/pricing/sample_books.h"
+#include "reports/workbook/workbook.h"
+#include "tests/bench/made_requests.h"
 
 namespace backplate {
 namespace {
 
-struct Mix {
-    const char* name;
-    std::vector<std::pair<std::string, int>> parts; ///< percent by signal
-};
-
-/// Shares of the signals: invented; `plain` is four signals, `wide` nine.
-const std::vector<Mix>& mixes() {
-    static const std::vector<Mix> all{
-        {"plain", {{"DI", 55}, {"DO", 25}, {"AI_MA", 15}, {"AO_MA", 5}}},
-        {"wide",
-         {{"DI", 40},
-          {"DO", 20},
-          {"DO_RELAY", 6},
-          {"AI_MA", 12},
-          {"AI_V", 5},
-          {"AO_MA", 5},
-          {"AO_V", 2},
-          {"RTD", 8},
-          {"CNT", 2}}}};
-    return all;
-}
-
-std::string request_text(const Mix& mix, int points) {
-    std::vector<std::pair<std::string, int>> lines;
-    for (const auto& [signal, percent] : mix.parts)
-        lines.emplace_back(signal, std::max(1, points * percent / 100));
-    return box_request(points_text(lines), R"(, "site": {"ambient_c": [0, 40]})",
-                       R"(, "spare": {"percent": {"default": 20}})");
-}
-
-void measure(const Mix& mix, int points) {
-    const BidRequest request = request_of(request_text(mix, points));
-    const PriceBook book = demo_book();
-    Work work;
+template <class Run> long milliseconds(const Run& run) {
     const std::clock_t start = std::clock();
-    const Estimate estimate = price_job(request, book, starter_rules(), work);
-    const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
-    std::cout << mix.name << ' ' << points << " points: mix labels " << work.counts.mix_labels
-              << ", candidates " << work.counts.candidates << ", heat evaluations "
-              << work.counts.heat_evaluations << ", " << std::llround(seconds * 1000)
-              << " ms of processor time, ";
-    if (estimate.price)
-        std::cout << estimate.systems.front().platform << ", price "
-                  << estimate.price->price.text(2)
-                  << (estimate.systems.front().proven_cheapest ? ", proven" : ", not proven");
-    else
-        std::cout << "not buildable: " << estimate.findings.front().params.back().second;
-    std::cout << std::endl;
+    run();
+    return std::lround(static_cast<double>(std::clock() - start) * 1000 / CLOCKS_PER_SEC);
+}
+
+std::string counts_text(const Work& work) {
+    return "mix labels " + std::to_string(work.counts.mix_labels) + ", candidates " +
+           std::to_string(work.counts.candidates) + ", heat evaluations " +
+           std::to_string(work.counts.heat_evaluations);
+}
+
+std::string answer_text(const Estimate& estimate) {
+    if (!estimate.price) return "not buildable";
+    bool proven = true;
+    for (const SystemResult& system : estimate.systems) proven = proven && system.proven_cheapest;
+    return estimate.systems.front().platform + ", price " + estimate.price->price.text(2) +
+           (proven ? ", proven" : ", not proven");
+}
+
+Estimate measure(const std::string& name, const BidRequest& request, const PriceBook& book) {
+    Work work;
+    Estimate estimate;
+    const long time =
+        milliseconds([&] { estimate = price_job(request, book, starter_rules(), work); });
+    std::cout << name << ": " << counts_text(work) << ", " << time << " ms, "
+              << answer_text(estimate) << std::endl;
+    return estimate;
+}
+
+void measure_alternatives(const std::string& name, const BidRequest& request,
+                          const PriceBook& book) {
+    Work work;
+    std::size_t found = 0;
+    const long time = milliseconds([&] {
+        found = find_alternatives(request, book, starter_rules(), 20, work).alternatives.size();
+    });
+    std::cout << name << ", " << found
+              << " alternatives and steps of the price: " << counts_text(work) << ", " << time
+              << " ms" << std::endl;
+}
+
+void measure_workbook(const std::string& name, const Estimate& estimate) {
+    const std::string path = "estimate_bench.xlsx";
+    const long time = milliseconds([&] { write_workbook(estimate, starter_rules(), path); });
+    std::remove(path.c_str());
+    std::cout << name << ", workbook: " << time << " ms" << std::endl;
+}
+
+void run(int only) {
+    const PriceBook book = demo_book();
+    for (const MadeMix& mix : made_mixes())
+        for (const int points : {50, 200, 500}) {
+            if (only != 0 && only != points) continue;
+            const std::string name =
+                std::string(mix.name) + ' ' + std::to_string(points) + " points";
+            const BidRequest request = request_of(made_request(mix, points));
+            const Estimate estimate = measure(name, request, book);
+            measure_workbook(name, estimate);
+            measure_alternatives(name, request, book);
+        }
+    if (only != 0 && only != 5000) return;
+    const BidRequest request = request_of(made_request(made_mixes().front(), 500, 10));
+    measure_workbook("plain 5000 points in 10 boxes",
+                     measure("plain 5000 points in 10 boxes", request, book));
+}
+
+long peak_megabytes() {
+    rusage usage{};
+    getrusage(RUSAGE_SELF, &usage);
+    return usage.ru_maxrss / 1024;
 }
 
 } // namespace
 } // namespace backplate
 
 int main(int argc, char** argv) {
-    const int only = argc > 1 ? std::atoi(argv[1]) : 0;
-    for (const backplate::Mix& mix : backplate::mixes())
-        for (const int points : {50, 100, 200, 500})
-            if (only == 0 || only == points) backplate::measure(mix, points);
+    backplate::run(argc > 1 ? std::atoi(argv[1]) : 0);
+    std::cout << "peak memory " << backplate::peak_megabytes() << " MB" << std::endl;
 }

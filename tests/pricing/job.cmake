@@ -16,7 +16,7 @@ backplate_tests(job_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/unit_prices.tests.cpp
   LIBRARIES pricing catalog_exchange reports)
 
-# Not a test: prints counts and milliseconds of whole jobs on the demo price book.
+# Not a test: prints counts and processor time of whole jobs on the demo price book.
 add_executable(estimate_bench ${CMAKE_CURRENT_SOURCE_DIR}/bench/estimate_bench.cpp)
-target_link_libraries(estimate_bench PRIVATE pricing catalog_exchange)
+target_link_libraries(estimate_bench PRIVATE pricing catalog_exchange reports)
 target_compile_definitions(estimate_bench PRIVATE BACKPLATE_SOURCE_TREE="${PROJECT_SOURCE_DIR}")

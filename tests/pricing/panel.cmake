@@ -15,4 +15,5 @@ backplate_tests(panel_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/supply.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/wiring.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/work_counts.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/work_limits.tests.cpp
   LIBRARIES pricing catalog_exchange)
