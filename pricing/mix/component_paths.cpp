@@ -82,10 +82,13 @@ std::int64_t ComponentPaths::excess_of(const ModuleCase& module, const Spread& s
 std::optional<std::int64_t> ComponentPaths::least_excess(const std::vector<int>& open,
                                                          std::int64_t limit) {
     constexpr std::int64_t first_parts = 64;
-    for (std::int64_t within = limit / first_parts;; within *= 2) {
-        if (reach(open, std::min(within, limit), true)) break;
-        if (within >= limit) return std::nullopt;
-        if (within == 0) within = 1;
+    std::int64_t worth = 0;
+    for (std::size_t i = 0; guide_ && i < guide_->channels.size(); ++i)
+        worth += guide_->channels[i] * open[i];
+    for (std::int64_t within = worth / first_parts + 1;; within *= 2) {
+        within = std::min(within, limit);
+        if (reach(open, within, true)) break;
+        if (within >= limit || complete_) return std::nullopt;
     }
     for (const State& state : states_)
         if (state.expanded && channels_open(state.open) == 0) return state.excess;

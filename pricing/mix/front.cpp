@@ -102,7 +102,11 @@ public:
             paths.emplace_back(problem_, guide_, work_);
             const auto own = guide_ ? paths.back().least_excess(opens.back(), limit - excess)
                                     : std::optional(std::int64_t{0});
-            if (!own) return note(paths, front);
+            if (!own) { // the others are not asked any more
+                front.complete = front.complete && paths.back().complete();
+                front.proven = front.proven && paths.back().proven();
+                return;
+            }
             least.push_back(*own);
             excess += *own;
         }
@@ -111,6 +115,7 @@ public:
             return note(paths, front);
         }
         join(onboard, paths, opens, least, excess, front);
+        if (guide_ && guide_->least_only) complete_ = false;
         front.complete = front.complete && complete_;
         note(paths, front);
     }
@@ -131,7 +136,9 @@ private:
     void join(const Spread& onboard, std::vector<ComponentPaths>& paths,
               const std::vector<std::vector<int>>& opens, const std::vector<std::int64_t>& least,
               std::int64_t excess, MixFront& front) {
-        const std::int64_t limit = guide_ ? guide_->limit : ComponentPaths::no_limit;
+        const std::int64_t limit = !guide_              ? ComponentPaths::no_limit
+                                   : guide_->least_only ? excess
+                                                        : guide_->limit;
         std::vector<Joint> joints(1);
         joints.front().sums = sums_of_use(problem_.controller, onboard, problem_);
         joints.front().kinds = problem_.controller.kinds;

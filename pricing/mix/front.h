@@ -81,6 +81,7 @@ struct MixGuide {
     MixSums rate;                       ///< not negative; 1e-10 of the currency per unit of a sum
     std::vector<std::int64_t> channels; ///< price of a channel by line, 1e-10 of the currency
     std::int64_t limit = 0;             ///< choices of more excess are left out
+    bool least_only = false;            ///< choices of more than the least excess too
 };
 
 /// The sums at the rates, 1e-10 of the currency.

@@ -13,7 +13,7 @@ namespace {
 constexpr std::int64_t fine = 1'000'000;
 constexpr std::int64_t pieces = 10'000; // steps of a terminal or wire
 /// Excess asked for at first, in parts of the least cost, and how many times as much next.
-constexpr std::int64_t first_parts = 64, few_parts = 4096, more = 4;
+constexpr std::int64_t first_parts = 64, more = 4;
 
 const Rule* row_of(const std::map<std::string, Rule>& table, const char* key) {
     const auto found = table.find(key);
@@ -207,15 +207,14 @@ void MixCases::try_least(const Case& each) {
     for (const auto sum : {MixSums::width, MixSums::heat}) {
         MixSums rate;
         rate[sum] = fine;
+        rate[MixSums::cost] = 1; // of several the cheapest
         const auto guided = guided_mix(problem, each.platform->closers, rate,
                                        room_of(*each.platform, each.head, each.heads));
         if (!guided) continue;
         MixGuide guide = guided->guide;
-        guide.limit = 0;
+        guide.limit = ComponentPaths::no_limit;
+        guide.least_only = true;
         MixFront front = mix_front(problem, work_, &guide);
-        for (guide.limit = guided->least / few_parts + 1; front.members.empty() && !front.complete;
-             guide.limit *= more)
-            front = mix_front(problem, work_, &guide);
         const auto least = std::min_element(
             front.members.begin(), front.members.end(),
             [](const MixMember& a, const MixMember& b) { return a.excess < b.excess; });
