@@ -142,8 +142,8 @@ void MixCases::add(const PlatformCase& platform, const MixModule* head, int head
         start.design.more_width = least_sum(problem, MixSums::width);
         const auto floor = panels_.probe(std::move(start));
         each.hopeless = !floor;
-        each.floor = floor.value_or(panels_.best()) - Rates(*choice_.search).roundings();
-        each.bound = each.floor + each.guided.least / fine;
+        if (floor) each.floor = *floor - Rates(*choice_.search).roundings();
+        if (floor) each.bound = each.floor + each.guided.least / fine;
         open_.push_back(std::move(each));
         return;
     }
@@ -174,12 +174,13 @@ void MixCases::run() {
 
 /// Excess to ask for next: four times as much as before, no more than a cheaper panel may have.
 std::int64_t MixCases::next_limit(const Case& each) const {
-    std::int64_t limit =
-        each.done < 0 ? std::max(each.guided.least / first_parts, fine) : (each.done + 1) * more;
-    limit = std::min(limit, ComponentPaths::no_limit);
-    if (!panels_.found() || each.hopeless) return limit;
-    const std::int64_t most = (panels_.best() - each.floor) * fine - each.guided.least;
-    return std::min(limit, most);
+    std::int64_t limit = ComponentPaths::no_limit;
+    if (each.done < 0)
+        limit = std::max(each.guided.least / first_parts, fine);
+    else if (each.done < ComponentPaths::no_limit / more)
+        limit = (each.done + 1) * more;
+    if (!panels_.found()) return limit;
+    return std::min(limit, (panels_.best() - each.floor) * fine - each.guided.least);
 }
 
 /// Judges the choices up to the next limit; the case stays open where others lie beyond.
