@@ -285,6 +285,10 @@ void ComponentPaths::extend(State& state, std::size_t at, std::int64_t limit) {
             complete_ = false;
             continue;
         }
+        if (work_.exhausted() && !state.labels.empty()) {
+            proven_ = false;
+            return;
+        }
         ++work_.counts.mix_labels;
         PathLabel label{own,
                         module.kinds | tails[i].kinds,

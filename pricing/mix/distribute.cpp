@@ -136,7 +136,8 @@ std::vector<Spread> SpreadSearch::extend(const std::vector<Spread>& before, std:
     for (const Spread& spread : before) {
         const GroupCase group_case = case_of(group, spread.carried);
         std::vector<Filling> ways;
-        const Filling empty{group.channels, group.common, std::vector<int>(open_.size(), 0)};
+        const Filling empty{group.channels, group.common,
+                            std::vector<int>(spread.carried.size(), 0)};
         fill_line(group_case, 0, empty, worth_ ? least - worth_of(spread.carried) : 0, ways);
         for (const Filling& way : ways) {
             Spread next = spread;

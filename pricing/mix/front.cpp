@@ -117,6 +117,7 @@ public:
         join(onboard, paths, opens, least, excess, front);
         if (guide_ && guide_->least_only) complete_ = false;
         front.complete = front.complete && complete_;
+        front.proven = front.proven && proven_;
         note(paths, front);
     }
 
@@ -165,6 +166,10 @@ private:
         std::vector<Joint> result;
         for (const Joint& joint : before)
             for (std::size_t i = 0; i < labels.size(); ++i) {
+                if (work_.exhausted() && !result.empty()) {
+                    proven_ = false;
+                    return result;
+                }
                 ++work_.counts.mix_labels;
                 Joint next = joint;
                 next.excess += labels[i].excess - least;
@@ -192,7 +197,7 @@ private:
     const MixGuide* guide_;
     const std::vector<int>& roots_;
     Work& work_;
-    bool complete_ = true;
+    bool complete_ = true, proven_ = true;
 };
 
 std::int64_t price_of_carried(const Spread& spread, const MixGuide* guide) {

@@ -14,6 +14,7 @@ constexpr std::int64_t fine = 1'000'000;
 constexpr std::int64_t pieces = 10'000; // steps of a terminal or wire
 /// Excess asked for at first, in parts of the least cost, and how many times as much next.
 constexpr std::int64_t first_parts = 64, more = 4;
+constexpr std::int64_t shaped_steps = 30'000; ///< of one case told apart by shapes
 
 const Rule* row_of(const std::map<std::string, Rule>& table, const char* key) {
     const auto found = table.find(key);
@@ -183,6 +184,18 @@ std::int64_t MixCases::next_limit(const Case& each) const {
     return std::min(limit, (panels_.best() - each.floor) * fine - each.guided.least);
 }
 
+/// The choices told apart by shapes, in few steps, for shapes are many in a large box; what these
+/// leave out leaves the proof open.
+MixFront MixCases::shaped_front(const Case& each, const MixGuide& guide) {
+    Work few;
+    few.stop = work_.stop;
+    few.budget = shaped_steps;
+    MixFront front = mix_front(*each.shaped, few, &guide);
+    work_.counts.mix_labels += few.counts.mix_labels;
+    if (!front.proven) doubted_ = std::min(doubted_.value_or(each.bound), each.bound);
+    return front;
+}
+
 /// Judges the choices up to the next limit; the case stays open where others lie beyond.
 void MixCases::judge(Case& each) {
     if (each.hopeless) return try_least(each);
@@ -190,8 +203,8 @@ void MixCases::judge(Case& each) {
     MixGuide guide = each.guided.guide;
     guide.limit = next_limit(each);
     const MixFront front =
-        mix_front(each.shaped ? *each.shaped : each.platform->problem, work_, &guide);
-    choice_.proven = choice_.proven && front.proven;
+        each.shaped ? shaped_front(each, guide) : mix_front(each.platform->problem, work_, &guide);
+    choice_.proven = choice_.proven && (front.proven || each.shaped);
     const bool as_sums_allow = place(each, front, each.done);
     if (first && !each.shaped && each.head && each.heads < each.platform->closers.most_heads)
         add(*each.platform, each.head, each.heads + 1);
@@ -258,7 +271,7 @@ bool MixCases::place(const Case& each, const MixFront& front, std::int64_t beyon
             starts.push_back(
                 {each.platform->platform,
                  with_arrangement(*choice_.search, *each.platform, std::move(arrangement))});
-            starts.back().design.mix_proven = front.proven;
+            starts.back().design.mix_proven = front.proven || each.shaped;
         }
     }
     if (starts.empty()) return as_sums_allow;

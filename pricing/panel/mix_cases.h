@@ -42,6 +42,7 @@ private:
     bool place(const Case& each, const MixFront& front, std::int64_t beyond);
     void try_least(const Case& each);
     void tell_shapes_of(Case& each);
+    MixFront shaped_front(const Case& each, const MixGuide& guide);
     void doubt(const Case& each, const MixMember& member);
     void note_unplaced();
 
