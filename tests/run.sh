@@ -68,6 +68,7 @@ if [ "$mode" != --quick ]; then
     arranged="$root/tests/mix_cases/check_arranged_mix.py"
     stage arranged_mix 300 python3 "$arranged" "$build/tests/arranged_mix"
     stage arranged_mix_planted 60 python3 "$arranged" "$build/tests/arranged_mix" --self-test
+    stage panel_bound 300 python3 "$root/tests/mix_cases/check_panel_bound.py" "$jobs"
     properties="$root/tests/mix_cases/check_mix_properties.py"
     stage mix_properties 300 python3 "$properties" "$jobs"
     stage mix_properties_planted 60 python3 "$properties" "$jobs" --self-test
