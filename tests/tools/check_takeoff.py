@@ -10,6 +10,7 @@ that settle every question, answers remembered for a client, two revisions with 
 --self-test changes what is expected, list by list, and must notice. Exit 0: no fault, else 1.
 """
 import json
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -102,11 +103,21 @@ def untouched_faults(runner, path):
     return faults
 
 
+def named_list(runner, folder, expected):
+    """The list under the name that the client gave it; names beyond ASCII are stored otherwise."""
+    stored = folder / expected.get("stored_as", expected["file"])
+    if stored.name == expected["file"]:
+        return stored
+    named = runner.folder / "named"
+    named.mkdir(exist_ok=True)
+    return Path(shutil.copy(stored, named / expected["file"]))
+
+
 def judge_list(runner, folder, change=None):
     expected = json.loads((folder / "expected.json").read_text(encoding="utf-8"))
     if change:
         change(expected)
-    path = folder / expected["file"]
+    path = named_list(runner, folder, expected)
     done = runner.run("takeoff", path, "--json")
     refused = expected["outcome"] == "refuse_file"
     faults = differences(expected, json.loads(done.stdout))
