@@ -52,7 +52,7 @@ const Box& box_of(const PanelChoice& choice) { return *choice.search->facts.box;
 
 /// Hours, bill and price over all boxes.
 void price_panels(Estimate& estimate, const Panels& choices, const Prices& prices,
-                  Recorder& recorder) {
+                  Recorder& recorder, bool with_range) {
     const RuleBook& rules = prices.rules;
     const BidRequest& request = estimate.request;
     const int digits = rules.digits_of(request.currency);
@@ -64,7 +64,7 @@ void price_panels(Estimate& estimate, const Panels& choices, const Prices& price
     }
     estimate.labour = labour_lines(labour, digits, &recorder);
     estimate.bill = bill_lines(bills, estimate.labour, request, rules, digits);
-    estimate.price = roll_up(estimate.bill, estimate.labour, request, rules);
+    estimate.price = roll_up(estimate.bill, estimate.labour, request, rules, with_range);
     record_bill(estimate.bill, bills, prices.book, prices.exchange, rules, recorder);
     record_charges(estimate.bill, estimate.labour, request, rules, recorder);
     record_price(*estimate.price, estimate.bill, estimate.labour, request, rules, recorder);
@@ -129,7 +129,7 @@ void build(Estimate& estimate, const Panels& choices, const Prices& prices, Find
            Work& work) {
     Recorder recorder;
     for (const PanelChoice& choice : choices) build_box(estimate, choice, recorder, work);
-    price_panels(estimate, choices, prices, recorder);
+    price_panels(estimate, choices, prices, recorder, work.wanted.range);
     record_ratios(estimate, prices.rules, recorder);
     record_unit_prices(estimate.unit_prices, *estimate.price, recorder);
     record_choices(estimate, recorder);

@@ -194,7 +194,7 @@ Money tax_of(std::span<const Money> lines, Percent percent, bool each_line, int 
 }
 
 PriceResult roll_up(const std::vector<BillLine>& bill, const std::vector<LabourLine>& labour,
-                    const BidRequest& request, const RuleBook& rules) {
+                    const BidRequest& request, const RuleBook& rules, bool with_range) {
     PriceResult price;
     const int digits = rules.digits_of(request.currency);
     const Commercial& terms = request.commercial;
@@ -220,7 +220,8 @@ PriceResult roll_up(const std::vector<BillLine>& bill, const std::vector<LabourL
     price.rounding = price.price - raw;
     if (terms.tax)
         price.tax = tax_of({&price.price, 1}, *terms.tax, policy.tax_rounding == "line", digits);
-    const PriceRange range = range_of(labour, price.material + price.freight, request, rules);
+    PriceRange range;
+    if (with_range) range = range_of(labour, price.material + price.freight, request, rules);
     fill_base(price, costs, range, hours, request, rules);
     return price;
 }

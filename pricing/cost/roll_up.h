@@ -23,9 +23,9 @@ struct ClassCosts {
 ///   class; concession on cost + margin; rounded up to the policy's step; tax on the price where it
 ///   is stated. Every line rounded once, half away from zero.
 /// `base` = the price of the likely values without contingency; p50 and p80 from the range of the
-/// lines. Source: trade-practice 4.2 (PR1), 4.5.
+/// lines, or 0 where it is not wanted. Source: trade-practice 4.2 (PR1), 4.5.
 PriceResult roll_up(const std::vector<BillLine>& bill, const std::vector<LabourLine>& labour,
-                    const BidRequest& request, const RuleBook& rules);
+                    const BidRequest& request, const RuleBook& rules, bool with_range = true);
 
 void record_price(const PriceResult& price, const std::vector<BillLine>& bill,
                   const std::vector<LabourLine>& labour, const BidRequest& request,

@@ -107,18 +107,38 @@ struct Size {
     friend auto operator<=>(const Size&, const Size&) = default;
 };
 
-Node size_change(const std::string& box, const Size& size) {
+/// { "boxes": { BOX: { part: { key: value } } } }
+Node box_change(const std::string& box, const char* part, const char* key, Node value) {
+    Node change = Node::make_object(), boxes = Node::make_object(), named = Node::make_object(),
+         changed = Node::make_object();
+    changed.member(key) = std::move(value);
+    named.member(part) = std::move(changed);
+    boxes.member(box) = std::move(named);
+    change.member("boxes") = std::move(boxes);
+    return change;
+}
+
+Node site_change(const std::string& box, const Size& size) {
     Node most = Node::make_object();
     most.member("width") = Node::make_number(number_text(size.width));
     most.member("height") = Node::make_number(number_text(size.height));
     most.member("depth") = Node::make_number(number_text(size.depth));
-    Node change = Node::make_object(), boxes = Node::make_object(), named = Node::make_object(),
-         site = Node::make_object();
-    site.member("max_mm") = std::move(most);
-    named.member("site") = std::move(site);
-    boxes.member(box) = std::move(named);
-    change.member("boxes") = std::move(boxes);
-    return change;
+    return box_change(box, "site", "max_mm", std::move(most));
+}
+
+Size size_of(const Part& enclosure) {
+    return {enclosure.width_mm.value_or(0), enclosure.height_mm.value_or(0),
+            enclosure.depth_mm.value_or(0)};
+}
+
+/// Without the enclosures that have more volume, or no size.
+Node volume_change(const Box& box, double most, const PriceBook& book) {
+    std::vector<std::string> excluded = box.choices.exclude;
+    for (const Part* part : book.of_kind("enclosure")) {
+        const double volume = size_of(*part).volume();
+        if (volume == 0 || volume > most) excluded.push_back(part->key);
+    }
+    return box_change(box.name, "choices", "exclude", texts(excluded));
 }
 
 bool allowed(const Size& size, const Site& site) {
@@ -137,18 +157,18 @@ Node without_parts(const BidRequest& request, const std::vector<std::string>& pa
     });
 }
 
-std::vector<Node> smaller_sites(const Estimate& base, std::size_t box, const PriceBook& book) {
+std::vector<SmallerSize> smaller_sizes(const Estimate& base, std::size_t box,
+                                       const PriceBook& book) {
     const Box& asked = base.request.boxes[box];
     const EnclosureResult& own = base.boxes[box].enclosures.front();
-    std::vector<Node> changes;
+    std::vector<SmallerSize> changes;
     if (asked.choices.enclosure != EnclosureChoice::choose || !own.width_mm || !own.height_mm ||
         !own.depth_mm)
         return changes;
     const double volume = *own.width_mm * *own.height_mm * *own.depth_mm;
     std::set<Size> sizes;
     for (const Part* part : book.of_kind("enclosure")) {
-        const Size size{part->width_mm.value_or(0), part->height_mm.value_or(0),
-                        part->depth_mm.value_or(0)};
+        const Size size = size_of(*part);
         const bool smaller = size.volume() > 0 && size.volume() < volume;
         if (smaller && allowed(size, asked.site) && may_choose(*part, asked, base.request))
             sizes.insert(size);
@@ -156,7 +176,9 @@ std::vector<Node> smaller_sites(const Estimate& base, std::size_t box, const Pri
     std::vector<Size> ordered(sizes.begin(), sizes.end());
     std::stable_sort(ordered.begin(), ordered.end(),
                      [](const Size& a, const Size& b) { return a.volume() < b.volume(); });
-    for (const Size& size : ordered) changes.push_back(size_change(asked.name, size));
+    for (const Size& size : ordered)
+        changes.push_back(
+            {site_change(asked.name, size), volume_change(asked, size.volume(), book)});
     return changes;
 }
 

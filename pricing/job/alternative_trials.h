@@ -19,8 +19,15 @@ std::vector<Trial> trials_of(const Estimate& base, const PriceBook& book);
 /// The request without these parts beside those that each box leaves out already.
 Node without_parts(const BidRequest& request, const std::vector<std::string>& parts);
 
-/// Sizes of enclosures of the book below that of the box's own, the smallest first, as changes of
-/// the site of that box. None where its enclosure is not the engine's choice.
-std::vector<Node> smaller_sites(const Estimate& base, std::size_t box, const PriceBook& book);
+/// A size of enclosures as changes of one box: nothing larger at the site in any direction, and no
+/// enclosure of more volume.
+struct SmallerSize {
+    Node site, volume;
+};
+
+/// Sizes of enclosures of the book below that of the box's own, by volume. None where its enclosure
+/// is not the engine's choice.
+std::vector<SmallerSize> smaller_sizes(const Estimate& base, std::size_t box,
+                                       const PriceBook& book);
 
 } // namespace backplate

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "pricing/job/alternative_trials.h"
+#include "pricing/panel/choose_boxes.h"
 #include "pricing/request/check_request.h"
 #include "pricing/request/options.h"
 
@@ -62,11 +63,15 @@ public:
                     "smallest size in which a panel can be built",
                     {},
                     true};
-        for (const Node& change : smaller_sites(base, box, book_)) {
+        const std::vector<SmallerSize> sizes = smaller_sizes(base, box, book_);
+        auto size = std::partition_point(sizes.begin(), sizes.end(), [&](const SmallerSize& each) {
+            return !builds(each.volume);
+        });
+        for (; size != sizes.end(); ++size) { // several of one volume
             std::string fault;
-            std::optional<Estimate> other = estimate(change, fault);
+            std::optional<Estimate> other = estimate(size->site, fault);
             if (!other || !other->buildable) continue;
-            trial.change = change;
+            trial.change = size->site;
             return judge(trial, std::move(*other));
         }
         drop(trial, "no smaller size of the price book holds a panel", "base");
@@ -117,15 +122,31 @@ private:
 
     /// Nothing, and the fault said, where the changed request is not sound.
     std::optional<Estimate> estimate(const Node& change, std::string& fault) const {
+        const std::optional<BidRequest> changed = changed_by(change, fault);
+        if (!changed) return std::nullopt;
+        Work own = work_.beside({.range = false});
+        std::optional<Estimate> found = price_once(*changed, book_, rules_, own);
+        work_.add_trial(own);
+        return found;
+    }
+
+    bool builds(const Node& change) const {
+        std::string fault;
+        const std::optional<BidRequest> changed = changed_by(change, fault);
+        if (!changed) return false;
+        Work own = work_.beside({false, false, false});
+        const std::vector<PanelChoice> choices = choose_boxes(*changed, book_, rules_, own);
+        work_.add_trial(own);
+        return std::all_of(choices.begin(), choices.end(),
+                           [](const PanelChoice& choice) { return choice.design.has_value(); });
+    }
+
+    std::optional<BidRequest> changed_by(const Node& change, std::string& fault) const {
         Node changed = request_;
         apply_change(changed, change);
         const CheckedRequest checked = check_request(changed, rules_, result_.base.request.date);
-        if (!checked.request) {
-            fault = checked.faults.front().text;
-            return std::nullopt;
-        }
-        Work own{work_.stop, work_.budget, {}, {}};
-        return price_once(*checked.request, book_, rules_, own);
+        if (!checked.request) fault = checked.faults.front().text;
+        return checked.request;
     }
 
     void judge(const Trial& trial, Estimate other) {

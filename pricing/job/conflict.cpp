@@ -58,7 +58,7 @@ public:
         for (std::size_t i = 0; i < limits_.size(); ++i)
             if (!imposed[i]) limits_[i].lift(job);
         work_.check_stop();
-        Work own{work_.stop, work_.budget, {}, {}, true};
+        Work own = work_.beside({.cheapest = false, .range = false});
         const std::vector<PanelChoice> choices =
             counts_over_job(job.spare)
                 ? choose_boxes(job, book_, rules_, own)

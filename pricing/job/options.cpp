@@ -34,8 +34,9 @@ std::string without_keys(const std::string& title, const PriceBook& book) {
 
 OptionResult priced(const Estimate& base, const AskedOption& asked, const PriceBook& book,
                     const RuleBook& rules, Work& work) {
-    Work own{work.stop, work.budget, {}, {}};
+    Work own = work.beside({.range = false});
     const Estimate changed = price_once(*asked.changed, book, rules, own);
+    work.add_trial(own);
     OptionResult result;
     result.title = asked.title;
     result.kind = asked.kind;

@@ -151,8 +151,9 @@ public:
             made.limits = checked.faults.front().text;
             return made;
         }
-        Work own{work_.stop, work_.budget, {}, {}};
+        Work own = work_.beside({.range = false});
         made = probe(price_once(*checked.request, book_, rules_, own));
+        work_.add_trial(own);
         return made;
     }
 

@@ -180,7 +180,39 @@ void add_fewest(const MixMember& member, Closing closing, const Closers& closers
     }
 }
 
+/// All modules behind the leader.
+std::vector<Station> unpacked(const MixMember& member, const Closing& closing) {
+    const std::vector<std::size_t> uses = placed_uses(member, *closing.leader);
+    std::vector<int> feeds(closing.stations(), 0);
+    feeds.front() = closing.feeds;
+    return as_places(closing, feeds, member, uses, std::vector<PackedAt>(uses.size()));
+}
+
+/// Adds the fewest feeds that the sums ask for; false where there is no way.
+bool add_loose(const MixMember& member, Closing closing, const Closers& closers,
+               std::vector<Arrangement>& found) {
+    const int most = closing.feed ? static_cast<int>(member.uses.size()) : 0;
+    while (closing.feeds <= most && enough_places(member, closing, closers)) {
+        if (member.sums[MixSums::bus] <= closing.bus()) {
+            found.push_back(closed_with(member, closing, unpacked(member, closing)));
+            return true;
+        }
+        ++closing.feeds;
+    }
+    return false;
+}
+
 } // namespace
+
+std::vector<Arrangement> loose_arrangements(const MixMember& member, const Part& leader,
+                                            const Closers& closers, const MixModule* head,
+                                            int heads) {
+    std::vector<Arrangement> found;
+    if (add_loose(member, {&leader, head, nullptr, heads, 0}, closers, found)) return found;
+    for (const MixModule& feed : closers.feeds)
+        add_loose(member, {&leader, head, &feed, heads, 1}, closers, found);
+    return found;
+}
 
 Arranged arrangements_with(const MixMember& member, const Part& leader, const Closers& closers,
                            const MixModule* head, int heads) {

@@ -50,4 +50,11 @@ struct Arranged {
 Arranged arrangements_with(const MixMember& member, const Part& leader, const Closers& closers,
                            const MixModule* head, int heads);
 
+/// The same with the fewest feeds of each kind that the sums ask for and all modules behind the
+/// leader, wherever they might stand: no arrangement of the choice, nor of one that it beats in
+/// every sum, has less in any sum than one of these. None: no way.
+std::vector<Arrangement> loose_arrangements(const MixMember& member, const Part& leader,
+                                            const Closers& closers, const MixModule* head,
+                                            int heads);
+
 } // namespace backplate

@@ -41,10 +41,7 @@ std::int64_t at_rates(const MixSums& sums, const MixSums& rate) {
     return total;
 }
 
-namespace {
-
-/// Lines linked by a module or a controller group that could carry both: component numbers.
-std::vector<int> components(const MixProblem& problem) {
+std::vector<int> mix_components(const MixProblem& problem) {
     std::vector<int> root(problem.lines.size());
     std::iota(root.begin(), root.end(), 0);
     const auto link = [&](const Part& part) {
@@ -65,6 +62,8 @@ std::vector<int> components(const MixProblem& problem) {
     link(*problem.controller.part);
     return root;
 }
+
+namespace {
 
 /// The component of the lines that the part may carry; that of the first line where it carries
 /// none.
@@ -212,7 +211,7 @@ std::int64_t price_of_carried(const Spread& spread, const MixGuide* guide) {
 MixFront mix_front(const MixProblem& problem, Work& work, const MixGuide* guide) {
     std::vector<int> demand;
     for (const MixLine& line : problem.lines) demand.push_back(line.channels);
-    const std::vector<int> roots = components(problem);
+    const std::vector<int> roots = mix_components(problem);
     const auto onboards = spreads(*problem.controller.part, problem, demand, false);
     std::int64_t most = 0;
     for (const Spread& onboard : onboards) most = std::max(most, price_of_carried(onboard, guide));

@@ -103,6 +103,10 @@ struct MixFront {
 /// R9).
 MixFront mix_front(const MixProblem& problem, Work& work, const MixGuide* guide = nullptr);
 
+/// By line the number of its component: that of the first of the lines that are linked to it by a
+/// module or by the controller's channels.
+std::vector<int> mix_components(const MixProblem& problem);
+
 /// True where `a` is no worse than `b` in every sum, the articles that only `a` needs added to its
 /// cost at `article_cost` each (ten-thousandths of the currency); without it `a` may need none that
 /// b does not. Holds on for whatever is added to both: the articles that only `a` needs never grow.

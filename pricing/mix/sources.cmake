@@ -16,4 +16,5 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/mix_guide.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/pack_devices.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/pack_stations.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/mix/shared_fronts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/mix/tradeoffs.cpp)

@@ -35,7 +35,7 @@ public:
             return;
         }
         for (const std::string& platform : platforms())
-            if (!found_ || !work_.any_panel) try_platform(platform);
+            if (!found_ || work_.wanted.cheapest) try_platform(platform);
         if (!found_) name_limits();
         out[own_.index] = std::move(best_.own);
         for (std::size_t i = 0; i < led_.size(); ++i) out[led_[i]->index] = std::move(best_.led[i]);

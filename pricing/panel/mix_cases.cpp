@@ -1,97 +1,19 @@
 #include "pricing/panel/mix_cases.h"
 
 #include <algorithm>
-#include <cmath>
+#include <bit>
+#include <limits>
+#include <utility>
 
 #include "pricing/mix/component_paths.h"
-#include "pricing/panel/line_wiring.h"
 
 namespace backplate {
 namespace {
 
-/// Steps of 1e-10 of the currency in a ten-thousandth.
-constexpr std::int64_t fine = 1'000'000;
-constexpr std::int64_t pieces = 10'000; // steps of a terminal or wire
-/// Excess asked for at first, in parts of the least cost, and how many times as much next.
-constexpr std::int64_t first_parts = 64, more = 4;
+constexpr std::int64_t fine = MixRates::fine;
+/// Least step of the excess asked for, in parts of the least cost.
+constexpr std::int64_t first_parts = 64;
 constexpr std::int64_t shaped_steps = 30'000; ///< of one case told apart by shapes
-
-const Rule* row_of(const std::map<std::string, Rule>& table, const char* key) {
-    const auto found = table.find(key);
-    return found == table.end() ? nullptr : &found->second;
-}
-
-std::int64_t raised(std::int64_t amount, std::int64_t percent_steps) {
-    constexpr std::int64_t hundred = 1'000'000;
-    return multiply_divide(amount, hundred + percent_steps, hundred, Rounding::down);
-}
-
-/// What grows with modules, and what it costs at least.
-class Rates {
-public:
-    explicit Rates(const SearchFacts& search) : search_(search) {}
-
-    MixSums rates() const {
-        MixSums rate;
-        rate[MixSums::cost] = goods(fine);
-        rate[MixSums::tested] = labour(1);
-        rate[MixSums::terminals] = terminal() / pieces;
-        rate[MixSums::wires] = wire() / pieces;
-        BoxCounts module;
-        module.modules = 1;
-        if (const Rule* row = row_of(search_.rules->sheets, "typical module"))
-            module.sheets_typical = static_cast<int>(up(*row));
-        rate[MixSums::modules] = labour(counted_work(search_.plan, module));
-        if (const Rule* row = row_of(search_.rules->wires, "per module"))
-            rate[MixSums::modules] += wire() / pieces * piece_steps(*row);
-        return rate;
-    }
-
-    /// What rounding to whole metres, pieces and sheets may have counted too much in a panel
-    /// without its modules, ten-thousandths.
-    std::int64_t roundings() const {
-        BoxCounts counts;
-        counts.wires = counts.terminals = 1;
-        counts.sheets_generated = 2;
-        counts.sheets_typical = 1;
-        const Part* wire = search_.parts.wire;
-        const std::int64_t metre = wire ? wire->net()->steps() : 0;
-        return (goods(metre * fine) + terminal() + labour(counted_work(search_.plan, counts))) /
-                   fine +
-               100;
-    }
-
-private:
-    static std::int64_t up(const Rule& rule) { return round_to_steps(rule.value, 0, Rounding::up); }
-    /// Price of one box with what is added to goods, in all boxes.
-    std::int64_t goods(std::int64_t price) const {
-        const ChargePlan& plan = search_.charges;
-        return raised(raised(price * search_.facts.box->quantity, plan.sundries),
-                      plan.freight + plan.of_goods);
-    }
-    std::int64_t labour(std::int64_t cost) const { return raised(cost, search_.charges.of_labour); }
-    std::int64_t terminal() const {
-        std::int64_t price = search_.parts.terminal ? search_.parts.terminal->net()->steps() : 0;
-        for (const auto& [function, part] : search_.parts.own_terminals)
-            price = std::min(price, part->net()->steps());
-        BoxCounts one;
-        one.terminals = 1;
-        return goods(price * fine) + labour(counted_work(search_.plan, one));
-    }
-    std::int64_t wire() const {
-        BoxCounts one;
-        one.wires = 1;
-        std::int64_t cost = labour(counted_work(search_.plan, one));
-        const Rule* length = row_of(search_.rules->wires, "length");
-        if (length && search_.parts.wire)
-            cost += goods(static_cast<std::int64_t>(
-                std::floor(length->number() *
-                           static_cast<double>(search_.parts.wire->net()->steps() * fine))));
-        return cost;
-    }
-
-    const SearchFacts& search_;
-};
 
 /// A controller's choice without modules.
 MixMember bare_member(const MixProblem& problem) {
@@ -100,6 +22,16 @@ MixMember bare_member(const MixProblem& problem) {
     if (!problem.controller.part->groups.empty())
         member.uses.push_back({problem.controller.part, none, none, none});
     return member;
+}
+
+/// Articles of modules that any choice orders: one for each component of lines.
+std::int64_t least_lines(const MixProblem& problem) {
+    if (!problem.controller.part->groups.empty()) return 0;
+    const std::vector<int> roots = mix_components(problem);
+    std::int64_t articles = 0;
+    for (std::size_t i = 0; i < roots.size(); ++i)
+        articles += roots[i] == static_cast<int>(i) ? 1 : 0;
+    return articles;
 }
 
 MixRoom room_of(const PlatformCase& platform, const MixModule* head, int heads) {
@@ -113,7 +45,8 @@ MixRoom room_of(const PlatformCase& platform, const MixModule* head, int heads) 
 
 MixCases::MixCases(const std::vector<PlatformCase>& platforms, PanelChoice& choice,
                    PanelSearch& panels, Work& work)
-    : choice_(choice), panels_(panels), work_(work), platforms_(platforms) {
+    : choice_(choice), panels_(panels), work_(work), platforms_(platforms),
+      rates_(mix_rates(*choice.search)) {
     for (const PlatformCase& platform : platforms) {
         if (!platform.limits.empty()) continue;
         add(platform, nullptr, 0);
@@ -124,30 +57,41 @@ MixCases::MixCases(const std::vector<PlatformCase>& platforms, PanelChoice& choi
 /// Adds the case of so many heads, or of the fewest above that hold the modules.
 void MixCases::add(const PlatformCase& platform, const MixModule* head, int heads) {
     const int most = head ? platform.closers.most_heads : 0;
-    const MixSums rate = Rates(*choice_.search).rates();
     for (; heads <= most; ++heads) {
-        auto guided =
-            guided_mix(platform.problem, platform.closers, rate, room_of(platform, head, heads));
+        auto guided = guided_mix(platform.problem, platform.closers, rates_.rate,
+                                 room_of(platform, head, heads));
         if (!guided) continue;
         Case each{&platform, head, heads, std::move(*guided), 0, -1, 0, false};
         const auto bare = arrangements_with(bare_member(platform.problem), *platform.leader,
                                             platform.closers, head, heads);
         if (bare.arrangements.empty()) continue;
-        Start start{platform.platform,
-                    with_arrangement(*choice_.search, platform, bare.arrangements.front())};
-        const MixProblem& problem = platform.problem;
-        const double amps = static_cast<double>(least_sum(problem, MixSums::current)) * 1e-5;
-        start.design.load.all_on_a += amps;
-        start.design.load.together_a += amps;
-        start.design.load.inside_w += static_cast<double>(least_sum(problem, MixSums::heat)) * 1e-4;
-        start.design.more_width = least_sum(problem, MixSums::width);
-        const auto floor = panels_.probe(std::move(start));
-        each.hopeless = !floor;
-        if (floor) each.floor = *floor - Rates(*choice_.search).roundings();
-        if (floor) each.bound = each.floor + each.guided.least / fine;
+        each.around = around_least(platform, bare.arrangements.front());
+        set_floor(each, panels_.least_with(*each.around));
+        each.number = by_shapes_.size();
+        by_shapes_.emplace_back();
         open_.push_back(std::move(each));
         return;
     }
+}
+
+/// A panel around the least current, heat and width of any choice of modules.
+Start MixCases::around_least(const PlatformCase& platform, const Arrangement& bare) const {
+    Start start{platform.platform, with_arrangement(*choice_.search, platform, bare)};
+    const MixProblem& problem = platform.problem;
+    const double amps = static_cast<double>(least_sum(problem, MixSums::current)) * 1e-5;
+    start.design.load.all_on_a += amps;
+    start.design.load.together_a += amps;
+    start.design.load.inside_w += static_cast<double>(least_sum(problem, MixSums::heat)) * 1e-4;
+    start.design.more_width = least_sum(problem, MixSums::width);
+    return start;
+}
+
+/// `least`: direct cost of a panel around the least; the largest number where there is none.
+void MixCases::set_floor(Case& each, std::int64_t least) const {
+    each.hopeless = least == std::numeric_limits<std::int64_t>::max();
+    if (each.hopeless) return;
+    each.floor = least - rates_.roundings + least_lines(each.platform->problem) * rates_.bill_line;
+    each.bound = each.floor + each.guided.least / fine;
 }
 
 void MixCases::run() {
@@ -156,12 +100,20 @@ void MixCases::run() {
     };
     while (!open_.empty()) {
         const auto next = std::min_element(open_.begin(), open_.end(), later);
-        if ((next->hopeless || work_.any_panel) && panels_.found()) break;
+        if ((next->hopeless || !work_.wanted.cheapest) && panels_.found()) break;
+        if (next->hopeless && !work_.wanted.reasons) break;
         if (panels_.found() && next->bound >= panels_.best()) break;
         if (work_.exhausted() && panels_.found()) {
             if (choice_.proven) choice_.lower_bound = next->bound;
             choice_.proven = false;
             break;
+        }
+        if (next->around && !next->hopeless) { // what is cheap at first sight is looked at closely
+            Start start = std::move(*std::exchange(next->around, std::nullopt));
+            set_floor(
+                *next,
+                panels_.probe(std::move(start)).value_or(std::numeric_limits<std::int64_t>::max()));
+            continue;
         }
         Case each = std::move(*next);
         open_.erase(next);
@@ -173,13 +125,12 @@ void MixCases::run() {
     choice_.proven = false;
 }
 
-/// Excess to ask for next: four times as much as before, no more than a cheaper panel may have.
+/// Excess to ask for next: half as much again, no more than a cheaper panel may have. At first
+/// whatever the least is.
 std::int64_t MixCases::next_limit(const Case& each) const {
     std::int64_t limit = ComponentPaths::no_limit;
-    if (each.done < 0)
-        limit = std::max(each.guided.least / first_parts, fine);
-    else if (each.done < ComponentPaths::no_limit / more)
-        limit = (each.done + 1) * more;
+    if (each.done >= 0 && each.done < limit / 2)
+        limit = each.done + std::max({each.done / 2, each.guided.least / first_parts, fine});
     if (!panels_.found()) return limit;
     return std::min(limit, (panels_.best() - each.floor) * fine - each.guided.least);
 }
@@ -200,17 +151,20 @@ MixFront MixCases::shaped_front(const Case& each, const MixGuide& guide) {
 void MixCases::judge(Case& each) {
     if (each.hopeless) return try_least(each);
     const bool first = each.done < 0;
+    if (each.shaped) by_shapes_[each.number].asked = true;
     MixGuide guide = each.guided.guide;
     guide.limit = next_limit(each);
-    const MixFront front =
-        each.shaped ? shaped_front(each, guide) : mix_front(each.platform->problem, work_, &guide);
+    guide.least_only = first;
+    const MixFront front = each.shaped ? shaped_front(each, guide)
+                                       : fronts_.front(each.platform->problem, guide, work_);
     choice_.proven = choice_.proven && (front.proven || each.shaped);
-    const bool as_sums_allow = place(each, front, each.done);
+    place(each, front, each.done);
     if (first && !each.shaped && each.head && each.heads < each.platform->closers.most_heads)
         add(*each.platform, each.head, each.heads + 1);
-    if (!as_sums_allow && !each.shaped) return tell_shapes_of(each);
     if (front.complete || !front.proven) return;
     each.done = guide.limit;
+    for (const MixMember& member : front.members)
+        if (first) each.done = std::min(each.done, member.excess);
     each.bound = each.floor + (each.guided.least + each.done) / fine;
     open_.push_back(std::move(each));
 }
@@ -240,44 +194,90 @@ void MixCases::try_least(const Case& each) {
 
 /// Where places and feeds are not what the sums of a choice allow, one that it beats in every sum
 /// may do better: the case is asked again, choices told apart by the places of their modules.
-void MixCases::tell_shapes_of(Case& each) {
+void MixCases::tell_shapes_of(const Case& each, const Misfit& misfit) {
+    ByShapes& again = by_shapes_[each.number];
+    again.misfits.push_back(misfit);
+    if (again.asked) return; // it goes on to what lies beyond
+    const auto waiting = std::find_if(open_.begin(), open_.end(), [&](const Case& other) {
+        return other.shaped && other.number == each.number;
+    });
+    if (waiting != open_.end()) {
+        waiting->done = std::min(waiting->done, misfit.member.excess - 1);
+        waiting->bound = std::min(waiting->bound, misfit.least);
+        return;
+    }
+    Case other = each;
     auto shaped = std::make_shared<MixProblem>(each.platform->problem);
     tell_shapes(*shaped);
-    each.shaped = std::move(shaped);
-    each.done = -1;
-    each.bound = each.floor + each.guided.least / fine;
-    open_.push_back(std::move(each));
+    other.shaped = std::move(shaped);
+    other.done = misfit.member.excess - 1;
+    other.bound = misfit.least;
+    open_.push_back(std::move(other));
 }
 
-/// A choice whose places the steps did not settle leaves the proof open.
-void MixCases::doubt(const Case& each, const MixMember& member) {
-    const std::int64_t least = each.floor + (each.guided.least + member.excess) / fine;
-    doubted_ = std::min(doubted_.value_or(least), least);
+/// No panel around a choice told apart by shapes costs less, as a misfit beats it: the least around
+/// that one and what the choice has more of at the rates. The least number where none beats it.
+std::int64_t MixCases::least_beaten(const Case& each, const MixMember& member) const {
+    std::int64_t most = 0;
+    const auto& article = each.platform->problem.article_cost;
+    for (const Misfit& misfit : by_shapes_[each.number].misfits) {
+        if (!no_worse(misfit.member.sums, misfit.member.kinds, member.sums, member.kinds, article))
+            continue;
+        MixSums more = member.sums;
+        for (std::size_t i = 0; i < more.value.size(); ++i)
+            more.value[i] -= misfit.member.sums.value[i];
+        more[MixSums::cost] -=
+            std::popcount(misfit.member.kinds & ~member.kinds) * article.value_or(0);
+        most = std::max(most, misfit.least + at_rates(more, rates_.rate) / fine - rates_.roundings);
+    }
+    return most;
 }
 
-/// Judges the choices beyond the excess already judged; false where the places of one are fewer, or
-/// its feeds more, than its sums allow.
-bool MixCases::place(const Case& each, const MixFront& front, std::int64_t beyond) {
+Start MixCases::start_of(const Case& each, Arrangement arrangement, bool proven) const {
+    Start start{each.platform->platform,
+                with_arrangement(*choice_.search, *each.platform, std::move(arrangement))};
+    start.design.mix_proven = proven;
+    return start;
+}
+
+/// No panel around the choice, nor around one that it beats, costs less; the largest number where
+/// none is cheaper than the best known.
+std::int64_t MixCases::least_around(const Case& each, const MixMember& member) {
+    std::int64_t least = std::numeric_limits<std::int64_t>::max();
+    for (Arrangement& loose : loose_arrangements(member, *each.platform->leader,
+                                                 each.platform->closers, each.head, each.heads))
+        if (const auto cost = panels_.probe(start_of(each, std::move(loose), true)))
+            least = std::min(least, *cost);
+    return least;
+}
+
+/// No cheaper panel lies around the choice, nor around one that it beats.
+bool MixCases::hopeless(const Case& each, const MixMember& member) {
+    if (!panels_.found()) return false;
+    if (each.shaped && least_beaten(each, member) >= panels_.best()) return true;
+    return least_around(each, member) >= panels_.best();
+}
+
+/// Judges the choices beyond the excess already judged. What the steps do not settle leaves the
+/// proof open.
+void MixCases::place(const Case& each, const MixFront& front, std::int64_t beyond) {
     std::vector<Start> starts;
-    bool as_sums_allow = true;
     for (const MixMember& member : front.members) {
-        if (member.excess <= beyond) continue;
+        if (member.excess <= beyond || hopeless(each, member)) continue;
+        work_.check_stop();
         Arranged arranged = arrangements_with(member, *each.platform->leader,
                                               each.platform->closers, each.head, each.heads);
-        as_sums_allow = as_sums_allow && arranged.as_sums_allow;
-        if (!arranged.settled) doubt(each, member);
-        for (Arrangement& arrangement : arranged.arrangements) {
-            work_.check_stop();
-            starts.push_back(
-                {each.platform->platform,
-                 with_arrangement(*choice_.search, *each.platform, std::move(arrangement))});
-            starts.back().design.mix_proven = front.proven || each.shaped;
+        if (!arranged.as_sums_allow || !arranged.settled) {
+            const std::int64_t least = least_around(each, member);
+            if (!arranged.settled) doubted_ = std::min(doubted_.value_or(least), least);
+            if (!each.shaped) tell_shapes_of(each, {member, least});
         }
+        for (Arrangement& arrangement : arranged.arrangements)
+            starts.push_back(start_of(each, std::move(arrangement), front.proven || each.shaped));
     }
-    if (starts.empty()) return as_sums_allow;
+    if (starts.empty()) return;
     placed_.push_back(each.platform);
     panels_.run(std::move(starts));
-    return as_sums_allow;
 }
 
 void MixCases::note_unplaced() {

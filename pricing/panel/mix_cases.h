@@ -4,6 +4,8 @@
 #include <vector>
 
 #include "pricing/mix/mix_guide.h"
+#include "pricing/mix/shared_fronts.h"
+#include "pricing/panel/mix_rates.h"
 #include "pricing/panel/panel_search.h"
 
 namespace backplate {
@@ -34,16 +36,34 @@ private:
         std::int64_t bound = 0; ///< of panels not judged yet, ten-thousandths
         bool hopeless = false;  ///< no panel even around the least
         std::shared_ptr<const MixProblem> shaped = nullptr; ///< asked once more by shapes
+        std::optional<Start> around = std::nullopt; ///< the least, not looked at closely yet
+        std::size_t number = 0;                     ///< the same once more by shapes
+    };
+    /// A choice that finds no places though its sums allow them, and the least that a panel around
+    /// it, or around one that it beats in every sum, costs.
+    struct Misfit {
+        MixMember member;
+        std::int64_t least = 0;
+    };
+    /// What is known of a case that is asked once more by shapes.
+    struct ByShapes {
+        std::vector<Misfit> misfits;
+        bool asked = false;
     };
 
     void add(const PlatformCase& platform, const MixModule* head, int heads);
+    Start around_least(const PlatformCase& platform, const Arrangement& bare) const;
+    void set_floor(Case& each, std::int64_t least) const;
     void judge(Case& each);
     std::int64_t next_limit(const Case& each) const;
-    bool place(const Case& each, const MixFront& front, std::int64_t beyond);
+    void place(const Case& each, const MixFront& front, std::int64_t beyond);
+    Start start_of(const Case& each, Arrangement arrangement, bool proven) const;
+    std::int64_t least_around(const Case& each, const MixMember& member);
     void try_least(const Case& each);
-    void tell_shapes_of(Case& each);
+    void tell_shapes_of(const Case& each, const Misfit& misfit);
+    std::int64_t least_beaten(const Case& each, const MixMember& member) const;
+    bool hopeless(const Case& each, const MixMember& member);
     MixFront shaped_front(const Case& each, const MixGuide& guide);
-    void doubt(const Case& each, const MixMember& member);
     void note_unplaced();
 
     PanelChoice& choice_;
@@ -51,6 +71,9 @@ private:
     Work& work_;
     const std::vector<PlatformCase>& platforms_;
     std::vector<Case> open_;
+    MixRates rates_;
+    SharedFronts fronts_;
+    std::vector<ByShapes> by_shapes_;         ///< by number of the case
     std::vector<const PlatformCase*> placed_; ///< some choice found its places
     std::optional<std::int64_t>
         doubted_; ///< least panel around a choice whose places are not settled

@@ -65,6 +65,12 @@ std::optional<std::int64_t> PanelSearch::probe(Start start) {
     return least < known ? std::optional(least) : std::nullopt;
 }
 
+std::int64_t PanelSearch::least_with(Start start) const {
+    bound(start);
+    return start.enclosures.empty() ? std::numeric_limits<std::int64_t>::max()
+                                    : start.least + start.least_more;
+}
+
 /// No panel with this arrangement costs less: the cheapest supply not too weak, and the cheapest
 /// enclosure that holds the devices even without supply and incoming devices.
 void PanelSearch::bound(Start& start) const {

@@ -40,6 +40,10 @@ public:
     /// is cheaper than the best panel known.
     std::optional<std::int64_t> probe(Start start);
 
+    /// A quicker bound of the same, whatever is known; the largest number where no enclosure holds
+    /// the devices.
+    std::int64_t least_with(Start start) const;
+
     bool found() const { return choice_.design.has_value(); }
     /// Direct cost of the best panel known, else the largest number; ten-thousandths.
     std::int64_t best() const { return best_; }
@@ -58,10 +62,11 @@ private:
     void try_enclosures(const Start& start, PanelDesign& powered);
     void keep(const Start& start, PanelDesign design);
     void note(Refusal refusal, const PanelDesign& design, const Part& enclosure);
-    bool explains() const { return !probing_ && !found(); } ///< refusals may be asked for
+    /// Refusals may be asked for.
+    bool explains() const { return work_.wanted.reasons && !probing_ && !found(); }
     /// Nothing of this cost is wanted any more.
     bool dearer(std::int64_t cost) const {
-        return cost >= best_ || (work_.any_panel && !probing_ && found());
+        return cost >= best_ || (!work_.wanted.cheapest && !probing_ && found());
     }
 
     PanelChoice& choice_;

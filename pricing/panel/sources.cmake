@@ -22,6 +22,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/marks.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/mix_cases.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/mix_problem.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/mix_rates.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/panel_bill.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/panel_search.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/place_spare.cpp

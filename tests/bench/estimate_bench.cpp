@@ -1,5 +1,5 @@
 /// estimate_bench [POINTS]: counts and processor time of whole jobs on the demo price book:
-/// estimates of one box, a job of ten boxes, the alternatives with the steps of the price, the
+/// estimates of one box, a job of ten boxes, the alternatives, the steps of the price, the
 /// workbook.
 #include <sys/resource.h>
 
@@ -11,6 +11,7 @@
 #include <string>
 
 #include "pricing/job/alternatives.h"
+#include "pricing/job/price_steps.h"
 #include "pricing/price_job.h"
 #include "reports/workbook/workbook.h"
 #include "tests/bench/made_requests.h"
@@ -24,10 +25,10 @@ template <class Run> long milliseconds(const Run& run) {
     return std::lround(static_cast<double>(std::clock() - start) * 1000 / CLOCKS_PER_SEC);
 }
 
-std::string counts_text(const Work& work) {
-    return "mix labels " + std::to_string(work.counts.mix_labels) + ", candidates " +
-           std::to_string(work.counts.candidates) + ", heat evaluations " +
-           std::to_string(work.counts.heat_evaluations);
+std::string counts_text(const WorkCounts& counts) {
+    return "mix labels " + std::to_string(counts.mix_labels) + ", candidates " +
+           std::to_string(counts.candidates) + ", heat evaluations " +
+           std::to_string(counts.heat_evaluations);
 }
 
 std::string answer_text(const Estimate& estimate) {
@@ -43,7 +44,7 @@ Estimate measure(const std::string& name, const BidRequest& request, const Price
     Estimate estimate;
     const long time =
         milliseconds([&] { estimate = price_job(request, book, starter_rules(), work); });
-    std::cout << name << ": " << counts_text(work) << ", " << time << " ms, "
+    std::cout << name << ": " << counts_text(work.counts) << ", " << time << " ms, "
               << answer_text(estimate) << std::endl;
     return estimate;
 }
@@ -51,13 +52,19 @@ Estimate measure(const std::string& name, const BidRequest& request, const Price
 void measure_alternatives(const std::string& name, const BidRequest& request,
                           const PriceBook& book) {
     Work work;
-    std::size_t found = 0;
-    const long time = milliseconds([&] {
-        found = find_alternatives(request, book, starter_rules(), 20, work).alternatives.size();
-    });
-    std::cout << name << ", " << found
-              << " alternatives and steps of the price: " << counts_text(work) << ", " << time
-              << " ms" << std::endl;
+    Alternatives found;
+    const long time =
+        milliseconds([&] { found = find_alternatives(request, book, starter_rules(), 20, work); });
+    std::cout << name << ", " << found.alternatives.size()
+              << " alternatives: " << counts_text(work.trials) << ", " << time << " ms"
+              << std::endl;
+    Work stepping;
+    FoundSteps steps;
+    const long step_time =
+        milliseconds([&] { steps = price_steps(found.base, book, starter_rules(), stepping); });
+    std::cout << name << ", steps of the price in " << steps.runs
+              << " runs: " << counts_text(stepping.trials) << ", " << step_time << " ms"
+              << std::endl;
 }
 
 void measure_workbook(const std::string& name, const Estimate& estimate) {
