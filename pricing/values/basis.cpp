@@ -1,7 +1,5 @@
 #include "pricing/values/basis.h"
 
-#include <stdexcept>
-
 namespace backplate {
 namespace {
 
@@ -28,10 +26,10 @@ BasisInput from_part(std::string path, std::string value, std::string unit) {
 }
 
 std::string input_letter(std::size_t index) {
-    if (index >= 52) throw std::out_of_range("a formula has at most 52 inputs");
-    const char letter =
-        index < 26 ? static_cast<char>('a' + index) : static_cast<char>('A' + (index - 26));
-    return std::string(1, letter);
+    const std::size_t place = index % 52, round = index / 52;
+    std::string name(1, static_cast<char>(place < 26 ? 'a' + place : 'A' + (place - 26)));
+    if (round > 0) name += std::to_string(round);
+    return name;
 }
 
 } // namespace backplate

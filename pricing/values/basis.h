@@ -45,7 +45,7 @@ BasisInput from_request(std::string path, std::string value, std::string unit);
 BasisInput from_rule(std::string path, std::string value, std::string unit);
 BasisInput from_part(std::string path, std::string value, std::string unit);
 
-/// The letter that a formula uses for the input at `index`: a … z, A … Z; index below 52.
+/// What a formula calls the input at `index`: a … z, A … Z, a1 … Z1, a2 …
 std::string input_letter(std::size_t index);
 
 } // namespace backplate

@@ -39,6 +39,12 @@ MONEY = (r"^/(price/(?!currency)\w+|bill/\d+/line_\w+|labour/\d+/cost|boxes/\d+/
 UNIT_MONEY = r"^/(bill/\d+/(list|unit_net)|labour/\d+/rate)$"
 
 
+def name_of(index):
+    """a to z, A to Z, then a1 to Z1 and so on."""
+    turn, place = divmod(index, len(LETTERS))
+    return LETTERS[place] + (str(turn) if turn else "")
+
+
 def also(finding):
     """Further places of a finding, four of them at most, as they stand behind its text."""
     places = [place for place in finding["params"].get("further", "").split("; ") if place]
@@ -252,7 +258,7 @@ class Check:
         if "two_film(" in entry["formula"]:
             self.temperature(place, entry)
             return
-        names = {l: i["value"] for l, i in zip(LETTERS, entry["inputs"])}
+        names = {name_of(n): i["value"] for n, i in enumerate(entry["inputs"])}
         try:
             got = exact.evaluate(entry["formula"], names)
         except (ValueError, ZeroDivisionError) as error:

@@ -86,6 +86,20 @@ TEST_CASE("costs of the boxes add up to the job") {
     }
 }
 
+TEST_CASE("a job of thirty boxes names every input of its delivery") {
+    std::vector<std::string> boxes;
+    for (int i = 1; i <= 30; ++i)
+        boxes.push_back(box_text("CP" + std::to_string(i), points_text({{"DI", 4 + i}})));
+    const Estimate estimate = estimate_of(job_of(boxes));
+    REQUIRE(estimate.buildable);
+    const auto entry =
+        std::find_if(estimate.basis.begin(), estimate.basis.end(),
+                     [](const BasisEntry& each) { return each.figure == "/delivery/weeks"; });
+    REQUIRE(entry != estimate.basis.end());
+    CHECK(entry->inputs.size() > 104);
+    CHECK(entry->formula.find(input_letter(entry->inputs.size() - 1)) != std::string::npos);
+}
+
 TEST_CASE("the same points in several boxes never cost less") {
     Draws draws(823);
     for (int i = 0; i < 6; ++i) {
