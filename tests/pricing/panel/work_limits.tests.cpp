@@ -15,9 +15,9 @@ struct Limits {
     std::int64_t labels, candidates, heat;
 };
 
-constexpr Limits limits[] = {{"plain", 50, 1546, 1189, 68},    {"plain", 200, 1219, 2908, 111},
-                             {"plain", 500, 22472, 1577, 109}, {"wide", 50, 20222, 2558, 83},
-                             {"wide", 200, 109295, 2095, 126}, {"wide", 500, 174401, 1548, 111}};
+constexpr Limits limits[] = {{"plain", 50, 1547, 522, 59},  {"plain", 200, 743, 237, 69},
+                             {"plain", 500, 8584, 948, 94}, {"wide", 50, 19745, 568, 64},
+                             {"wide", 200, 86204, 587, 86}, {"wide", 500, 38897, 860, 96}};
 
 } // namespace
 
