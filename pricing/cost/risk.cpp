@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 #include <vector>
 
@@ -45,6 +46,63 @@ constexpr Ratio far_tail{
 
 double normal_chance(double value) { return 0.5 * std::erfc(-value / std::sqrt(2.0)); }
 
+/// Values of a smooth function at equal steps, cubic between them by their slopes (Hermite): a
+/// simulation asks for the same two functions hundreds of thousands of times.
+class SmoothTable {
+public:
+    template <class Value, class Slope>
+    SmoothTable(double from, double to, int steps, const Value& value, const Slope& slope)
+        : from_(from), step_((to - from) / steps) {
+        for (int i = 0; i <= steps; ++i) {
+            const double x = from + i * step_;
+            knots_.push_back({value(x), slope(x) * step_});
+        }
+    }
+    bool holds(double x) const {
+        return x >= from_ && x < from_ + step_ * static_cast<double>(knots_.size() - 1);
+    }
+    /// For an x that it holds.
+    double at(double x) const {
+        const double place = (x - from_) / step_;
+        const auto i = static_cast<std::size_t>(place);
+        const double t = place - static_cast<double>(i);
+        const Knot& a = knots_[i];
+        const Knot& b = knots_[i + 1];
+        const double rise = b.value - a.value;
+        return a.value + t * (a.slope + t * (3 * rise - 2 * a.slope - b.slope +
+                                             t * (a.slope + b.slope - 2 * rise)));
+    }
+
+private:
+    struct Knot {
+        double value = 0, slope = 0; ///< slope: over one step
+    };
+    double from_, step_;
+    std::vector<Knot> knots_;
+};
+
+double normal_density(double value) {
+    return std::exp(-value * value / 2) / std::sqrt(2 * std::numbers::pi);
+}
+
+/// The standard normal distribution and its inverse within 1e-10, both ways.
+class Normal {
+public:
+    Normal()
+        : chance_(-8, 8, 1024, normal_chance, normal_density),
+          value_(0.05, 0.95, 2048, normal_quantile,
+                 [](double chance) { return 1 / normal_density(normal_quantile(chance)); }) {}
+    double chance(double value) const {
+        return chance_.holds(value) ? chance_.at(value) : normal_chance(value);
+    }
+    double value(double chance) const {
+        return value_.holds(chance) ? value_.at(chance) : normal_quantile(chance);
+    }
+
+private:
+    SmoothTable chance_, value_;
+};
+
 /// The middle of one of 2^53 equal parts of 0 to 1, so neither end is ever met.
 double uniform(std::uint64_t bits) { return (static_cast<double>(bits >> 11) + 0.5) * 0x1p-53; }
 
@@ -57,16 +115,19 @@ double quantile(std::vector<double>& sums, double share) {
 }
 
 /// One draw of all lines takes the numbers `first` (the common factor) to `first` + lines.
-double drawn_sum(std::span<const RiskLine> lines, double correlation, std::uint64_t seed,
-                 std::uint64_t first) {
-    const double common =
-        std::sqrt(correlation) * normal_quantile(uniform(random_bits(seed, first)));
+double drawn_sum(std::span<const RiskLine> lines, double correlation, const Normal& normal,
+                 std::uint64_t seed, std::uint64_t first) {
+    const double common = std::sqrt(correlation) * normal.value(uniform(random_bits(seed, first)));
     const double own = std::sqrt(1 - correlation);
     double sum = 0;
     for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (lines[i].low == lines[i].high) {
+            sum += lines[i].low;
+            continue;
+        }
         double chance = uniform(random_bits(seed, first + 1 + i));
         if (lines[i].labour && correlation > 0)
-            chance = normal_chance(common + own * normal_quantile(chance));
+            chance = normal.chance(common + own * normal.value(chance));
         sum += triangular_quantile(lines[i], chance);
     }
     return sum;
@@ -79,11 +140,12 @@ PriceRange simulate(std::span<const RiskLine> lines, double labour_correlation, 
     if (draws < 1) throw std::invalid_argument("a simulation needs at least one draw");
     if (!(labour_correlation >= 0 && labour_correlation <= 1))
         throw std::invalid_argument("a correlation lies between 0 and 1");
+    const Normal normal;
     std::vector<double> sums;
     sums.reserve(static_cast<std::size_t>(draws));
     const std::uint64_t numbers_per_draw = lines.size() + 1;
     for (int draw = 0; draw < draws; ++draw)
-        sums.push_back(drawn_sum(lines, labour_correlation, seed,
+        sums.push_back(drawn_sum(lines, labour_correlation, normal, seed,
                                  static_cast<std::uint64_t>(draw) * numbers_per_draw));
     const double p50 = quantile(sums, 0.5);
     return {p50, quantile(sums, 0.8)};

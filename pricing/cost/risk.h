@@ -19,7 +19,8 @@ struct PriceRange {
 
 /// Quantiles of the summed lines over `draws` ≥ 1 draws; the same arguments give the same answer.
 /// Labour lines share one normal factor (one-factor Gaussian copula) with `labour_correlation`,
-/// 0 to 1, between each two; all others are independent. No lines: 0.
+/// 0 to 1, between each two; all others are independent. No lines: 0. Chances are interpolated
+/// within 1e-10.
 /// Throws std::invalid_argument for fewer draws or another correlation.
 PriceRange simulate(std::span<const RiskLine> lines, double labour_correlation, int draws,
                     std::uint32_t seed);

@@ -1,6 +1,7 @@
 #include "pricing/job/alternative_trials.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "pricing/panel/box_facts.h"
@@ -83,6 +84,63 @@ void try_mixes(const Estimate& base, const PriceBook& book, std::vector<Trial>& 
         trials.push_back(without(base, book, part, "next cheapest mix of modules"));
 }
 
+using Signals = std::set<std::string>;
+
+/// Modules of a box: the signals that stand on them, and their channels that are taken.
+std::map<std::string, std::pair<Signals, int>> uses_of(const BoxResult& box) {
+    std::map<std::string, std::pair<Signals, int>> uses;
+    for (const StationResult& station : box.stations)
+        for (const PlaceResult& place : station.places)
+            for (const ChannelResult& channel : place.channels)
+                if (!channel.signal.empty()) {
+                    uses[place.part].first.insert(channel.signal);
+                    ++uses[place.part].second;
+                }
+    return uses;
+}
+
+/// Without modules whose signals another module of the box carries on more channels.
+void try_fewer_kinds(const Estimate& base, std::vector<Trial>& trials) {
+    std::set<std::string> minor;
+    for (const BoxResult& box : base.boxes) {
+        const auto uses = uses_of(box);
+        for (const auto& [part, own] : uses)
+            for (const auto& [other, its] : uses)
+                if (its.second > own.second && std::includes(its.first.begin(), its.first.end(),
+                                                             own.first.begin(), own.first.end()))
+                    minor.insert(part);
+    }
+    if (minor.empty()) return;
+    const std::vector<std::string> parts(minor.begin(), minor.end());
+    trials.push_back({"Fewer kinds of modules", "each signal on the module that carries most of it",
+                      without_parts(base.request, parts)});
+}
+
+/// What a choice by hand costs or saves: the same job without it.
+void try_lifted_choices(const Estimate& base, std::vector<Trial>& trials) {
+    const auto lift = [&](const char* key, const char* title, const char* reason, const Node& free,
+                          const auto& chosen) {
+        const auto& boxes = base.request.boxes;
+        if (std::none_of(boxes.begin(), boxes.end(), chosen)) return;
+        trials.push_back({title, reason,
+                          change_of_boxes(base.request, key,
+                                          [&](const Box& box) -> std::optional<Node> {
+                                              if (!chosen(box)) return std::nullopt;
+                                              return free;
+                                          }),
+                          true});
+    };
+    const Node none = Node::make_list();
+    lift("keep", "Nothing kept", "without the parts kept by hand", none,
+         [](const Box& box) { return !box.choices.keep.empty(); });
+    lift("exclude", "Nothing left out", "with the parts left out by hand", none,
+         [](const Box& box) { return !box.choices.exclude.empty(); });
+    lift("prefer_makers", "Any maker", "without the preference for makers", none,
+         [](const Box& box) { return !box.choices.prefer_makers.empty(); });
+    lift("in_stock_only", "Any stock", "parts that the shop does not have in stock too",
+         Node::make_flag(false), [](const Box& box) { return box.choices.in_stock_only; });
+}
+
 /// Sealed boxes instead of cooled ones, and others than the enclosures chosen.
 void try_boxes(const Estimate& base, const PriceBook& book, std::vector<Trial>& trials) {
     const bool cooled = std::any_of(base.boxes.begin(), base.boxes.end(), [](const BoxResult& box) {
@@ -149,6 +207,23 @@ bool allowed(const Size& size, const Site& site) {
 
 } // namespace
 
+std::string warmest_module(const Estimate& estimate, const PriceBook& book) {
+    std::string warmest;
+    double most = 0;
+    for (const BoxResult& box : estimate.boxes)
+        for (const ModuleResult& module : box.modules) {
+            const Part* part = book.find(module.part);
+            if (module.role != "module" || !part || !part->own_a) continue;
+            int channels = 0;
+            for (const ChannelGroup& group : part->groups) channels += group.channels;
+            const double heat = channels > 0 ? *part->own_a / channels : 0;
+            if (heat <= most) continue;
+            most = heat;
+            warmest = module.part;
+        }
+    return warmest;
+}
+
 Node without_parts(const BidRequest& request, const std::vector<std::string>& parts) {
     return change_of_boxes(request, "exclude", [&](const Box& box) {
         std::vector<std::string> excluded = box.choices.exclude;
@@ -184,8 +259,10 @@ std::vector<SmallerSize> smaller_sizes(const Estimate& base, std::size_t box,
 
 std::vector<Trial> trials_of(const Estimate& base, const PriceBook& book) {
     std::vector<Trial> trials;
+    try_lifted_choices(base, trials);
     try_platforms(base, book, trials);
     try_mixes(base, book, trials);
+    try_fewer_kinds(base, trials);
     try_boxes(base, book, trials);
     const auto from_store = [](const Box& box) { return box.choices.in_stock_only; };
     const auto& boxes = base.request.boxes;

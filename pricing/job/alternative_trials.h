@@ -12,9 +12,12 @@ struct Trial {
     bool always = false; ///< stands even where it is better in nothing
 };
 
-/// Other platforms, the base without each of its modules, controllers and enclosures, sealed boxes,
-/// and the own store.
+/// Other platforms, the base without each of its modules, controllers and enclosures, with fewer
+/// kinds of modules, sealed boxes, the own store, and the job without each kind of choice by hand.
 std::vector<Trial> trials_of(const Estimate& base, const PriceBook& book);
+
+/// The module of the estimate that has the most heat of its own for a channel; empty: none.
+std::string warmest_module(const Estimate& estimate, const PriceBook& book);
 
 /// The request without these parts beside those that each box leaves out already.
 Node without_parts(const BidRequest& request, const std::vector<std::string>& parts);

@@ -79,29 +79,51 @@ public:
 
     /// Without the part that takes longest, again and again while that brings the delivery nearer.
     void run_quickest() {
+        run_leaving_out(
+            "Shortest delivery", "without what takes longest: ",
+            "no other part in the place of the slowest comes sooner",
+            [](const Estimate& estimate) { return estimate.critical_part; },
+            [](const Difference& difference) -> double {
+                return difference.lead_days.value_or(0);
+            });
+    }
+
+    /// Without the warmest module, again and again while that makes the boxes cooler.
+    void run_coolest() {
+        run_leaving_out(
+            "Cooler modules",
+            "without the warmest: ", "no other module in the place of the warmest is cooler",
+            [this](const Estimate& estimate) { return warmest_module(estimate, book_); },
+            [](const Difference& difference) { return difference.inside_w.value_or(0); });
+    }
+
+private:
+    /// `next`: the part that an estimate is tried without; `gain`: less is better, from the base.
+    template <class Next, class Gain>
+    void run_leaving_out(const char* title, const char* why, const char* why_not, const Next& next,
+                         const Gain& gain) {
         constexpr int most_steps = 8;
         std::vector<std::string> left_out;
-        Trial best{"Shortest delivery", "", {}};
-        std::string slowest = result_.base.critical_part;
-        int gained = 0;
-        for (int step = 0; step < most_steps && !slowest.empty(); ++step) {
-            left_out.push_back(slowest);
+        Trial best{title, "", {}};
+        std::string part = next(result_.base);
+        double gained = 0;
+        for (int step = 0; step < most_steps && !part.empty(); ++step) {
+            left_out.push_back(part);
             const Node change = without_parts(result_.base.request, left_out);
             std::string fault;
             const std::optional<Estimate> other = estimate(change, fault);
             if (!other || !other->buildable) break;
-            const int days = difference_of(result_.base, *other).lead_days.value_or(0);
-            if (days >= gained) break;
-            gained = days;
-            best.reason = "without what takes longest: " + joined(left_out);
+            const double found = gain(difference_of(result_.base, *other));
+            if (found >= gained) break;
+            gained = found;
+            best.reason = why + joined(left_out);
             best.change = change;
-            slowest = other->critical_part;
+            part = next(*other);
         }
         if (gained < 0) return run(best);
-        drop(best, "no other part in the place of the slowest comes sooner", "base");
+        drop(best, why_not, "base");
     }
 
-private:
     static std::string joined(const std::vector<std::string>& words) {
         std::string text;
         for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
@@ -243,6 +265,7 @@ Alternatives find_alternatives(const BidRequest& request, const PriceBook& book,
     for (const Trial& trial : trials_of(result.base, book)) search.run(trial);
     search.run_smallest();
     search.run_quickest();
+    search.run_coolest();
     auto& found = result.alternatives;
     std::stable_sort(found.begin(), found.end(), [](const Alternative& a, const Alternative& b) {
         return a.price != b.price ? a.price < b.price : a.title < b.title;

@@ -30,13 +30,15 @@ struct Alternatives {
 };
 
 /// The cheapest whole panel of every other platform that the request allows, of the mixes without
-/// each module or controller of the base, of a sealed box, of the next enclosure, of the own store,
-/// of the smallest size that can be built in and without the parts that take longest: each a whole
-/// run of the request with one change. The reason also says which has the least heat, volume, time
-/// or kinds of parts or the most headroom of those tried, and which lie nearer to the base than the
-/// estimate is sure of (P80 less P50). Dropped with the reason: what nothing
-/// builds, what equals another one, what is better in nothing, and what lies beyond `most`.
-/// A job that nothing builds has no alternatives. Source: trade-practice 6.1.
+/// each module or controller of the base, of fewer kinds of modules, of cooler ones, of a sealed
+/// box, of the next enclosure, of the own store, of the smallest size that can be built in, without
+/// the parts that take longest, and without each kind of choice by hand (parts kept or left out,
+/// preferred makers, own store only): each a whole run of the request with one change. The reason
+/// also says which has the least heat, volume, time or kinds of parts or the most headroom of those
+/// tried, and which lie nearer to the base than the estimate is sure of (P80 less P50). Dropped
+/// with the reason: what nothing builds, what equals another one, what is better in nothing, and
+/// what lies beyond `most`. A job that nothing builds has no alternatives. Source:
+/// trade-practice 6.1.
 Alternatives find_alternatives(const BidRequest& request, const PriceBook& book,
                                const RuleBook& rules, std::size_t most, Work& work);
 

@@ -12,6 +12,7 @@
 
 #include "pricing/job/alternatives.h"
 #include "pricing/job/price_steps.h"
+#include "pricing/panel/choose_boxes.h"
 #include "pricing/price_job.h"
 #include "reports/workbook/workbook.h"
 #include "tests/bench/made_requests.h"
@@ -44,8 +45,12 @@ Estimate measure(const std::string& name, const BidRequest& request, const Price
     Estimate estimate;
     const long time =
         milliseconds([&] { estimate = price_job(request, book, starter_rules(), work); });
-    std::cout << name << ": " << counts_text(work.counts) << ", " << time << " ms, "
-              << answer_text(estimate) << std::endl;
+    Work searching;
+    const long search =
+        milliseconds([&] { choose_boxes(request, book, starter_rules(), searching); });
+    std::cout << name << ": " << counts_text(work.counts) << ", " << time
+              << " ms, the panels alone " << search << " ms, " << answer_text(estimate)
+              << std::endl;
     return estimate;
 }
 

@@ -7,7 +7,7 @@ libgtk-3-dev"
 test_packages="xvfb xauth xdotool dbus dbus-x11 at-spi2-core gir1.2-atspi-2.0 python3 python3-gi \
 imagemagick fonts-dejavu-core adwaita-icon-theme hicolor-icon-theme librsvg2-common \
 libreoffice-calc-nogui python3-openpyxl poppler-utils sqlite3 locales git clang-format-14 \
-glpk-utils coinor-cbc valgrind clang-14 libclang-rt-14-dev"
+glpk-utils libglpk-dev coinor-cbc coinor-libcbc-dev valgrind clang-14 libclang-rt-14-dev"
 
 need_packages() {
     missing=""

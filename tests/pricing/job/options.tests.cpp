@@ -45,10 +45,26 @@ const Finding* find(const Estimate& estimate, const std::string& code) {
     return nullptr;
 }
 
-Alternatives alternatives_of(const std::string& json, std::size_t most = 100) {
-    const PriceBook book = demo_book();
+Alternatives alternatives_of(const std::string& json, std::size_t most = 100,
+                             const PriceBook& book = demo_book()) {
     Work work;
     return find_alternatives(request_of(json), book, starter_rules(), most, work);
+}
+
+const Alternative* titled(const Alternatives& found, const std::string& title) {
+    for (const Alternative& each : found.alternatives)
+        if (each.title.starts_with(title)) return &each;
+    return nullptr;
+}
+
+bool tried(const Alternatives& found, const std::string& title) {
+    return titled(found, title) ||
+           std::any_of(found.dropped.begin(), found.dropped.end(),
+                       [&](const auto& each) { return each.title.starts_with(title); });
+}
+
+double volume_of(const Part& part) {
+    return part.width_mm.value_or(0) * part.height_mm.value_or(0) * part.depth_mm.value_or(0);
 }
 
 } // namespace
@@ -205,6 +221,68 @@ TEST_CASE("the smallest box, the soonest delivery, and what the others are good 
     for (const DroppedAlternative& each : found.dropped)
         if (each.title.starts_with("Smallest box") || each.title == "Shortest delivery") ++judged;
     CHECK(judged == 2);
+}
+
+// Against every smaller size of the book, one by one.
+TEST_CASE("the smallest box is smaller than a cheap large one, and nothing smaller builds") {
+    std::vector<Part> parts = demo_parts();
+    for (Part& part : parts)
+        if (part.key == "BE-1012") {
+            part.list = *Money::parse("5.00");
+            part.discounts.clear();
+        }
+    const PriceBook book(parts, 1);
+    const Alternatives found = alternatives_of(box_request(points), 100, book);
+    REQUIRE(found.base.boxes[0].enclosures[0].part == "BE-1012");
+    const Alternative* smallest = titled(found, "Smallest box for CP1");
+    REQUIRE(smallest);
+    const double volume = volume_of(*book.find(smallest->boxes[0].enclosures[0].part));
+    CHECK(volume < volume_of(*book.find("BE-1012")));
+    int judged = 0;
+    for (const Part* part : book.of_kind("enclosure")) {
+        if (volume_of(*part) == 0 || volume_of(*part) >= volume) continue;
+        ++judged;
+        std::string others;
+        for (const Part* other : book.of_kind("enclosure"))
+            if (other != part) others += (others.empty() ? "\"" : ", \"") + other->key + '"';
+        CAPTURE(part->key);
+        Work work;
+        const BidRequest only =
+            request_of(box_request(points, R"(, "choices": {"exclude": [)" + others + "]}"));
+        CHECK_FALSE(price_once(only, book, starter_rules(), work).buildable);
+    }
+    CHECK(judged > 0);
+    std::cout << "smaller enclosures that nothing fits into: " << judged << std::endl;
+}
+
+TEST_CASE("what choices by hand cost, each kind on its own") {
+    const Alternatives plain = alternatives_of(box_request(points));
+    for (const char* title : {"Nothing kept", "Nothing left out", "Any maker", "Any stock"})
+        CHECK_FALSE(tried(plain, title));
+    const std::string controller = plain.base.boxes[0].modules[0].part;
+    const std::pair<const char*, std::string> cases[] = {
+        {"Nothing kept", R"("keep": [{"part": "QS-425", "quantity": 2}])"},
+        {"Nothing left out", R"("exclude": [")" + controller + "\"]"}};
+    for (const auto& [title, choice] : cases) {
+        CAPTURE(title);
+        const Alternatives found =
+            alternatives_of(box_request(points, R"(, "choices": {)" + choice + "}"));
+        const Alternative* lifted = titled(found, title);
+        REQUIRE(lifted);
+        CHECK(lifted->difference.price < Money());
+        CHECK(lifted->price == plain.base.price->price);
+    }
+}
+
+TEST_CASE("cooler modules and fewer kinds of them") {
+    const Alternatives found = alternatives_of(box_request(points));
+    CHECK(tried(found, "Cooler modules"));
+    if (const Alternative* cooler = titled(found, "Cooler modules"))
+        CHECK(*cooler->difference.inside_w < 0);
+    const Alternatives many = alternatives_of(box_request(points_text({{"DI", 35}, {"DO", 19}})));
+    CHECK(tried(many, "Fewer kinds of modules"));
+    if (const Alternative* fewer = titled(many, "Fewer kinds of modules"))
+        CHECK(fewer->difference.part_kinds < 0);
 }
 
 TEST_CASE("a job that nothing builds has no alternatives") {
