@@ -7,14 +7,47 @@
 
 namespace backplate {
 
-Answer answer_question(const Question& question, Work& work) {
+namespace {
+
+constexpr std::size_t most_alternatives = 9; // as many as have a key of their own
+
+/// Alternatives and price steps: each a whole run of the job, many of them.
+void look_further(const Inputs& inputs, Answer& answer, const Work& work, const HandOut& hand_out) {
+    const auto fresh = [&] {
+        Work further;
+        further.stop = work.stop;
+        return further;
+    };
+    Work first = fresh();
+    answer.alternatives = std::make_shared<const Alternatives>(find_alternatives(
+        answer.estimate->request, *inputs.prices, *inputs.rules, most_alternatives, first));
+    hand_out(answer);
+    Work second = fresh();
+    answer.steps = std::make_shared<const FoundSteps>(
+        price_steps(*answer.estimate, *inputs.prices, *inputs.rules, second));
+    hand_out(answer);
+}
+
+} // namespace
+
+void answer_question(const Question& question, Work& work, const HandOut& hand_out) {
     const Inputs& inputs = *question.inputs;
     Answer answer;
     CheckedRequest checked = check_request(*question.request, *inputs.rules, question.today);
     answer.faults = std::move(checked.faults);
     if (checked.request)
-        answer.estimate = price_job(*checked.request, *inputs.prices, *inputs.rules, work);
-    return answer;
+        answer.estimate = std::make_shared<const Estimate>(
+            price_job(*checked.request, *inputs.prices, *inputs.rules, work));
+    hand_out(answer);
+    if (!answer.estimate || !answer.estimate->buildable) return;
+    try {
+        look_further(inputs, answer, work, hand_out);
+    } catch (const Stopped&) {
+        throw;
+    } catch (const std::exception& fault) {
+        answer.further_error = fault.what();
+        hand_out(answer);
+    }
 }
 
 EngineThread::EngineThread(Receive receive, Run run)
@@ -46,26 +79,27 @@ void EngineThread::serve(const std::stop_token& quit) {
         const std::stop_token stop = running_.get_token();
         lock.unlock();
 
-        auto answer = run_one(*question, stop);
-        if (answer && !stop.stop_requested() && !quit.stop_requested()) receive_(std::move(answer));
+        run_one(*question, stop, quit);
     }
 }
 
-std::shared_ptr<const Answer> EngineThread::run_one(const Question& question,
-                                                    std::stop_token stop) const {
+void EngineThread::run_one(const Question& question, const std::stop_token& stop,
+                           const std::stop_token& quit) const {
     Work work;
-    work.stop = std::move(stop);
-    Answer answer;
+    work.stop = stop;
+    const auto hand_out = [&](Answer answer) {
+        if (stop.stop_requested() || quit.stop_requested()) return;
+        answer.generation = question.generation;
+        receive_(std::make_shared<const Answer>(std::move(answer)));
+    };
     try {
-        answer = run_(question, work);
-    } catch (const Stopped&) {
-        return nullptr;
+        run_(question, work, hand_out);
+    } catch (const Stopped&) { // a newer question waits
     } catch (const std::exception& fault) {
-        answer = {};
+        Answer answer;
         answer.error = fault.what();
+        hand_out(std::move(answer));
     }
-    answer.generation = question.generation;
-    return std::make_shared<const Answer>(std::move(answer));
 }
 
 } // namespace backplate

@@ -5,14 +5,14 @@
 #include <functional>
 #include <memory>
 #include <mutex>
-#include <optional>
 #include <stop_token>
 #include <string>
 #include <thread>
 #include <vector>
 
 #include "app/inputs.h"
-#include "pricing/job/estimate.h"
+#include "pricing/job/alternatives.h"
+#include "pricing/job/price_steps.h"
 #include "pricing/request/bid_request.h"
 #include "pricing/values/work.h"
 
@@ -26,23 +26,31 @@ struct Question {
     Date today;
 };
 
-/// One of the three: an estimate, the faults of the request, or why neither could be made.
+/// One of the three: an estimate, the faults of the request, or why neither could be made. What
+/// takes further runs comes later, as another answer of the same generation.
 struct Answer {
     std::uint64_t generation = 0;
-    std::optional<Estimate> estimate;
+    std::shared_ptr<const Estimate> estimate;
     std::vector<RequestFault> faults;
     std::string error;
+    std::shared_ptr<const Alternatives> alternatives; ///< null: not looked for yet
+    std::shared_ptr<const FoundSteps> steps;          ///< null: not looked for yet
+    std::string further_error;                        ///< why there are none of the two
 };
 
-/// Checks the request and prices it. Throws Stopped.
-Answer answer_question(const Question& question, Work& work);
+/// Takes an answer as far as it goes; may be called again with what was added to it.
+using HandOut = std::function<void(const Answer&)>;
+
+/// Checks the request and prices it, then looks for alternatives, then for price steps; hands out
+/// after each. Throws Stopped.
+void answer_question(const Question& question, Work& work, const HandOut& hand_out);
 
 /// Answers questions on a thread of its own. The newest question wins: an older one that waits is
-/// dropped, one that runs is stopped, and neither gets an answer. Answers come in the order of
-/// their questions. `receive` is called on the engine's thread.
+/// dropped, one that runs is stopped, and neither gets a further answer. Answers come in the order
+/// of their questions. `receive` is called on the engine's thread.
 class EngineThread {
 public:
-    using Run = std::function<Answer(const Question&, Work&)>;
+    using Run = std::function<void(const Question&, Work&, const HandOut&)>;
     using Receive = std::function<void(std::shared_ptr<const Answer>)>;
 
     explicit EngineThread(Receive receive, Run run = answer_question);
@@ -54,7 +62,8 @@ public:
 
 private:
     void serve(const std::stop_token& quit);
-    std::shared_ptr<const Answer> run_one(const Question& question, std::stop_token stop) const;
+    void run_one(const Question& question, const std::stop_token& stop,
+                 const std::stop_token& quit) const;
 
     Receive receive_;
     Run run_;

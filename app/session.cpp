@@ -52,6 +52,16 @@ Node blank_request() {
     return request;
 }
 
+Node duplicate_request(const Node& request) {
+    Node copy = request;
+    Node* job = copy.find("job");
+    if (!job || !job->is(Node::Kind::object)) return copy;
+    for (const char* key : {"date", "due", "enquiry"}) job->erase(key);
+    if (Node* title = job->find("title"); title && title->is(Node::Kind::text))
+        title->text += " (copy)";
+    return copy;
+}
+
 Session::Session() { restart(blank_request(), ""); }
 
 const Node* Session::value(std::string_view pointer) const {
@@ -69,7 +79,7 @@ void Session::set_value(const std::string& pointer, std::optional<Node> value) {
 }
 
 void Session::add_step(Node request, const std::string& pointer) {
-    const bool goes_on = pointer == open_pointer_ && !can_redo();
+    const bool goes_on = !pointer.empty() && pointer == open_pointer_ && !can_redo();
     steps_.resize(current_ + 1);
     if (!goes_on) steps_.emplace_back();
     steps_.back() = std::make_shared<const Node>(std::move(request));
@@ -90,6 +100,21 @@ void Session::redo() {
 std::string Session::title() const {
     const Node* title = value("/job/title");
     return title && title->is(Node::Kind::text) ? title->text : std::string();
+}
+
+void Session::replace(Node request) {
+    end_step();
+    if (!(request == *this->request())) add_step(std::move(request), "");
+    end_step();
+}
+
+void Session::recover(Node request, const std::string& file) {
+    try {
+        if (!file.empty()) open(file);
+    } catch (const std::exception&) { // gone since: the draft stands alone
+    }
+    if (file_ != file || file.empty()) restart(blank_request(), file);
+    replace(std::move(request));
 }
 
 void Session::start(Node request) { restart(std::move(request), ""); }

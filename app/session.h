@@ -10,6 +10,9 @@
 
 namespace backplate {
 
+/// The request of another bid like this one: no days, no enquiry, "copy" in its title.
+Node duplicate_request(const Node& request);
+
 /// A request as a new bid starts with: the format and one box without points.
 Node blank_request();
 
@@ -40,8 +43,13 @@ public:
     bool dirty() const { return request() != saved_; }
     std::string title() const; ///< of the job; empty where none was given
 
+    /// Puts another tree in the place of the request: one step.
+    void replace(Node request);
+
     /// A new request that no file holds yet.
     void start(Node request);
+    /// What a draft kept of a request: a step after its file's content where that can be read.
+    void recover(Node request, const std::string& file);
     /// Throws BadInput or OutsideFault and changes nothing where the file cannot be used.
     void open(const std::string& path);
     /// Throws OutsideFault; throws BadInput for a file with comments, which saving would lose.

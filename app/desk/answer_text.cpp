@@ -77,6 +77,16 @@ TextRows point_rows(const Estimate& estimate, const std::string& box, const Figu
     return rows;
 }
 
+TextRows bill_rows(const Estimate& estimate, const std::string& box, const FigureText& text) {
+    TextRows rows;
+    const int digits = estimate.price ? estimate.price->digits : 2;
+    for (const BillLine& line : estimate.bill)
+        if (line.box == box)
+            rows.push_back({std::to_string(line.quantity), line.part, line.description,
+                            line.line_net ? text.money(*line.line_net, digits) : "no price"});
+    return rows;
+}
+
 std::string supply_figure(const BoxResult& box, const FigureText& text) {
     return joined(box.supplies, [&](const SupplyResult& supply) {
         return pieces(supply.part, supply.quantity) + ", " + text.number(supply.rated.value, 1) +
@@ -160,10 +170,6 @@ TextRows build_up_rows(const PriceResult& price, const FigureText& text) {
     add("Rounding", price.rounding);
     if (price.tax) add("Tax, not in the price", *price.tax);
     return rows;
-}
-
-std::string range_figure(const PriceResult& price, const FigureText& text) {
-    return text.money(price.p50, price.digits) + " / " + text.money(price.p80, price.digits);
 }
 
 TextRows labour_rows(const Estimate& estimate, const FigureText& text) {

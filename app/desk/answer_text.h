@@ -35,6 +35,8 @@ private:
 TextRows module_rows(const BoxResult& box, const PriceBook& prices);
 /// signal, used, required, fitted, spare achieved in percent of used
 TextRows point_rows(const Estimate& estimate, const std::string& box, const FigureText& text);
+/// pieces, part, description, net of one box
+TextRows bill_rows(const Estimate& estimate, const std::string& box, const FigureText& text);
 std::string supply_figure(const BoxResult& box, const FigureText& text);
 std::string supply_detail(const BoxResult& box, const FigureText& text);
 std::string heat_figure(const BoxResult& box, const FigureText& text);
@@ -46,8 +48,6 @@ std::string wiring_figure(const BoxResult& box);
 
 /// From the costs to the price; what is nothing is left out. Cells: name, amount.
 TextRows build_up_rows(const PriceResult& price, const FigureText& text);
-/// The prices that cover the cost in half and in four of five cases.
-std::string range_figure(const PriceResult& price, const FigureText& text);
 /// activity, hours, cost; summed over the boxes, the sum last
 TextRows labour_rows(const Estimate& estimate, const FigureText& text);
 Hours labour_hours(const Estimate& estimate);

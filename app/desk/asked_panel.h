@@ -1,38 +1,47 @@
 #pragma once
 
-#include <memory>
-#include <span>
 #include <string>
 #include <vector>
 
 #include <wx/panel.h>
 
 #include "app/desk/box_bar.h"
-#include "app/desk/field.h"
-#include "app/desk/points_grid.h"
+#include "app/desk/form_page.h"
+
+class wxNotebook;
+class wxStaticText;
 
 namespace backplate {
 
-/// The left column: what the enquiry asks.
+/// The left column: what the enquiry asks, on pages; the box in view above them.
 class AskedPanel : public wxPanel {
 public:
     AskedPanel(wxWindow* parent, DeskState& state);
 
     void show();
-    PointsGrid& points() { return *points_; }
+    EntryGrid& points() { return *points_; }
+    BoxBar& boxes() { return *boxes_; }
+    /// Takes over what stands in open cell editors.
+    void finish_edit();
+    /// Turns to a page, counted from 0, and puts the cursor into its first field.
+    void turn_to(std::size_t page);
+    std::size_t page_in_view() const;
     /// Puts the cursor into the field that a JSON pointer of the request names, or into the
     /// nearest around or inside it; false where the window has none.
     bool focus(const std::string& pointer);
 
 private:
-    void add_fields(wxSizer* rows, std::span<const FieldSpec> specs, int cells_a_row);
-    void add_points(wxSizer* rows);
-    bool focus_point(const std::string& pointer);
+    FormPage* add_page(const char* title);
+    void make_pages();
+    void add_point_keys(FormPage& page);
+    void show_refused();
 
     DeskState& state_;
-    std::vector<std::unique_ptr<Field>> fields_;
     BoxBar* boxes_ = nullptr;
-    PointsGrid* points_ = nullptr;
+    wxNotebook* book_ = nullptr;
+    std::vector<FormPage*> pages_;
+    EntryGrid* points_ = nullptr;
+    wxStaticText* refused_ = nullptr;
 };
 
 } // namespace backplate

@@ -1,15 +1,24 @@
 #include "app/desk/built_panel.h"
 
 #include <algorithm>
+#include <array>
 
+#include <wx/notebook.h>
 #include <wx/sizer.h>
 #include <wx/stattext.h>
 
+#include "app/desk/accessible.h"
 #include "app/desk/answer_text.h"
 #include "app/desk/heading.h"
 
 namespace backplate {
 namespace {
+
+constexpr std::size_t line_count = 5;
+
+/// Where the figures of each line stand below the box.
+constexpr auto line_pointers =
+    std::array<const char*, line_count>{"/supplies", "/heat", "/enclosures", "/incoming", ""};
 
 std::string system_text(const Estimate& estimate, const std::string& box) {
     if (!estimate.buildable) return "Nothing in the price book builds this";
@@ -25,30 +34,52 @@ std::string system_text(const Estimate& estimate, const std::string& box) {
 
 BuiltPanel::BuiltPanel(wxWindow* parent, DeskState& state) : wxPanel(parent), state_(state) {
     auto* rows = new wxBoxSizer(wxVERTICAL);
-    const auto band = wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(8));
-    const auto list = wxSizerFlags(1).Expand().Border(wxBOTTOM, FromDIP(8));
-    rows->Add(make_heading(this, "Built"), wxSizerFlags().Expand());
-    system_ = make_muted(this, "");
-    rows->Add(system_, band);
+    system_ = make_subheading(this, "");
+    system_->SetWindowStyle(system_->GetWindowStyle() | wxST_ELLIPSIZE_END);
+    name_control(*system_, "system", "What is built");
+    rows->Add(system_, wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(4)));
+    make_book(rows);
+    make_lines(rows);
+    auto* margin = new wxBoxSizer(wxVERTICAL);
+    margin->Add(rows, wxSizerFlags(1).Expand().Border(wxALL, FromDIP(8)));
+    SetSizer(margin);
+}
+
+void BuiltPanel::make_book(wxSizer* rows) {
+    book_ = new wxNotebook(this, wxID_ANY);
+    name_control(*book_, "built_pages", "What is built, page by page");
     modules_ =
-        new RowList(this, "modules", "Modules", {{"Pieces", 60, true}, {"Part", 110}, {"Module"}});
-    rows->Add(modules_, list);
-    points_ = new RowList(this, "channels", "Channels by signal",
+        new RowList(book_, "modules", "Modules", {{"Pieces", 60, true}, {"Part", 90}, {"Module"}});
+    book_->AddPage(modules_, "Modules");
+    points_ = new RowList(book_, "channels", "Channels by signal",
                           {{"Signal"},
                            {"Used", 58, true},
                            {"Required", 76, true},
                            {"Fitted", 62, true},
-                           {"Spare", 72, true}});
-    rows->Add(points_, list);
-    lines_ = new FigureLines(this, {{"supply", "24 V supply"},
-                                    {"heat", "Heat"},
-                                    {"enclosure", "Enclosure"},
-                                    {"incoming", "Incoming"},
-                                    {"wiring", "Wiring"}});
+                           {"Spare", 76, true}});
+    book_->AddPage(points_, "Channels");
+    bill_ = new RowList(book_, "bill", "Bill of material of the box",
+                        {{"Pieces", 60, true}, {"Part", 84}, {"What"}, {"Net", 84, true}});
+    book_->AddPage(bill_, "Bill");
+    rows->Add(book_, wxSizerFlags(1).Expand().Border(wxBOTTOM, FromDIP(6)));
+    points_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/points"); });
+    bill_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/bill"); });
+}
+
+void BuiltPanel::make_lines(wxSizer* rows) {
+    lines_ = new FigureLines(this,
+                             {{"supply", "24 V supply"},
+                              {"heat", "Heat"},
+                              {"enclosure", "Enclosure"},
+                              {"incoming", "Incoming"},
+                              {"wiring", "Terminals"}},
+                             [this](std::size_t line) { ask_why(line); });
     rows->Add(lines_, wxSizerFlags().Expand());
-    auto* margin = new wxBoxSizer(wxVERTICAL);
-    margin->Add(rows, wxSizerFlags(1).Expand().Border(wxALL, FromDIP(10)));
-    SetSizer(margin);
+}
+
+void BuiltPanel::ask_why(std::size_t line) const {
+    const std::string box = "/boxes/" + std::to_string(state_.box);
+    if (line < line_count) state_.why(box + line_pointers[line]);
 }
 
 void BuiltPanel::show() {
@@ -57,17 +88,19 @@ void BuiltPanel::show() {
         show_box(*estimate, estimate->boxes[state_.box]);
     else
         show_nothing();
-    modules_->set_stale(state_.stale());
-    points_->set_stale(state_.stale());
+    for (RowList* list : {modules_, points_, bill_}) list->set_stale(state_.stale());
     lines_->set_stale(state_.stale());
 }
 
 void BuiltPanel::show_box(const Estimate& estimate, const BoxResult& box) {
     const FigureText text(state_.decimal_mark, estimate.request.inch);
-    system_->SetLabelText(wxString::FromUTF8(system_text(estimate, box.name)));
+    const wxString system = wxString::FromUTF8(system_text(estimate, box.name));
+    system_->SetLabelText(system);
+    system_->SetToolTip(system);
     modules_->set_rows(module_rows(box, *state_.inputs->prices));
     points_->set_rows(point_rows(estimate, box.name, text));
-    std::vector<FigureLine> lines(5, {"–", ""});
+    bill_->set_rows(bill_rows(estimate, box.name, text));
+    std::vector<FigureLine> lines(line_count, {"–", ""});
     if (estimate.buildable)
         lines = {{supply_figure(box, text), supply_detail(box, text)},
                  {heat_figure(box, text), heat_detail(box, text)},
@@ -79,9 +112,8 @@ void BuiltPanel::show_box(const Estimate& estimate, const BoxResult& box) {
 
 void BuiltPanel::show_nothing() {
     system_->SetLabelText("");
-    modules_->set_rows({});
-    points_->set_rows({});
-    lines_->set_lines(std::vector<FigureLine>(5, {"–", ""}));
+    for (RowList* list : {modules_, points_, bill_}) list->set_rows({});
+    lines_->set_lines(std::vector<FigureLine>(line_count, {"–", ""}));
 }
 
 } // namespace backplate

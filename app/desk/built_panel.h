@@ -6,6 +6,7 @@
 #include "app/desk/figure_lines.h"
 #include "app/desk/row_list.h"
 
+class wxNotebook;
 class wxStaticText;
 
 namespace backplate {
@@ -19,13 +20,16 @@ public:
     const RowList& modules() const { return *modules_; }
 
 private:
+    void make_book(wxSizer* rows);
+    void make_lines(wxSizer* rows);
     void show_box(const Estimate& estimate, const BoxResult& box);
     void show_nothing();
+    void ask_why(std::size_t line) const;
 
     DeskState& state_;
     wxStaticText* system_ = nullptr;
-    RowList* modules_ = nullptr;
-    RowList* points_ = nullptr;
+    wxNotebook* book_ = nullptr;
+    RowList *modules_ = nullptr, *points_ = nullptr, *bill_ = nullptr;
     FigureLines* lines_ = nullptr;
 };
 

@@ -5,39 +5,51 @@
 #include <wx/frame.h>
 
 #include "app/desk/desk_state.h"
+#include "app/desk/request_files.h"
 
+class wxInfoBar;
+class wxSimplebook;
 class wxSplitterWindow;
 
 namespace backplate {
 
 class AskedPanel;
 class BuiltPanel;
-class PricedPanel;
+class FactsBar;
 class Findings;
+class PricedPanel;
+class WhyWindow;
+
+/// What the window is started with.
+struct DeskStart {
+    std::string dump;        ///< where every state shown is written for tests; empty: nowhere
+    std::string user_folder; ///< drafts and recent files; empty: none are kept
+    bool named_file = false; ///< the session's file was asked for
+};
 
 /// The window: one page for a bid. It owns the state; every change of the session asks the
 /// engine, every answer is shown by all panels at once.
 class DeskFrame : public wxFrame {
 public:
-    /// `dump`: where every state shown is written for tests; empty: nowhere.
-    DeskFrame(std::shared_ptr<const Inputs> inputs, Session session, std::string dump);
+    DeskFrame(std::shared_ptr<const Inputs> inputs, Session session, DeskStart start);
+    ~DeskFrame() override;
 
     /// Says a fault in the window's own way; in a test run on standard error only.
     void say_fault(const std::string& text);
+    /// Says something worth knowing above the page.
+    void say(const std::string& text);
 
 private:
+    void make_state(std::shared_ptr<const Inputs> inputs, Session session);
     void make_menu();
+    void fill_file_menu(wxMenu& menu);
+    void fill_price_menu(wxMenu& menu);
+    void fill_list_menus();
     void make_panels();
     void place_sashes();
     void bind_commands();
-
-    void on_new();
-    void on_open();
-    void session_replaced();
-    bool save();
-    bool save_as();
-    bool write_to(const std::string& path);
-    bool may_leave();
+    void bind_page_commands();
+    void bind_list_commands();
     void on_close(wxCloseEvent& event);
 
     void request_changed();
@@ -45,17 +57,28 @@ private:
     void show_all();
     void show_title();
     void write_dump();
+    void undo(bool forth);
+    void lead(const std::string& pointer);
+    void read_inputs_again();
+    void time_handler(long milliseconds) { slowest_ = std::max(slowest_, milliseconds); }
 
+    DeskStart start_;
     DeskState state_;
-    std::string dump_;
     std::string dumped_focus_;
+    long slowest_ = 0; ///< milliseconds of the slowest handler so far
+    wxMenu *recent_menu_ = nullptr, *drafts_menu_ = nullptr;
+    std::vector<std::string> listed_; ///< files and drafts by the number of their menu entry
+    wxInfoBar* info_ = nullptr;
     wxSplitterWindow* page_ = nullptr;    ///< columns over findings
     wxSplitterWindow* columns_ = nullptr; ///< asked beside the answer
     wxSplitterWindow* answer_ = nullptr;  ///< built beside priced
+    FactsBar* facts_ = nullptr;
     AskedPanel* asked_ = nullptr;
     BuiltPanel* built_ = nullptr;
     PricedPanel* priced_ = nullptr;
     Findings* findings_ = nullptr;
+    WhyWindow* why_ = nullptr;
+    std::unique_ptr<RequestFiles> files_;
     std::unique_ptr<EngineThread> engine_; ///< last: ends first
 };
 

@@ -20,12 +20,16 @@ struct DeskState {
     std::uint64_t asked = 0;              ///< generation of the newest question
     std::size_t box = 0;                  ///< the box in view
     char decimal_mark = '.';
-    std::function<void()> changed; ///< after every change of the session
-    std::function<void()> look;    ///< after a change of `box`
+    Date today;
+    std::string refused; ///< the entry that was refused last, and what was expected; empty: none
+    std::function<void()> changed;                ///< after every change of the session
+    std::function<void()> look;                   ///< after a change of `box` or `refused`
+    std::function<void(const std::string&)> why;  ///< shows the basis of figures below a pointer
+    std::function<void(const std::string&)> lead; ///< puts the cursor where a pointer leads
 
-    const Estimate* estimate() const { return good ? &*good->estimate : nullptr; }
+    const Estimate* estimate() const { return good ? good->estimate.get() : nullptr; }
     /// The figures in view belong to an older state of the request than the newest answer.
-    bool stale() const { return good && answer != good; }
+    bool stale() const { return good && answer->generation != good->generation; }
     /// The value that stands for an absent one, as the newest estimate took it; null if unknown.
     const Node* taken(const std::string& pointer) const {
         return good ? at_pointer(good->estimate->request.filled, pointer) : nullptr;

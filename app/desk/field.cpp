@@ -5,21 +5,52 @@
 #include <wx/textctrl.h>
 
 #include "app/desk/accessible.h"
+#include "app/desk/entry_check.h"
 #include "app/desk/heading.h"
 #include "app/desk/number_entry.h"
 #include "app/desk/words.h"
 
 namespace backplate {
+namespace {
+
+using Kind = FieldSpec::Kind;
+
+wxArrayString words_for(const FieldSpec& spec, const RuleBook& rules) {
+    wxArrayString words;
+    if (spec.kind == Kind::flag) {
+        words.Add("yes");
+        words.Add("no");
+    }
+    for (const std::string& word : allowed_words(rules, spec.words))
+        words.Add(wxString::FromUTF8(word));
+    return words;
+}
+
+} // namespace
+
 Field::Field(wxWindow* parent, wxSizer* label, wxSizer* entry, const FieldSpec& spec,
              DeskState& state)
     : spec_(spec), state_(state) {
     const int gap = parent->FromDIP(4);
     label->Add(new wxStaticText(parent, wxID_ANY, wxString::FromUTF8(spec.label)),
                wxSizerFlags().CenterVertical().Border(wxLEFT | wxRIGHT, spec.joined ? gap : 0));
-    const wxSize size(parent->FromDIP(spec.kind == FieldSpec::Kind::number ? 48 : 100), -1);
-    if (spec.kind == FieldSpec::Kind::word) {
+    make_control(parent);
+    name_control(*control_, spec.name, spoken());
+    const std::string expected = expected_at(pointer(), *state.inputs->rules);
+    if (!expected.empty()) control_->SetToolTip(wxString::FromUTF8(spoken() + ": " + expected));
+    bind_events();
+    entry->Add(control_, wxSizerFlags(1).CenterVertical());
+    if (*spec.unit)
+        entry->Add(make_muted(parent, spec.unit),
+                   wxSizerFlags().CenterVertical().Border(wxLEFT, gap));
+}
+
+void Field::make_control(wxWindow* parent) {
+    const bool narrow = spec_.kind == Kind::number || spec_.kind == Kind::money;
+    const wxSize size(parent->FromDIP(narrow ? 48 : 80), -1);
+    if (spec_.kind == Kind::word || spec_.kind == Kind::flag) {
         auto* combo = new wxComboBox(parent, wxID_ANY, "", wxDefaultPosition, size,
-                                     allowed_words(*state.inputs->rules, spec.words));
+                                     words_for(spec_, *state_.inputs->rules));
         combo->Bind(wxEVT_COMBOBOX, [this](wxCommandEvent&) { store(); });
         control_ = combo;
         entry_ = combo;
@@ -28,16 +59,18 @@ Field::Field(wxWindow* parent, wxSizer* label, wxSizer* entry, const FieldSpec& 
         control_ = text;
         entry_ = text;
     }
-    name_control(*control_, spec.name, *spec.spoken ? spec.spoken : spec.label);
+}
+
+void Field::bind_events() {
     control_->Bind(wxEVT_TEXT, [this](wxCommandEvent&) { store(); });
     control_->Bind(wxEVT_KILL_FOCUS, [this](wxFocusEvent& event) {
         state_.session.end_step();
+        if (refused_) {
+            refused_ = false;
+            show();
+        }
         event.Skip();
     });
-    entry->Add(control_, wxSizerFlags(1).CenterVertical());
-    if (*spec.unit)
-        entry->Add(make_muted(parent, spec.unit),
-                   wxSizerFlags().CenterVertical().Border(wxLEFT, gap));
 }
 
 /// A figure by signal is shown and changed in its default; the exceptions stay.
@@ -53,8 +86,14 @@ std::string Field::pointer() const {
 
 std::optional<Node> Field::typed() const {
     const std::string text = entry_->GetValue().utf8_string();
-    return spec_.kind == FieldSpec::Kind::number ? typed_number(text, state_.decimal_mark)
-                                                 : typed_text(text);
+    switch (spec_.kind) {
+    case Kind::number: return typed_number(text, state_.decimal_mark);
+    case Kind::money: return typed_money(text, state_.decimal_mark);
+    case Kind::flag: return typed_flag(text);
+    case Kind::words: return typed_words(text);
+    case Kind::word: return typed_text(known_word(*state_.inputs->rules, spec_.words, text));
+    default: return typed_text(text);
+    }
 }
 
 /// The whole range with this end changed: the other end as sent, else as it was taken. A range
@@ -72,11 +111,20 @@ std::optional<Node> Field::in_range(std::optional<Node> end) const {
 
 void Field::store() {
     const auto value = typed();
-    state_.session.set_value(own_pointer(), spec_.element < 0 ? value : in_range(value));
+    Session next = state_.session;
+    next.set_value(own_pointer(), spec_.element < 0 ? value : in_range(value));
+    const auto why = refusal(*state_.session.request(), *next.request(), own_pointer(),
+                             *state_.inputs->rules, state_.today);
+    refused_ = why.has_value();
+    state_.refused = why ? spoken() + ": " + *why : std::string();
+    if (why) return state_.look();
+    state_.session = std::move(next);
     state_.changed();
 }
 
 void Field::show() {
+    if (refused_ && control_->HasFocus()) return;
+    refused_ = false;
     const Node* sent = state_.session.value(pointer());
     if (sent && sent->is(Node::Kind::null)) sent = nullptr;
     const auto now = typed();

@@ -14,7 +14,7 @@ namespace backplate {
 /// One field of the request. `pointer` starts at the request, or at the box in view where
 /// `of_box` is set; `element` is the place in a list of two, as the two ends of a range.
 struct FieldSpec {
-    enum class Kind { text, number, word };
+    enum class Kind { text, number, money, word, flag, words };
     const char* name = "";
     const char* label = "";
     const char* unit = "";
@@ -22,13 +22,15 @@ struct FieldSpec {
     Kind kind = Kind::text;
     bool of_box = false;
     int element = -1;
-    const char* words = "";  ///< key of the allowed words, for a word
+    const char* words = "";  ///< key of the allowed words, for a word or a list of words
     bool joined = false;     ///< stands in one cell with the field before
     const char* spoken = ""; ///< accessible name, where the label alone is too short
 };
 
 /// A label with its entry. The entry is empty where the request says nothing; the value that was
-/// taken instead stands in it in grey.
+/// taken instead stands in it in grey. What the check of the request refuses is not stored: the
+/// entry stays as typed, `DeskState::refused` says what was expected, and leaving the field puts
+/// the stored value back.
 class Field {
 public:
     /// Adds the label to one sizer, the entry with its unit to another (or the same).
@@ -40,17 +42,22 @@ public:
     void show();
     void focus();
     std::string pointer() const;
+    wxWindow* control() const { return control_; }
 
 private:
+    void make_control(wxWindow* parent);
+    void bind_events();
     std::optional<Node> typed() const;
     void store();
     std::optional<Node> in_range(std::optional<Node> end) const;
     std::string own_pointer() const;
+    std::string spoken() const { return *spec_.spoken ? spec_.spoken : spec_.label; }
 
     const FieldSpec& spec_;
     DeskState& state_;
     wxWindow* control_ = nullptr;
     wxTextEntry* entry_ = nullptr;
+    bool refused_ = false; ///< what stands in the entry was not stored
 };
 
 } // namespace backplate

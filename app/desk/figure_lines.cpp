@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include <wx/button.h>
 #include <wx/settings.h>
 #include <wx/sizer.h>
 #include <wx/stattext.h>
@@ -11,22 +12,36 @@
 
 namespace backplate {
 
-FigureLines::FigureLines(wxWindow* parent, const std::vector<Label>& labels) : wxPanel(parent) {
-    auto* grid = new wxFlexGridSizer(2, FromDIP(wxSize(12, 5)));
+FigureLines::FigureLines(wxWindow* parent, const std::vector<Label>& labels,
+                         std::function<void(std::size_t)> why)
+    : wxPanel(parent), why_(std::move(why)) {
+    auto* grid = new wxFlexGridSizer(3, FromDIP(wxSize(10, 3)));
     grid->AddGrowableCol(1);
     for (const Label& label : labels) {
         grid->Add(new wxStaticText(this, wxID_ANY, wxString::FromUTF8(label.text)));
         auto* figure = new wxStaticText(this, wxID_ANY, "", wxDefaultPosition, wxDefaultSize,
                                         wxST_ELLIPSIZE_END);
         auto* detail = make_muted(this, "");
+        figure->SetMinSize(FromDIP(wxSize(60, -1))); // cut short, never pushing the key out
+        detail->SetMinSize(FromDIP(wxSize(60, -1)));
         name_control(*figure, label.name, label.text);
         auto* column = new wxBoxSizer(wxVERTICAL);
         column->Add(figure, wxSizerFlags().Expand());
         column->Add(detail, wxSizerFlags().Expand());
         grid->Add(column, wxSizerFlags().Expand());
+        grid->Add(make_why(label, texts_.size()));
         texts_.push_back({figure, detail});
     }
     SetSizer(grid);
+}
+
+wxWindow* FigureLines::make_why(const Label& label, std::size_t line) {
+    auto* key = new wxButton(this, wxID_ANY, "why?", wxDefaultPosition, wxDefaultSize,
+                             wxBU_EXACTFIT | wxBORDER_NONE);
+    name_control(*key, std::string("why_") + label.name, std::string("Why: ") + label.text);
+    key->SetToolTip("Formula, inputs, rule row and source of this figure");
+    key->Bind(wxEVT_BUTTON, [this, line](wxCommandEvent&) { why_(line); });
+    return key;
 }
 
 void FigureLines::set_lines(const std::vector<FigureLine>& lines) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -14,14 +15,17 @@ struct FigureLine {
     std::string figure, detail;
 };
 
-/// Lines with a label each: the figure beside it, its detail in grey below.
+/// Lines with a label each: the figure beside it, its detail in grey below, and a key that asks
+/// why.
 class FigureLines : public wxPanel {
 public:
     struct Label {
         const char* name;
         const char* text;
     };
-    FigureLines(wxWindow* parent, const std::vector<Label>& labels);
+    /// `why` is called with the number of the line, from 0.
+    FigureLines(wxWindow* parent, const std::vector<Label>& labels,
+                std::function<void(std::size_t)> why);
 
     /// One line per label, in their order.
     void set_lines(const std::vector<FigureLine>& lines);
@@ -32,6 +36,9 @@ private:
         wxStaticText* figure;
         wxStaticText* detail;
     };
+    wxWindow* make_why(const Label& label, std::size_t line);
+
+    std::function<void(std::size_t)> why_;
     std::vector<Texts> texts_;
 };
 

@@ -27,12 +27,10 @@ std::string heading_text(const DeskState& state) {
 
 } // namespace
 
-Findings::Findings(wxWindow* parent, DeskState& state,
-                   std::function<void(const std::string&)> go_to)
-    : wxPanel(parent), state_(state), go_to_(std::move(go_to)) {
+Findings::Findings(wxWindow* parent, DeskState& state) : wxPanel(parent), state_(state) {
     auto* rows = new wxBoxSizer(wxVERTICAL);
-    heading_ = make_heading(this, "Findings");
-    rows->Add(heading_, wxSizerFlags().Expand().Border(wxTOP | wxBOTTOM, FromDIP(6)));
+    heading_ = make_subheading(this, "Findings");
+    rows->Add(heading_, wxSizerFlags().Expand().Border(wxTOP | wxBOTTOM, FromDIP(4)));
     list_ = new RowList(this, "findings", "Findings and assumptions",
                         {{"Gravity", 84}, {"What", 230}, {"In words"}});
     rows->Add(list_, wxSizerFlags(1).Expand());
@@ -47,7 +45,14 @@ Findings::Findings(wxWindow* parent, DeskState& state,
 
 void Findings::choose(long row) {
     const auto index = static_cast<std::size_t>(row);
-    if (index < pointers_.size()) go_to_(pointers_[index]);
+    if (index < pointers_.size()) state_.lead(pointers_[index]);
+}
+
+void Findings::choose_next() {
+    if (pointers_.empty()) return;
+    const long next = (list_->chosen() + 1) % static_cast<long>(pointers_.size());
+    list_->choose(next);
+    choose(next);
 }
 
 void Findings::show() {

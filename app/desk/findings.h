@@ -13,20 +13,21 @@ class wxStaticText;
 
 namespace backplate {
 
-/// Below the columns: faults, findings and assumptions, the gravest first. Choosing one calls
-/// `go_to` with the pointer it is about.
+/// Below the columns: faults, findings and assumptions, the gravest first. Choosing one puts the
+/// cursor where its pointer leads.
 class Findings : public wxPanel {
 public:
-    Findings(wxWindow* parent, DeskState& state, std::function<void(const std::string&)> go_to);
+    Findings(wxWindow* parent, DeskState& state);
 
     void show();
+    /// Leads to the doubt after the one chosen, the first after the last.
+    void choose_next();
     const RowList& list() const { return *list_; }
 
 private:
     void choose(long row);
 
     DeskState& state_;
-    std::function<void(const std::string&)> go_to_;
     wxStaticText* heading_ = nullptr;
     RowList* list_ = nullptr;
     std::vector<std::string> pointers_;

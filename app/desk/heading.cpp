@@ -11,6 +11,12 @@ wxStaticText* make_heading(wxWindow* parent, const std::string& text) {
     return heading;
 }
 
+wxStaticText* make_subheading(wxWindow* parent, const std::string& text) {
+    auto* heading = new wxStaticText(parent, wxID_ANY, wxString::FromUTF8(text));
+    heading->SetFont(heading->GetFont().Bold());
+    return heading;
+}
+
 wxStaticText* make_muted(wxWindow* parent, const std::string& text) {
     auto* line = new wxStaticText(parent, wxID_ANY, wxString::FromUTF8(text), wxDefaultPosition,
                                   wxDefaultSize, wxST_ELLIPSIZE_END);

@@ -11,6 +11,7 @@
 
 #include "app/desk/desk_frame.h"
 #include "app/desk/display.h"
+#include "app/stored_data.h"
 #include "pricing/values/faults.h"
 
 namespace backplate {
@@ -62,14 +63,14 @@ int assertions_met() { return asserts_met; }
 
 class DeskApp : public wxApp {
 public:
-    DeskApp(std::shared_ptr<const Inputs> inputs, Session session, std::string dump)
-        : inputs_(std::move(inputs)), session_(std::move(session)), dump_(std::move(dump)) {}
+    DeskApp(std::shared_ptr<const Inputs> inputs, Session session, DeskStart start)
+        : inputs_(std::move(inputs)), session_(std::move(session)), start_(std::move(start)) {}
 
     bool OnInit() override {
         SetAppName("backplate-desk");
         SetAppDisplayName("Backplate");
         wxSetAssertHandler(on_assert);
-        frame_ = new DeskFrame(std::move(inputs_), std::move(session_), std::move(dump_));
+        frame_ = new DeskFrame(std::move(inputs_), std::move(session_), std::move(start_));
         frame_->Show();
         return true;
     }
@@ -87,7 +88,7 @@ public:
 private:
     std::shared_ptr<const Inputs> inputs_;
     Session session_;
-    std::string dump_;
+    DeskStart start_;
     DeskFrame* frame_ = nullptr;
 };
 
@@ -103,8 +104,11 @@ Session first_session(const std::string& request) {
 int run(const DeskArguments& arguments, char* program) {
     auto inputs = std::make_shared<const Inputs>(load_inputs(arguments.library));
     need_display();
-    wxApp::SetInstance(
-        new DeskApp(std::move(inputs), first_session(arguments.request), arguments.dump));
+    const std::string folder = is_starter(arguments.library)
+                                   ? ""
+                                   : fs::path(default_library_path()).parent_path().string();
+    wxApp::SetInstance(new DeskApp(std::move(inputs), first_session(arguments.request),
+                                   {arguments.dump, folder, !arguments.request.empty()}));
     int alone = 1;
     char* values[] = {program, nullptr};
     return wxEntry(alone, values);

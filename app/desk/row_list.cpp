@@ -17,7 +17,7 @@ RowList::RowList(wxWindow* parent, const std::string& name, const std::string& l
     for (const ListColumn& column : columns_)
         AppendColumn(wxString::FromUTF8(column.title),
                      column.right ? wxLIST_FORMAT_RIGHT : wxLIST_FORMAT_LEFT,
-                     FromDIP(std::max(column.width, 60)));
+                     FromDIP(column.width == 0 ? 60 : column.width));
     name_control(*this, name, label);
     Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
         fit_columns();
@@ -30,6 +30,13 @@ void RowList::set_rows(Rows rows) {
     rows_ = std::move(rows);
     SetItemCount(static_cast<long>(rows_.size()));
     Refresh();
+}
+
+void RowList::choose(long row) {
+    constexpr long marks = wxLIST_STATE_SELECTED | wxLIST_STATE_FOCUSED;
+    if (row < 0 || row >= GetItemCount()) return;
+    SetItemState(row, marks, marks);
+    EnsureVisible(row);
 }
 
 void RowList::set_stale(bool stale) {

@@ -23,6 +23,9 @@ public:
             std::vector<ListColumn> columns, long style = 0);
 
     void set_rows(Rows rows);
+    /// Marks a row as the chosen one and brings it into view.
+    void choose(long row);
+    long chosen() const { return GetNextItem(-1, wxLIST_NEXT_ALL, wxLIST_STATE_SELECTED); }
     const Rows& rows() const { return rows_; }
     /// Figures that are no longer the newest are grey.
     void set_stale(bool stale);

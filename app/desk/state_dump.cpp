@@ -4,6 +4,7 @@
 #include <wx/grid.h>
 
 #include "app/desk/answer_text.h"
+#include "app/desk/priced_panel.h"
 #include "catalog/cells/table.h"
 
 namespace backplate {
@@ -39,17 +40,33 @@ nlohmann::json box_of(const BoxResult& box, bool inch) {
             {"enclosure", enclosure_figure(box, text)}};
 }
 
+nlohmann::json shown_json(const ShownState& shown) {
+    const DeskState& desk = shown.desk;
+    return {{"title", shown.title},
+            {"price", shown.priced.price_text()},
+            {"price_notes", shown.priced.notes_text()},
+            {"alternatives", shown.priced.alternatives().rows()},
+            {"steps", shown.priced.step_words()},
+            {"settled", desk.answer && desk.answer->generation == desk.asked &&
+                            (desk.answer->steps || !desk.answer->estimate ||
+                             !desk.answer->estimate->buildable)},
+            {"refused", desk.refused},
+            {"send", shown.send},
+            {"page", shown.page},
+            {"kept", shown.kept},
+            {"slowest_ms", shown.slowest_ms},
+            {"why", shown.why},
+            {"box_in_view", desk.box},
+            {"focus", shown.focus},
+            {"asserts", shown.asserts}};
+}
+
 } // namespace
 
 void dump_state(const std::string& path, const ShownState& shown) {
     const DeskState& desk = shown.desk;
     const Estimate* estimate = desk.estimate();
     nlohmann::json state{
-        {"title", shown.title},
-        {"price", shown.price},
-        {"price_notes", shown.price_notes},
-        {"focus", shown.focus},
-        {"asserts", shown.asserts},
         {"asked", desk.asked},
         {"answered", desk.answer ? desk.answer->generation : 0},
         {"generation", desk.good ? desk.good->generation : 0},
@@ -61,13 +78,18 @@ void dump_state(const std::string& path, const ShownState& shown) {
         {"doubts", doubts_json(desk)},
         {"cells", cells_of(shown.points)},
         {"cursor", {shown.points.GetGridCursorRow(), shown.points.GetGridCursorCol()}}};
+    state.update(shown_json(shown));
     if (estimate) {
         state["hours"] = labour_hours(*estimate).text();
         state["findings"] = estimate->findings.size();
         if (desk.box < estimate->boxes.size())
             state["box"] = box_of(estimate->boxes[desk.box], estimate->request.inch);
     }
-    write_file(path, state.dump(1) + "\n");
+    static std::string written; // the window has one dump
+    const std::string text = state.dump(1) + "\n";
+    if (text == written) return;
+    write_file(path, text);
+    written = text;
 }
 
 } // namespace backplate

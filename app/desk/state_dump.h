@@ -8,12 +8,21 @@ class wxGrid;
 
 namespace backplate {
 
-/// What the window shows, as JSON for tests; replaces the file when complete.
+class PricedPanel;
+
+/// What the window shows, as JSON for tests; replaces the file where it differs from what was
+/// written last.
 struct ShownState {
     const DeskState& desk;
-    std::string title, price, price_notes, focus;
+    std::string title;
+    const PricedPanel& priced;
+    std::string send, focus;
     int asserts = 0;
     wxGrid& points;
+    std::size_t page = 0;
+    std::uint64_t kept = 0;
+    long slowest_ms = 0;
+    std::string why;
 };
 void dump_state(const std::string& path, const ShownState& shown);
 

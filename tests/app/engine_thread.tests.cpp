@@ -78,7 +78,8 @@ private:
 
 TEST_CASE("a question asked gets its own generation back") {
     Answers answers;
-    EngineThread engine(answers.receiver(), [](const Question&, Work&) { return Answer{}; });
+    EngineThread engine(answers.receiver(),
+                        [](const Question&, Work&, const HandOut& hand_out) { hand_out({}); });
     engine.ask(question(7));
     REQUIRE(answers.wait_for(7));
     engine.ask(question(8));
@@ -92,18 +93,19 @@ TEST_CASE("the newest question stops the one that runs and drops the ones that w
     std::atomic<int> stopped{0};
     std::mutex mutex;
     std::vector<std::uint64_t> begun;
-    EngineThread engine(answers.receiver(), [&](const Question& asked, Work& work) {
-        {
-            const std::lock_guard lock(mutex);
-            begun.push_back(asked.generation);
-        }
-        if (asked.generation == 1) {
-            door.reach_and_wait(work.stop);
-            if (work.stop.stop_requested()) ++stopped;
-            work.check_stop();
-        }
-        return Answer{};
-    });
+    EngineThread engine(answers.receiver(),
+                        [&](const Question& asked, Work& work, const HandOut& hand_out) {
+                            {
+                                const std::lock_guard lock(mutex);
+                                begun.push_back(asked.generation);
+                            }
+                            if (asked.generation == 1) {
+                                door.reach_and_wait(work.stop);
+                                if (work.stop.stop_requested()) ++stopped;
+                                work.check_stop();
+                            }
+                            hand_out({});
+                        });
     engine.ask(question(1));
     REQUIRE(door.wait_until_reached(1));
     for (std::uint64_t generation = 2; generation <= 20; ++generation)
@@ -121,10 +123,11 @@ TEST_CASE("the newest question stops the one that runs and drops the ones that w
 TEST_CASE("an answer that ends after a newer question was asked is not handed out") {
     Answers answers;
     Door door;
-    EngineThread engine(answers.receiver(), [&](const Question& asked, Work&) {
-        if (asked.generation == 1) door.reach_and_wait({}); // deaf to its stop
-        return Answer{};
-    });
+    EngineThread engine(answers.receiver(),
+                        [&](const Question& asked, Work&, const HandOut& hand_out) {
+                            if (asked.generation == 1) door.reach_and_wait({}); // deaf to its stop
+                            hand_out({});
+                        });
     engine.ask(question(1));
     REQUIRE(door.wait_until_reached(1));
     engine.ask(question(2));
@@ -135,10 +138,12 @@ TEST_CASE("an answer that ends after a newer question was asked is not handed ou
 
 TEST_CASE("what goes wrong in a run becomes the answer's text and the thread goes on") {
     Answers answers;
-    EngineThread engine(answers.receiver(), [](const Question& asked, Work&) -> Answer {
-        if (asked.generation == 1) throw std::runtime_error("the table is empty");
-        return {};
-    });
+    EngineThread engine(answers.receiver(),
+                        [](const Question& asked, Work&, const HandOut& hand_out) {
+                            if (asked.generation == 1)
+                                throw std::runtime_error("the table is empty");
+                            hand_out({});
+                        });
     engine.ask(question(1));
     REQUIRE(answers.wait_for(1));
     CHECK(answers.all().back()->error == "the table is empty");
@@ -151,14 +156,39 @@ TEST_CASE("ending the thread stops what runs and hands nothing out") {
     Answers answers;
     Door door;
     {
-        EngineThread engine(answers.receiver(), [&](const Question&, Work& work) {
-            door.reach_and_wait(work.stop);
-            return Answer{};
-        });
+        EngineThread engine(answers.receiver(),
+                            [&](const Question&, Work& work, const HandOut& hand_out) {
+                                door.reach_and_wait(work.stop);
+                                hand_out({});
+                            });
         engine.ask(question(1));
         REQUIRE(door.wait_until_reached(1));
         engine.ask(question(2));
         REQUIRE(door.wait_until_reached(2));
     }
     CHECK(answers.all().empty());
+}
+
+TEST_CASE("what comes later has the generation of its question, until a newer one is asked") {
+    Answers answers;
+    Door door;
+    EngineThread engine(answers.receiver(), [&](const Question& asked, Work&, const HandOut& out) {
+        Answer answer;
+        out(answer);
+        if (asked.generation == 1) door.reach_and_wait({}); // deaf to its stop
+        answer.steps = std::make_shared<const FoundSteps>();
+        out(answer);
+    });
+    engine.ask(question(1));
+    REQUIRE(door.wait_until_reached(1));
+    CHECK(answers.wait_for(1));
+    engine.ask(question(2));
+    door.open();
+    REQUIRE(answers.wait_for(2));
+    while (!answers.all().back()->steps) std::this_thread::sleep_for(1ms);
+    const auto all = answers.all();
+    REQUIRE(all.size() == 3); // nothing further of the first
+    CHECK(all[0]->generation == 1);
+    CHECK(all[1]->generation == 2);
+    CHECK(all[2]->generation == 2);
 }

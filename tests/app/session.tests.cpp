@@ -176,3 +176,57 @@ TEST_CASE("a file that cannot be used leaves the session as it is") {
     CHECK(session.title() == "Kept");
     CHECK(session.can_undo());
 }
+
+TEST_CASE("a tree put in place of the request is a step of its own every time") {
+    Session session;
+    Node one = *session.request();
+    one.member("boxes").items[0].member("name") = Node::make_text("A");
+    Node two = one;
+    two.member("boxes").items[0].member("name") = Node::make_text("B");
+    session.replace(one);
+    session.replace(two);
+    session.replace(two); // the same: no step
+    session.undo();
+    CHECK(text_at(session, "/boxes/0/name") == "A");
+    session.undo();
+    CHECK(text_at(session, "/boxes/0/name") == "CP1");
+    CHECK_FALSE(session.can_undo());
+}
+
+TEST_CASE("what a draft kept stands one step after what its file holds") {
+    const Folder folder;
+    const std::string file = folder.file("bid.json");
+    Session first;
+    first.set_value("/job/title", Node::make_text("as saved"));
+    first.save_as(file);
+    first.set_value("/job/title", Node::make_text("as kept"));
+    Session second;
+    second.recover(*first.request(), file);
+    CHECK(text_at(second, "/job/title") == "as kept");
+    CHECK(second.dirty());
+    CHECK(second.file() == file);
+    second.undo();
+    CHECK(text_at(second, "/job/title") == "as saved");
+    CHECK_FALSE(second.dirty());
+}
+
+TEST_CASE("a draft whose file is gone stands alone and keeps the name") {
+    Session session;
+    Node request = blank_request();
+    request.member("job") = Node::make_object();
+    session.recover(request, "/nowhere/bid.json");
+    CHECK(*session.request() == request);
+    CHECK(session.file() == "/nowhere/bid.json");
+    CHECK(session.dirty());
+}
+
+TEST_CASE("a duplicate leaves out the days and the enquiry") {
+    Session session;
+    for (const char* key : {"title", "date", "due", "enquiry", "client"})
+        session.set_value(std::string("/job/") + key, Node::make_text(key));
+    const Node copy = duplicate_request(*session.request());
+    CHECK(at_pointer(copy, "/job/title")->text == "title (copy)");
+    CHECK(at_pointer(copy, "/job/client")->text == "client");
+    for (const char* key : {"/job/date", "/job/due", "/job/enquiry"})
+        CHECK(at_pointer(copy, key) == nullptr);
+}

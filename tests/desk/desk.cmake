@@ -1,7 +1,11 @@
 backplate_tests(desk_text_tests
   SOURCES desk/entry_and_text.tests.cpp
+          desk/entry_rows.tests.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/answer_text.cpp
+          ${PROJECT_SOURCE_DIR}/app/desk/entry_check.cpp
+          ${PROJECT_SOURCE_DIR}/app/desk/entry_rows.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/number_entry.cpp
+          ${PROJECT_SOURCE_DIR}/app/desk/words.cpp
   LIBRARIES app_session)
 
 # The window as a user meets it: keys in, shown state out. Needs Xvfb, dbus-run-session, xdotool.

@@ -15,7 +15,9 @@ import sys
 import time
 
 LIMIT = 10.0
-ALLOWED_CRITICAL = "gtk_distribute_natural_allocation"  # the toolkit's own, once at start
+ALLOWED_CRITICAL = (  # the toolkit's own
+    "gtk_distribute_natural_allocation", "gtk_box_gadget_distribute",  # once at start
+    "gtk_widget_set_allocation")  # a grid that scrolls moves its hidden cell editors
 NEEDED = ["Xvfb", "dbus-run-session", "xdotool", "import"]
 
 
@@ -175,7 +177,7 @@ def new_row_by_keyboard(desk, changed):
     grown = desk.settled("a row typed into the empty one",
                          lambda s: s["cells"][3][:2] == ["RTD", "2"] and s["faults"] == 0)
     desk.check("its wiring is taken and shown", grown["cells"][3][2] != "")
-    desk.check("the change of the price stands beside it", "by the last change" in
+    desk.check("the change of the price stands beside it", "Last change: +" in
                grown["price_notes"])
     desk.keys("ctrl+z", "ctrl+z")
     desk.settled("the rows before", lambda s: len(s["cells"]) == 4
@@ -212,7 +214,7 @@ def ends_quietly(desk):
     desk.check(f"exit status {status}", status == 0)
     with open(desk.messages) as file:
         critical = [line for line in file
-                    if "CRITICAL" in line and ALLOWED_CRITICAL not in line]
+                    if "CRITICAL" in line and not any(known in line for known in ALLOWED_CRITICAL)]
     desk.check("messages of the toolkit: " + "".join(critical), not critical)
 
 

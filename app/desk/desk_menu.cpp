@@ -1,0 +1,174 @@
+#include "app/desk/desk_frame.h"
+
+#include <filesystem>
+
+#include <wx/app.h>
+#include <wx/menu.h>
+
+#include "app/desk/asked_panel.h"
+#include "app/desk/commands.h"
+#include "app/desk/findings.h"
+#include "app/desk/priced_panel.h"
+
+namespace backplate {
+namespace {
+
+constexpr const char* page_titles[] = {"Points", "Site", "Box", "Equipment", "Job", "Terms"};
+
+} // namespace
+
+void DeskFrame::fill_file_menu(wxMenu& menu) {
+    menu.Append(wxID_NEW);
+    menu.Append(command::duplicate, "&Duplicate\tCtrl+Shift+D");
+    menu.Append(wxID_OPEN, "&Open…\tCtrl+O");
+    recent_menu_ = new wxMenu;
+    drafts_menu_ = new wxMenu;
+    menu.AppendSubMenu(recent_menu_, "&Recent");
+    menu.AppendSubMenu(drafts_menu_, "Dra&fts");
+    menu.AppendSeparator();
+    menu.Append(wxID_SAVE);
+    menu.Append(wxID_SAVEAS, "Save &as…\tCtrl+Shift+S");
+    menu.AppendSeparator();
+    menu.Append(command::read_again, "Read prices and &rules again\tF5");
+    menu.AppendSeparator();
+    menu.Append(wxID_EXIT);
+}
+
+void DeskFrame::fill_price_menu(wxMenu& menu) {
+    for (int i = 0; i < command::most_alternatives; ++i)
+        menu.Append(command::take_first + i,
+                    wxString::Format("Take alternative &%d\tAlt+%d", i + 1, i + 1));
+}
+
+void DeskFrame::make_menu() {
+    auto* file = new wxMenu;
+    fill_file_menu(*file);
+    auto* edit = new wxMenu;
+    edit->Append(wxID_UNDO, "&Undo\tCtrl+Z");
+    edit->Append(wxID_REDO, "&Redo\tCtrl+Shift+Z");
+    edit->AppendSeparator();
+    edit->Append(command::add_box, "Add a &box\tCtrl+B");
+    edit->Append(command::double_box, "&Double the box\tCtrl+Shift+B");
+    edit->Append(command::remove_box, "Re&move the box");
+    auto* view = new wxMenu;
+    for (int i = 0; i < command::most_pages; ++i)
+        view->Append(command::page_first + i,
+                     wxString::Format("&%s\tCtrl+%d", page_titles[i], i + 1));
+    view->AppendSeparator();
+    view->Append(command::next_box, "&Next box\tCtrl+PgDn");
+    view->Append(command::box_before, "Box &before\tCtrl+PgUp");
+    view->Append(command::next_finding, "Next &question\tF8");
+    auto* price = new wxMenu;
+    fill_price_menu(*price);
+    auto* bar = new wxMenuBar;
+    bar->Append(file, "&File");
+    bar->Append(edit, "&Edit");
+    bar->Append(view, "&View");
+    bar->Append(price, "&Price");
+    SetMenuBar(bar);
+    Bind(wxEVT_MENU_OPEN, [this](wxMenuEvent& event) {
+        fill_list_menus();
+        event.Skip();
+    });
+}
+
+/// Recent files and drafts as they are now.
+void DeskFrame::fill_list_menus() {
+    const auto empty = [](wxMenu& menu) {
+        while (menu.GetMenuItemCount() > 0) menu.Delete(menu.FindItemByPosition(0));
+    };
+    empty(*recent_menu_);
+    empty(*drafts_menu_);
+    listed_.clear();
+    const auto add = [this](wxMenu& menu, const std::string& label, const std::string& path) {
+        const int id = command::listed_first + static_cast<int>(listed_.size());
+        if (id >= command::listed_end) return;
+        menu.Append(id, wxControl::EscapeMnemonics(wxString::FromUTF8(label)));
+        listed_.push_back(path);
+    };
+    for (const std::string& file : files_->recent())
+        add(*recent_menu_, std::filesystem::path(file).filename().string(), file);
+    for (const Draft& draft : files_->left())
+        add(*drafts_menu_, draft.title().empty() ? "untitled job" : draft.title(), draft.path);
+    for (wxMenu* menu : {recent_menu_, drafts_menu_})
+        if (menu->GetMenuItemCount() == 0) menu->Append(wxID_ANY, "none")->Enable(false);
+}
+
+void DeskFrame::bind_commands() {
+    const auto on = [this](int id, auto act) {
+        Bind(
+            wxEVT_MENU,
+            [this, act](wxCommandEvent&) {
+                asked_->finish_edit();
+                act();
+            },
+            id);
+    };
+    on(wxID_NEW, [this] { files_->make_new(); });
+    on(command::duplicate, [this] { files_->duplicate(); });
+    on(wxID_OPEN, [this] { files_->open_by_dialog(); });
+    on(wxID_SAVE, [this] { files_->save(); });
+    on(wxID_SAVEAS, [this] { files_->save_as(); });
+    on(wxID_EXIT, [this] { Close(); });
+    on(wxID_UNDO, [this] { undo(false); });
+    on(wxID_REDO, [this] { undo(true); });
+    on(command::read_again, [this] { read_inputs_again(); });
+    bind_list_commands();
+    bind_page_commands();
+    Bind(wxEVT_CLOSE_WINDOW, &DeskFrame::on_close, this);
+    if (start_.dump.empty()) return;
+    Bind(wxEVT_IDLE, [this](wxIdleEvent& event) {
+        write_dump();
+        event.Skip();
+    });
+}
+
+/// Recent files and drafts, by the numbers of their entries.
+void DeskFrame::bind_list_commands() {
+    Bind(
+        wxEVT_MENU,
+        [this](wxCommandEvent& event) {
+            const auto number = static_cast<std::size_t>(event.GetId() - command::listed_first);
+            if (number >= listed_.size()) return;
+            const std::string path = listed_[number];
+            for (const Draft& draft : files_->left())
+                if (draft.path == path) return files_->recover_draft(path);
+            files_->open(path);
+        },
+        command::listed_first, command::listed_end);
+    Bind(
+        wxEVT_UPDATE_UI, [this](wxUpdateUIEvent& e) { e.Enable(state_.session.can_undo()); },
+        wxID_UNDO);
+    Bind(
+        wxEVT_UPDATE_UI, [this](wxUpdateUIEvent& e) { e.Enable(state_.session.can_redo()); },
+        wxID_REDO);
+}
+
+void DeskFrame::bind_page_commands() {
+    const auto on = [this](int id, auto act) {
+        Bind(
+            wxEVT_MENU, [act](wxCommandEvent&) { act(); }, id);
+    };
+    on(command::add_box, [this] { asked_->boxes().add_box(false); });
+    on(command::double_box, [this] { asked_->boxes().add_box(true); });
+    on(command::remove_box, [this] { asked_->boxes().remove_box(); });
+    on(command::next_box, [this] { asked_->boxes().step_box(1); });
+    on(command::box_before, [this] { asked_->boxes().step_box(-1); });
+    on(command::next_finding, [this] { findings_->choose_next(); });
+    Bind(
+        wxEVT_MENU,
+        [this](wxCommandEvent& event) {
+            asked_->turn_to(static_cast<std::size_t>(event.GetId() - command::page_first));
+            write_dump();
+        },
+        command::page_first, command::page_first + command::most_pages - 1);
+    Bind(
+        wxEVT_MENU,
+        [this](wxCommandEvent& event) {
+            asked_->finish_edit();
+            priced_->take(static_cast<std::size_t>(event.GetId() - command::take_first));
+        },
+        command::take_first, command::take_first + command::most_alternatives - 1);
+}
+
+} // namespace backplate

@@ -1,0 +1,117 @@
+#include "app/desk/why_window.h"
+
+#include <wx/panel.h>
+#include <wx/sizer.h>
+#include <wx/stattext.h>
+
+#include "app/desk/accessible.h"
+#include "app/desk/heading.h"
+#include "app/desk/why_text.h"
+
+namespace backplate {
+namespace {
+
+FigureText text_for(const DeskState& state, const Estimate& estimate) {
+    return FigureText(state.decimal_mark, estimate.request.inch);
+}
+
+} // namespace
+
+WhyWindow::WhyWindow(wxWindow* parent, DeskState& state)
+    : wxFrame(parent, wxID_ANY, "Why? - Backplate", wxDefaultPosition,
+              parent->FromDIP(wxSize(760, 560)),
+              wxDEFAULT_FRAME_STYLE | wxFRAME_FLOAT_ON_PARENT | wxFRAME_NO_TASKBAR),
+      state_(state) {
+    make_lists();
+    Bind(wxEVT_CLOSE_WINDOW, [this](wxCloseEvent& event) {
+        if (!event.CanVeto()) return Destroy(), void();
+        Hide();
+        event.Veto();
+    });
+    Bind(wxEVT_CHAR_HOOK, [this](wxKeyEvent& event) {
+        if (event.GetKeyCode() == WXK_ESCAPE)
+            Hide();
+        else
+            event.Skip();
+    });
+}
+
+void WhyWindow::make_lists() {
+    auto* panel = new wxPanel(this);
+    auto* rows = new wxBoxSizer(wxVERTICAL);
+    const auto band = wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(4));
+    figures_ = new RowList(panel, "why_figures", "Figures", {{"Figure"}, {"Value", 160, true}});
+    rows->Add(figures_, wxSizerFlags(2).Expand().Border(wxBOTTOM, FromDIP(6)));
+    formula_ = make_heading(panel, "");
+    name_control(*formula_, "why_formula", "Formula");
+    rows->Add(formula_, band);
+    inputs_ = new RowList(panel, "why_inputs", "Inputs of the formula",
+                          {{"", 34}, {"Input"}, {"Value", 150, true}, {"From", 76}});
+    rows->Add(inputs_, wxSizerFlags(3).Expand().Border(wxBOTTOM, FromDIP(6)));
+    source_ = make_muted(panel, "");
+    name_control(*source_, "why_source", "Rule and source");
+    rows->Add(source_, band);
+    rule_ = new RowList(panel, "why_rule", "Row of the rule table",
+                        {{"Column", 110}, {"Cell", 250}, {"Meaning"}});
+    rows->Add(rule_, wxSizerFlags(2).Expand());
+    auto* margin = new wxBoxSizer(wxVERTICAL);
+    margin->Add(rows, wxSizerFlags(1).Expand().Border(wxALL, FromDIP(10)));
+    panel->SetSizer(margin);
+    figures_->Bind(wxEVT_LIST_ITEM_SELECTED, [this](wxListEvent& event) {
+        show_entry(static_cast<std::size_t>(event.GetIndex()));
+    });
+    inputs_->Bind(wxEVT_LIST_ITEM_ACTIVATED,
+                  [this](wxListEvent& event) { follow(event.GetIndex()); });
+    inputs_->Bind(wxEVT_LIST_ITEM_SELECTED, [this](wxListEvent& event) {
+        const auto index = static_cast<std::size_t>(event.GetIndex());
+        if (entry_ && index < entry_->inputs.size() &&
+            entry_->inputs[index].from == BasisInput::From::rule)
+            rule_->set_rows(rule_rows(entry_->inputs[index].path, state_.inputs->rule_tables));
+    });
+}
+
+void WhyWindow::ask(const std::string& pointer) {
+    if (!state_.good) return;
+    answer_ = state_.good;
+    const Estimate& estimate = *answer_->estimate;
+    entries_ = basis_below(estimate, pointer);
+    entry_ = nullptr;
+    figures_->set_rows(basis_rows(entries_, estimate, text_for(state_, estimate)));
+    Show();
+    Raise();
+    if (entries_.empty()) {
+        formula_->SetLabelText("No figure here has a formula");
+        inputs_->set_rows({});
+        rule_->set_rows({});
+        return;
+    }
+    show_entry(0);
+    figures_->choose(0);
+    figures_->SetFocus();
+}
+
+std::string WhyWindow::formula_text() const { return formula_->GetLabelText().utf8_string(); }
+
+void WhyWindow::show_entry(std::size_t number) {
+    if (number >= entries_.size()) return;
+    entry_ = entries_[number];
+    const Estimate& estimate = *answer_->estimate;
+    const FigureText text = text_for(state_, estimate);
+    formula_->SetLabelText(wxString::FromUTF8("= " + entry_->formula));
+    formula_->SetToolTip(wxString::FromUTF8(entry_->formula));
+    source_->SetLabelText(wxString::FromUTF8("Rule " + entry_->rule + " · " + entry_->source));
+    source_->SetToolTip(wxString::FromUTF8(entry_->source));
+    inputs_->set_rows(input_rows(*entry_, estimate, text));
+    rule_->set_rows(rule_rows(entry_->rule, state_.inputs->rule_tables));
+}
+
+/// A figure opens in its turn; a place of the request gets the cursor.
+void WhyWindow::follow(long input) {
+    const auto index = static_cast<std::size_t>(input);
+    if (!entry_ || index >= entry_->inputs.size()) return;
+    const BasisInput& to = entry_->inputs[index];
+    if (to.from == BasisInput::From::figure) ask(std::string(to.path));
+    if (to.from == BasisInput::From::request) state_.lead(to.path);
+}
+
+} // namespace backplate

@@ -1,0 +1,37 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <wx/frame.h>
+
+#include "app/desk/desk_state.h"
+#include "app/desk/row_list.h"
+
+class wxStaticText;
+
+namespace backplate {
+
+/// How figures came about: the figures below a pointer; of the one chosen its formula, inputs, rule
+/// row and source. Return on an input leads on to it, Escape closes.
+class WhyWindow : public wxFrame {
+public:
+    WhyWindow(wxWindow* parent, DeskState& state);
+
+    void ask(const std::string& pointer);
+    std::string formula_text() const;
+
+private:
+    void make_lists();
+    void show_entry(std::size_t number);
+    void follow(long input);
+
+    DeskState& state_;
+    std::shared_ptr<const Answer> answer_; ///< whose figures are in view
+    std::vector<const BasisEntry*> entries_;
+    const BasisEntry* entry_ = nullptr;
+    RowList *figures_ = nullptr, *inputs_ = nullptr, *rule_ = nullptr;
+    wxStaticText *formula_ = nullptr, *source_ = nullptr;
+};
+
+} // namespace backplate
