@@ -41,15 +41,16 @@ ListAnswers merged(ListAnswers earlier, const ListAnswers& now) {
 TakenList take_list(const std::string& path, const RuleBook& rules, const TakeoffWish& wish) {
     const ListHints hints{wish.answers.encoding, wish.answers.delimiter, list_words(rules),
                           wish.stop};
-    const ListFile file = read_list_file(path, read_file(path), hints);
+    ListFile file = read_list_file(path, read_file(path), hints);
     if (!wish.sheet.empty() &&
         std::ranges::find(file.sheets, wish.sheet, &ListSheet::name) == file.sheets.end())
         throw BadInput(path + ": has no sheet " + wish.sheet + "; expected " + sheet_names(file));
-    TakenList list{file.reading, take_off(file, rules, wish), {}};
+    TakenList list{file.reading, {}, take_off(file, rules, wish), {}};
     if (!list.takeoff.holds_rows())
         throw RefusedList("nothing_found", path + ": holds no row of points; expected a heading "
                                                   "and rows below it");
     list.assemblies = propose_assemblies(list.takeoff, rules);
+    list.sheets = std::move(file.sheets);
     return list;
 }
 

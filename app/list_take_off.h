@@ -10,6 +10,7 @@ namespace backplate {
 /// A list file and what it gives.
 struct TakenList {
     ListReading reading;
+    std::vector<ListSheet> sheets; ///< as they were read
     Takeoff takeoff;
     std::vector<ProposedAssembly> assemblies;
 };

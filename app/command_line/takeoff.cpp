@@ -7,7 +7,7 @@
 #include "app/command_line/commands.h"
 #include "app/command_line/counted.h"
 #include "app/command_line/takeoff_changes.h"
-#include "app/command_line/takeoff_request.h"
+#include "app/list_points.h"
 #include "app/command_line/takeoff_summary.h"
 #include "app/inputs.h"
 #include "app/list_take_off.h"

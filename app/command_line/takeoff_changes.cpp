@@ -10,7 +10,7 @@
 
 #include "app/command_line/counted.h"
 #include "app/command_line/request_input.h"
-#include "app/command_line/takeoff_request.h"
+#include "app/list_points.h"
 #include "app/list_take_off.h"
 #include "catalog/exchange/request_json.h"
 #include "pricing/price_job.h"

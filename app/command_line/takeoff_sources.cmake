@@ -1,5 +1,4 @@
 target_sources(backplate PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/takeoff.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/takeoff_changes.cpp
-  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/takeoff_request.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/takeoff_summary.cpp)

@@ -4,8 +4,11 @@
 #include <ctime>
 
 #include <fmt/core.h>
+#include <wx/dnd.h>
+#include <wx/filedlg.h>
 #include <wx/infobar.h>
 #include <wx/msgdlg.h>
+#include <wx/simplebook.h>
 #include <wx/sizer.h>
 #include <wx/splitter.h>
 #include <wx/stopwatch.h>
@@ -18,6 +21,7 @@
 #include "app/desk/number_entry.h"
 #include "app/desk/priced_panel.h"
 #include "app/desk/state_dump.h"
+#include "app/desk/takeoff_page.h"
 #include "app/desk/why_window.h"
 
 namespace backplate {
@@ -38,6 +42,20 @@ wxSplitterWindow* make_splitter(wxWindow* parent, double gravity) {
     return splitter;
 }
 
+/// A file let fall onto the window.
+class ListDrop : public wxFileDropTarget {
+public:
+    explicit ListDrop(std::function<void(const std::string&)> open) : open_(std::move(open)) {}
+    bool OnDropFiles(wxCoord, wxCoord, const wxArrayString& files) override {
+        if (files.empty()) return false;
+        open_(files[0].utf8_string());
+        return true;
+    }
+
+private:
+    std::function<void(const std::string&)> open_;
+};
+
 } // namespace
 
 DeskFrame::DeskFrame(std::shared_ptr<const Inputs> inputs, Session session, DeskStart start)
@@ -57,6 +75,10 @@ DeskFrame::DeskFrame(std::shared_ptr<const Inputs> inputs, Session session, Desk
                             },
                             [this](const std::string& text) { say_fault(text); },
                             [this](const std::string& text) { say(text); }});
+    documents_ = std::make_unique<DocumentWriter>(
+        *this, state_,
+        DocumentWriter::Calls{[this](const std::string& text) { say(text); },
+                              [this](const std::string& text) { say_fault(text); }});
     bind_commands();
     SetMinClientSize(FromDIP(wxSize(1000, 560)));
     place_sashes();
@@ -67,6 +89,7 @@ DeskFrame::DeskFrame(std::shared_ptr<const Inputs> inputs, Session session, Desk
 
 DeskFrame::~DeskFrame() {
     engine_.reset();
+    documents_.reset();
     files_.reset();
 }
 
@@ -87,8 +110,26 @@ void DeskFrame::make_state(std::shared_ptr<const Inputs> inputs, Session session
 
 void DeskFrame::make_panels() {
     info_ = new wxInfoBar(this);
-    facts_ = new FactsBar(this, state_);
-    page_ = make_splitter(this, 0.85);
+    book_ = new wxSimplebook(this, wxID_ANY);
+    book_->AddPage(make_bid_page(), "Bid");
+    takeoff_ = new TakeoffPage(book_, state_, [this] { show_page(0); });
+    book_->AddPage(takeoff_, "Take-off");
+    auto* all = new wxBoxSizer(wxVERTICAL);
+    all->Add(info_, wxSizerFlags().Expand());
+    all->Add(book_, wxSizerFlags(1).Expand());
+    SetSizer(all);
+    SetDropTarget(new ListDrop([this](const std::string& path) {
+        if (path.ends_with(".json"))
+            files_->open(path);
+        else
+            take_off(path);
+    }));
+}
+
+wxWindow* DeskFrame::make_bid_page() {
+    auto* bid = new wxPanel(book_);
+    facts_ = new FactsBar(bid, state_);
+    page_ = make_splitter(bid, 0.85);
     columns_ = make_splitter(page_, 0.4);
     asked_ = new AskedPanel(columns_, state_);
     answer_ = make_splitter(columns_, 0.5);
@@ -98,11 +139,30 @@ void DeskFrame::make_panels() {
     answer_->SplitVertically(built_, priced_, FromDIP(350));
     columns_->SplitVertically(asked_, answer_, FromDIP(470));
     page_->SplitHorizontally(columns_, findings_, -FromDIP(130));
-    auto* all = new wxBoxSizer(wxVERTICAL);
-    all->Add(info_, wxSizerFlags().Expand());
-    all->Add(facts_, wxSizerFlags().Expand());
-    all->Add(page_, wxSizerFlags(1).Expand());
-    SetSizer(all);
+    auto* rows = new wxBoxSizer(wxVERTICAL);
+    rows->Add(facts_, wxSizerFlags().Expand());
+    rows->Add(page_, wxSizerFlags(1).Expand());
+    bid->SetSizer(rows);
+    return bid;
+}
+
+void DeskFrame::show_page(std::size_t number) {
+    book_->ChangeSelection(number);
+    if (number == 0) asked_->points().SetFocus();
+    write_dump();
+}
+
+void DeskFrame::take_off_by_dialog() {
+    wxFileDialog dialog(this, "Take off a client's list", "", "",
+                        "Lists (*.csv;*.tsv;*.txt;*.xlsx;*.ods)|*.csv;*.tsv;*.txt;*.xlsx;*.ods|"
+                        "All files|*",
+                        wxFD_OPEN | wxFD_FILE_MUST_EXIST);
+    if (dialog.ShowModal() == wxID_OK) take_off(dialog.GetPath().utf8_string());
+}
+
+void DeskFrame::take_off(const std::string& path) {
+    show_page(1);
+    takeoff_->open(path);
 }
 
 /// From outside in: a sash can only be placed in a window that has its size.
@@ -201,7 +261,8 @@ void DeskFrame::write_dump() {
     dump_state(start_.dump, {state_, GetTitle().utf8_string(), *priced_, facts_->send_text(),
                              given_name(wxWindow::FindFocus()), assertions_met(), asked_->points(),
                              asked_->page_in_view(), files_->kept(), slowest_,
-                             why_ && why_->IsShown() ? why_->formula_text() : std::string()});
+                             why_ && why_->IsShown() ? why_->formula_text() : std::string(),
+                             documents_->written(), *takeoff_, book_->GetSelection() == 1});
 }
 
 } // namespace backplate

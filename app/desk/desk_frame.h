@@ -5,6 +5,7 @@
 #include <wx/frame.h>
 
 #include "app/desk/desk_state.h"
+#include "app/desk/document_writer.h"
 #include "app/desk/request_files.h"
 
 class wxInfoBar;
@@ -18,6 +19,7 @@ class BuiltPanel;
 class FactsBar;
 class Findings;
 class PricedPanel;
+class TakeoffPage;
 class WhyWindow;
 
 /// What the window is started with.
@@ -60,6 +62,10 @@ private:
     void undo(bool forth);
     void lead(const std::string& pointer);
     void read_inputs_again();
+    void take_off_by_dialog();
+    void take_off(const std::string& path);
+    void show_page(std::size_t number);
+    wxWindow* make_bid_page();
     void time_handler(long milliseconds) { slowest_ = std::max(slowest_, milliseconds); }
 
     DeskStart start_;
@@ -69,6 +75,7 @@ private:
     wxMenu *recent_menu_ = nullptr, *drafts_menu_ = nullptr;
     std::vector<std::string> listed_; ///< files and drafts by the number of their menu entry
     wxInfoBar* info_ = nullptr;
+    wxSimplebook* book_ = nullptr;        ///< the bid, the take-off
     wxSplitterWindow* page_ = nullptr;    ///< columns over findings
     wxSplitterWindow* columns_ = nullptr; ///< asked beside the answer
     wxSplitterWindow* answer_ = nullptr;  ///< built beside priced
@@ -77,7 +84,9 @@ private:
     BuiltPanel* built_ = nullptr;
     PricedPanel* priced_ = nullptr;
     Findings* findings_ = nullptr;
+    TakeoffPage* takeoff_ = nullptr;
     WhyWindow* why_ = nullptr;
+    std::unique_ptr<DocumentWriter> documents_;
     std::unique_ptr<RequestFiles> files_;
     std::unique_ptr<EngineThread> engine_; ///< last: ends first
 };

@@ -9,6 +9,7 @@
 #include "app/desk/commands.h"
 #include "app/desk/findings.h"
 #include "app/desk/priced_panel.h"
+#include "app/desk/takeoff_page.h"
 
 namespace backplate {
 namespace {
@@ -20,14 +21,18 @@ constexpr const char* page_titles[] = {"Points", "Site", "Box", "Equipment", "Jo
 void DeskFrame::fill_file_menu(wxMenu& menu) {
     menu.Append(wxID_NEW);
     menu.Append(command::duplicate, "&Duplicate\tCtrl+Shift+D");
-    menu.Append(wxID_OPEN, "&Open…\tCtrl+O");
+    menu.Append(wxID_OPEN, wxString::FromUTF8("&Open…\tCtrl+O"));
     recent_menu_ = new wxMenu;
     drafts_menu_ = new wxMenu;
     menu.AppendSubMenu(recent_menu_, "&Recent");
     menu.AppendSubMenu(drafts_menu_, "Dra&fts");
     menu.AppendSeparator();
     menu.Append(wxID_SAVE);
-    menu.Append(wxID_SAVEAS, "Save &as…\tCtrl+Shift+S");
+    menu.Append(wxID_SAVEAS, wxString::FromUTF8("Save &as…\tCtrl+Shift+S"));
+    menu.AppendSeparator();
+    menu.Append(command::take_off, wxString::FromUTF8("&Take off a list…\tCtrl+T"));
+    menu.Append(command::documents, wxString::FromUTF8("Docu&ments…\tCtrl+E"));
+    menu.Append(command::open_folder, "Open the docu&ments' folder\tCtrl+Shift+E");
     menu.AppendSeparator();
     menu.Append(command::read_again, "Read prices and &rules again\tF5");
     menu.AppendSeparator();
@@ -46,6 +51,8 @@ void DeskFrame::make_menu() {
     auto* edit = new wxMenu;
     edit->Append(wxID_UNDO, "&Undo\tCtrl+Z");
     edit->Append(wxID_REDO, "&Redo\tCtrl+Shift+Z");
+    edit->AppendSeparator();
+    edit->Append(command::accept_all, "&Accept all proposals\tCtrl+Shift+A");
     edit->AppendSeparator();
     edit->Append(command::add_box, "Add a &box\tCtrl+B");
     edit->Append(command::double_box, "&Double the box\tCtrl+Shift+B");
@@ -112,6 +119,10 @@ void DeskFrame::bind_commands() {
     on(wxID_EXIT, [this] { Close(); });
     on(wxID_UNDO, [this] { undo(false); });
     on(wxID_REDO, [this] { undo(true); });
+    on(command::take_off, [this] { take_off_by_dialog(); });
+    on(command::accept_all, [this] { takeoff_->accept_all(); });
+    on(command::documents, [this] { documents_->ask(); });
+    on(command::open_folder, [this] { documents_->open_folder(); });
     on(command::read_again, [this] { read_inputs_again(); });
     bind_list_commands();
     bind_page_commands();

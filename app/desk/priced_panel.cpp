@@ -43,7 +43,7 @@ PricedPanel::PricedPanel(wxWindow* parent, DeskState& state) : wxPanel(parent), 
 
 void PricedPanel::make_head(wxSizer* rows) {
     const auto band = wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(4));
-    price_ = new wxStaticText(this, wxID_ANY, "–");
+    price_ = new wxStaticText(this, wxID_ANY, "");
     price_->SetFont(price_->GetFont().Bold().Scaled(2.2F));
     name_control(*price_, "price", "Price");
     rows->Add(price_, wxSizerFlags().Expand());
@@ -137,7 +137,9 @@ void PricedPanel::bind_lists() {
 std::string PricedPanel::price_text() const { return price_->GetLabelText().utf8_string(); }
 
 std::string PricedPanel::notes_text() const {
-    return (notes_->GetLabelText() + " · " + change_->GetLabelText()).utf8_string();
+    const std::string notes = notes_->GetLabelText().utf8_string();
+    const std::string change = change_->GetLabelText().utf8_string();
+    return change.empty() ? notes : notes + " · " + change;
 }
 
 const std::vector<std::string>& PricedPanel::step_words() const { return steps_->words(); }

@@ -5,6 +5,7 @@
 
 #include "app/desk/answer_text.h"
 #include "app/desk/priced_panel.h"
+#include "app/desk/takeoff_page.h"
 #include "catalog/cells/table.h"
 
 namespace backplate {
@@ -38,6 +39,14 @@ nlohmann::json box_of(const BoxResult& box, bool inch) {
             {"supply", supply_figure(box, text)},
             {"heat", heat_figure(box, text)},
             {"enclosure", enclosure_figure(box, text)}};
+}
+
+nlohmann::json takeoff_json(const ShownState& shown) {
+    return {{"open", shown.taking_off},
+            {"reading", shown.takeoff.reading()},
+            {"words", shown.takeoff.words()},
+            {"questions", shown.takeoff.questions()},
+            {"fault", shown.takeoff.refused()}};
 }
 
 nlohmann::json shown_json(const ShownState& shown) {
@@ -79,6 +88,9 @@ void dump_state(const std::string& path, const ShownState& shown) {
         {"cells", cells_of(shown.points)},
         {"cursor", {shown.points.GetGridCursorRow(), shown.points.GetGridCursorCol()}}};
     state.update(shown_json(shown));
+    state["takeoff"] = takeoff_json(shown);
+    state["documents"] = nlohmann::json::array();
+    for (const WrittenDocument& each : shown.documents) state["documents"].push_back(each.path);
     if (estimate) {
         state["hours"] = labour_hours(*estimate).text();
         state["findings"] = estimate->findings.size();

@@ -3,12 +3,14 @@
 #include <string>
 
 #include "app/desk/desk_state.h"
+#include "app/documents.h"
 
 class wxGrid;
 
 namespace backplate {
 
 class PricedPanel;
+class TakeoffPage;
 
 /// What the window shows, as JSON for tests; replaces the file where it differs from what was
 /// written last.
@@ -23,6 +25,9 @@ struct ShownState {
     std::uint64_t kept = 0;
     long slowest_ms = 0;
     std::string why;
+    const std::vector<WrittenDocument>& documents;
+    const TakeoffPage& takeoff;
+    bool taking_off = false;
 };
 void dump_state(const std::string& path, const ShownState& shown);
 

@@ -2,8 +2,8 @@ pkg_check_modules(LIBZIP REQUIRED IMPORTED_TARGET libzip)
 find_package(nlohmann_json 3.11 CONFIG REQUIRED)
 backplate_tests(takeoff_tests
   SOURCES
-    app/command_line/takeoff_request.tests.cpp
-    ${PROJECT_SOURCE_DIR}/app/command_line/takeoff_request.cpp
+    app/list_points.tests.cpp
+    ${PROJECT_SOURCE_DIR}/app/list_points.cpp
     pricing/takeoff/answers.tests.cpp
     pricing/takeoff/classify.tests.cpp
     pricing/takeoff/compare_lists.tests.cpp

@@ -1,6 +1,6 @@
 #include <catch2/catch.hpp>
 
-#include "app/command_line/takeoff_request.h"
+#include "app/list_points.h"
 #include "catalog/exchange/request_json.h"
 #include "pricing/values/faults.h"
 

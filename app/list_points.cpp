@@ -1,4 +1,4 @@
-#include "app/command_line/takeoff_request.h"
+#include "app/list_points.h"
 
 #include <algorithm>
 #include <map>
