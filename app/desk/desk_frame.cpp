@@ -69,10 +69,7 @@ DeskFrame::DeskFrame(std::shared_ptr<const Inputs> inputs, Session session, Desk
     make_panels();
     files_ = std::make_unique<RequestFiles>(
         *this, state_, start_.user_folder,
-        RequestFiles::Calls{[this] {
-                                state_.box = 0;
-                                request_changed();
-                            },
+        RequestFiles::Calls{[this] { request_replaced(); },
                             [this](const std::string& text) { say_fault(text); },
                             [this](const std::string& text) { say(text); }});
     documents_ = std::make_unique<DocumentWriter>(
@@ -90,6 +87,7 @@ DeskFrame::DeskFrame(std::shared_ptr<const Inputs> inputs, Session session, Desk
 DeskFrame::~DeskFrame() {
     engine_.reset();
     documents_.reset();
+    DestroyChildren(); // they look at the state to the last
     files_.reset();
 }
 
@@ -205,6 +203,15 @@ void DeskFrame::read_inputs_again() {
     }
 }
 
+void DeskFrame::request_replaced() {
+    state_.box = 0;
+    state_.refused.clear();
+    show_page(0);
+    request_changed();
+    asked_->turn_to(0);
+    asked_->points().go_to(0, "");
+}
+
 void DeskFrame::request_changed() {
     const wxStopWatch watch;
     const Node* boxes = state_.session.value("/boxes");
@@ -253,6 +260,7 @@ void DeskFrame::say_fault(const std::string& text) {
 }
 
 void DeskFrame::say(const std::string& text) {
+    said_ = text;
     info_->ShowMessage(wxControl::EscapeMnemonics(wxString::FromUTF8(text)), wxICON_INFORMATION);
 }
 
@@ -262,7 +270,7 @@ void DeskFrame::write_dump() {
                              given_name(wxWindow::FindFocus()), assertions_met(), asked_->points(),
                              asked_->page_in_view(), files_->kept(), slowest_,
                              why_ && why_->IsShown() ? why_->formula_text() : std::string(),
-                             documents_->written(), *takeoff_, book_->GetSelection() == 1});
+                             documents_->written(), said_, *takeoff_, book_->GetSelection() == 1});
 }
 
 } // namespace backplate

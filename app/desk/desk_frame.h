@@ -54,6 +54,7 @@ private:
     void bind_list_commands();
     void on_close(wxCloseEvent& event);
 
+    void request_replaced();
     void request_changed();
     void receive(std::shared_ptr<const Answer> answer);
     void show_all();
@@ -70,7 +71,7 @@ private:
 
     DeskStart start_;
     DeskState state_;
-    std::string dumped_focus_;
+    std::string said_; ///< above the page, last
     long slowest_ = 0; ///< milliseconds of the slowest handler so far
     wxMenu *recent_menu_ = nullptr, *drafts_menu_ = nullptr;
     std::vector<std::string> listed_; ///< files and drafts by the number of their menu entry

@@ -8,6 +8,7 @@
 #include "app/desk/asked_panel.h"
 #include "app/desk/commands.h"
 #include "app/desk/findings.h"
+#include "app/desk/help.h"
 #include "app/desk/priced_panel.h"
 #include "app/desk/takeoff_page.h"
 
@@ -67,11 +68,17 @@ void DeskFrame::make_menu() {
     view->Append(command::next_finding, "Next &question\tF8");
     auto* price = new wxMenu;
     fill_price_menu(*price);
+    auto* help = new wxMenu;
+    help->Append(wxID_HELP, "&Guide\tF1");
+    help->Append(command::keys, "&Keys");
+    help->AppendSeparator();
+    help->Append(wxID_ABOUT);
     auto* bar = new wxMenuBar;
     bar->Append(file, "&File");
     bar->Append(edit, "&Edit");
     bar->Append(view, "&View");
     bar->Append(price, "&Price");
+    bar->Append(help, "&Help");
     SetMenuBar(bar);
     Bind(wxEVT_MENU_OPEN, [this](wxMenuEvent& event) {
         fill_list_menus();
@@ -165,6 +172,9 @@ void DeskFrame::bind_page_commands() {
     on(command::remove_box, [this] { asked_->boxes().remove_box(); });
     on(command::next_box, [this] { asked_->boxes().step_box(1); });
     on(command::box_before, [this] { asked_->boxes().step_box(-1); });
+    on(wxID_HELP, [this] { show_guide(*this); });
+    on(command::keys, [this] { show_keys(*this); });
+    on(wxID_ABOUT, [this] { show_about(*this); });
     on(command::next_finding, [this] { findings_->choose_next(); });
     Bind(
         wxEVT_MENU,

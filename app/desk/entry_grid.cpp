@@ -120,6 +120,9 @@ const EntryColumn& EntryGrid::spec(int column) const {
 
 void EntryGrid::bind_events() {
     Bind(wxEVT_KEY_DOWN, &EntryGrid::on_key, this);
+    Bind(wxEVT_CHAR, [this](wxKeyEvent& event) {
+        if (IsCellEditControlShown() || !steps_count(event)) event.Skip();
+    });
     Bind(wxEVT_GRID_SELECT_CELL, [this](wxGridEvent& event) {
         const wxString said = table_->GetRowLabelValue(event.GetRow()) + ", " +
                               table_->GetColLabelValue(event.GetCol()) + ": " +
@@ -177,7 +180,7 @@ void EntryGrid::finish_edit() {
 void EntryGrid::go_to(int row, const std::string& key) {
     int column = 0;
     for (int i = 0; i < table_->GetNumberCols(); ++i)
-        if (key == spec(i).key) column = i;
+        if (!key.empty() && key == spec(i).key) column = i;
     SetFocus();
     GoToCell(std::min(row, table_->GetNumberRows() - 1), column);
 }
@@ -223,11 +226,15 @@ bool EntryGrid::act_on(const wxKeyEvent& event) {
         return false;
     }
     if (key == WXK_DELETE) return clear_chosen(), true;
+    return false;
+}
+
+/// + and - on a count; the character, for where it lies on the keyboard differs.
+bool EntryGrid::steps_count(const wxKeyEvent& event) {
     const std::string_view of = spec(GetGridCursorCol()).key;
-    const bool more = event.GetUnicodeKey() == '+' || key == WXK_NUMPAD_ADD;
-    const bool fewer = event.GetUnicodeKey() == '-' || key == WXK_NUMPAD_SUBTRACT;
-    if ((of != "count" && of != "quantity") || !(more || fewer)) return false;
-    step_count(more ? 1 : -1);
+    const auto sign = event.GetUnicodeKey();
+    if ((of != "count" && of != "quantity") || (sign != '+' && sign != '-')) return false;
+    step_count(sign == '+' ? 1 : -1);
     return true;
 }
 

@@ -53,6 +53,7 @@ private:
     void explain_column(int x);
     void on_key(wxKeyEvent& event);
     bool act_on(const wxKeyEvent& event);
+    bool steps_count(const wxKeyEvent& event);
     void paste();
     void copy(bool with_titles);
     void fill_down();

@@ -1,5 +1,7 @@
 #include "app/desk/state_dump.h"
 
+#include <unistd.h>
+
 #include <nlohmann/json.hpp>
 #include <wx/grid.h>
 
@@ -65,6 +67,8 @@ nlohmann::json shown_json(const ShownState& shown) {
             {"kept", shown.kept},
             {"slowest_ms", shown.slowest_ms},
             {"why", shown.why},
+            {"said", shown.said},
+            {"pid", getpid()},
             {"box_in_view", desk.box},
             {"focus", shown.focus},
             {"asserts", shown.asserts}};

@@ -26,6 +26,7 @@ struct ShownState {
     long slowest_ms = 0;
     std::string why;
     const std::vector<WrittenDocument>& documents;
+    std::string said;
     const TakeoffPage& takeoff;
     bool taking_off = false;
 };

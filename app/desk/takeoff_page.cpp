@@ -164,6 +164,10 @@ std::string TakeoffPage::words() const { return outcome_->GetLabelText().utf8_st
 void TakeoffPage::open(const std::string& path) {
     path_ = path;
     answers_ = {};
+    table_->show({}); // its rows point into the list
+    questions_->set_rows({});
+    counts_->set_rows({});
+    outcome_->SetLabelText("");
     list_.reset();
     groups_.clear();
     read();
@@ -321,8 +325,8 @@ void TakeoffPage::take_into_bid() {
         return;
     }
     state_.refused.clear();
-    leave_();
     state_.changed();
+    leave_();
 }
 
 } // namespace backplate

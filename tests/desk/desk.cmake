@@ -10,9 +10,18 @@ backplate_tests(desk_text_tests
 
 # The window as a user meets it: keys in, shown state out. Needs Xvfb, dbus-run-session, xdotool.
 find_program(BACKPLATE_PYTHON python3 REQUIRED)
-add_test(NAME desk_window
-  COMMAND ${BACKPLATE_PYTHON} ${PROJECT_SOURCE_DIR}/tests/desk/run_desk_test.py
-          --program $<TARGET_FILE:backplate-desk>
-          --request ${PROJECT_SOURCE_DIR}/tests/desk/small_request.json
-          --work ${CMAKE_BINARY_DIR}/desk_test)
-set_tests_properties(desk_window PROPERTIES LABELS desk RUN_SERIAL TRUE TIMEOUT 180)
+function(backplate_desk_test name python script)
+  add_test(NAME desk_${name}
+    COMMAND ${python} ${PROJECT_SOURCE_DIR}/tests/desk/${script}
+            --program $<TARGET_FILE:backplate-desk> --work ${CMAKE_BINARY_DIR}/desk_${name} ${ARGN})
+  set_tests_properties(desk_${name} PROPERTIES LABELS desk RUN_SERIAL TRUE TIMEOUT 180
+                       ENVIRONMENT PYTHONDONTWRITEBYTECODE=1)
+endfunction()
+set(desk_request ${PROJECT_SOURCE_DIR}/tests/desk/small_request.json)
+backplate_desk_test(window ${BACKPLATE_PYTHON} run_desk_test.py --request ${desk_request})
+# openpyxl is a package of the system's own python
+backplate_desk_test(bid /usr/bin/python3 run_bid_test.py)
+backplate_desk_test(list ${BACKPLATE_PYTHON} run_list_test.py --request ${desk_request}
+  --list ${PROJECT_SOURCE_DIR}/tests/desk/asking_list.csv)
+backplate_desk_test(recovery ${BACKPLATE_PYTHON} run_recovery_test.py --request ${desk_request}
+  --backplate $<TARGET_FILE:backplate>)

@@ -1,0 +1,85 @@
+#!/usr/bin/env python3
+"""What the window keeps: it is killed while counts are typed, and the last state that it called
+kept is there after the next start; closing asks nothing and loses nothing; a rule that is changed
+on the command line is followed."""
+
+import os
+import shutil
+import subprocess
+
+import desk_driver
+
+
+def count_of(state):
+    return int(state["cells"][0][1])
+
+
+def killed_while_typing(desk, request, library, kills):
+    """Each time a few more points are typed before the end."""
+    desk.start(request, library=library)
+    for kill in range(kills):
+        state = desk.settled("the counts", lambda s: s["cells"][0][1])
+        base, first = count_of(state), state["asked"]
+        desk.keys("ctrl+1", "ctrl+Home", "Right", *["plus"] * (3 + kill))
+        seen = desk.wait("something is kept", lambda s: s["kept"] > first)
+        kept = base + seen["kept"] - first
+        desk.kill()
+        desk.start(request, library=library)
+        state = desk.settled("the bid is back", lambda s: s["cells"][0][1])
+        desk.check(f"{kept} were kept, {count_of(state)} came back",
+                   count_of(state) >= kept and state["dirty"])
+        desk.check("it says so", "Brought back" in state["said"])
+
+
+def closing_asks_nothing(desk, request, library):
+    state = desk.settled("a bid", lambda s: s["cells"][0][1])
+    desk.ends_quietly()
+    desk.start(request, library=library)
+    again = desk.settled("the same counts", lambda s: count_of(s) == count_of(state))
+    desk.check("still not saved", again["dirty"])
+    while desk.shown()["dirty"]:
+        before = desk.shown()["asked"]
+        desk.keys("ctrl+z")
+        desk.settled("a step back", lambda s: s["asked"] > before)
+    desk.check("undo leads to what the file holds", desk.shown()["cells"][0][1] == "24")
+    desk.wait("no draft is needed", lambda s: s["kept"] == s["asked"])
+    drafts = os.path.join(desk.work, "data", "backplate", "drafts")
+    desk.check("and none is left", not [f for f in os.listdir(drafts) if f.endswith(".json")])
+
+
+def follows_the_rules(desk, request, library, backplate):
+    first = desk.settled("a price", lambda s: s["price"])
+    rules = os.path.join(desk.work, "rules")
+    run = [backplate, "--library", library]
+    subprocess.run([*run, "rules", "export", rules], check=True, env=desk.surroundings,
+                   stdout=subprocess.DEVNULL)
+    rates = os.path.join(rules, "rates.csv")
+    with open(rates) as file:
+        text = file.read()
+    desk.check("the rate to change is there", "\nshop,52.00," in text)
+    with open(rates, "w") as file:
+        file.write(text.replace("\nshop,52.00,", "\nshop,57.00,"))
+    subprocess.run([*run, "rules", "import", rates], check=True, env=desk.surroundings,
+                   stdout=subprocess.DEVNULL)
+    desk.keys("F5")
+    dearer = desk.settled("the price follows", lambda s: s["price"] != first["price"])
+    desk.ends_quietly()
+    desk.start(request, library=library)
+    desk.settled("and stays after another start", lambda s: s["price"] == dearer["price"])
+    summary = subprocess.run([*run, "estimate", request], check=True, env=desk.surroundings,
+                             stdout=subprocess.PIPE, text=True).stdout
+    plain = dearer["price"].replace("\u202f", ",")
+    desk.check("the command line says the same", plain in summary)
+
+
+def scenario(desk, arguments):
+    request = os.path.join(desk.work, "request.json")
+    shutil.copy(arguments.request, request)
+    library = os.path.join(desk.work, "library.backplate")
+    killed_while_typing(desk, request, library, 3)
+    closing_asks_nothing(desk, request, library)
+    follows_the_rules(desk, request, library, arguments.backplate)
+    desk.ends_quietly()
+
+
+desk_driver.run(__doc__, scenario, "--request", "--backplate")
