@@ -6,6 +6,7 @@
 #include <wx/choice.h>
 #include <wx/stattext.h>
 #include <wx/tglbtn.h>
+#include <wx/wrapsizer.h>
 
 #include "app/desk/accessible.h"
 #include "app/desk/number_entry.h"
@@ -35,7 +36,7 @@ std::string free_name(const Node& boxes) {
 } // namespace
 
 BoxBar::BoxBar(wxWindow* parent, DeskState& state) : wxPanel(parent), state_(state) {
-    auto* row = new wxBoxSizer(wxHORIZONTAL);
+    auto* row = new wxWrapSizer(wxHORIZONTAL, wxREMOVE_LEADING_SPACES);
     const int gap = FromDIP(6);
     tabs_ = new wxBoxSizer(wxHORIZONTAL);
     row->Add(tabs_, wxSizerFlags().CenterVertical());
@@ -51,11 +52,12 @@ BoxBar::BoxBar(wxWindow* parent, DeskState& state) : wxPanel(parent), state_(sta
     add->SetToolTip("Add a box (Ctrl+B)");
     add->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { add_box(false); });
     row->Add(add, wxSizerFlags().CenterVertical().Border(wxLEFT, gap));
-    row->AddStretchSpacer();
     const auto add_field = [&](std::unique_ptr<Field>& field, const FieldSpec& spec) {
+        auto* cell = new wxBoxSizer(wxHORIZONTAL);
         auto* entry = new wxBoxSizer(wxHORIZONTAL);
-        field = std::make_unique<Field>(this, row, entry, spec, state_);
-        row->Add(entry, wxSizerFlags().CenterVertical().Border(wxLEFT | wxRIGHT, gap));
+        field = std::make_unique<Field>(this, cell, entry, spec, state_);
+        cell->Add(entry, wxSizerFlags().CenterVertical().Border(wxLEFT, gap));
+        row->Add(cell, wxSizerFlags().CenterVertical().Border(wxLEFT | wxRIGHT, gap));
     };
     add_field(quantity_, box_quantity_field);
     add_field(controller_, box_controller_field);
@@ -118,6 +120,7 @@ void BoxBar::make_tabs(const std::vector<std::string>& names) {
             tabs_->Add(button, wxSizerFlags().CenterVertical());
             buttons_.push_back(button);
         }
+    if (GetParent()->GetSizer()) GetParent()->Layout();
     Layout();
 }
 

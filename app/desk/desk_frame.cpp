@@ -4,6 +4,7 @@
 #include <ctime>
 
 #include <fmt/core.h>
+#include <wx/display.h>
 #include <wx/dnd.h>
 #include <wx/filedlg.h>
 #include <wx/infobar.h>
@@ -65,7 +66,7 @@ DeskFrame::DeskFrame(std::shared_ptr<const Inputs> inputs, Session session, Desk
         CallAfter([this, answer] { receive(answer); });
     });
     make_menu();
-    SetSize(FromDIP(wxSize(1280, 720)));
+    SetSize(wxDisplay().GetClientArea().GetSize());
     make_panels();
     files_ = std::make_unique<RequestFiles>(
         *this, state_, start_.user_folder,
@@ -78,6 +79,7 @@ DeskFrame::DeskFrame(std::shared_ptr<const Inputs> inputs, Session session, Desk
                               [this](const std::string& text) { say_fault(text); }});
     bind_commands();
     SetMinClientSize(FromDIP(wxSize(1000, 560)));
+    Maximize();
     place_sashes();
     files_->recover(!start_.named_file);
     request_changed();
@@ -127,10 +129,10 @@ void DeskFrame::make_panels() {
 wxWindow* DeskFrame::make_bid_page() {
     auto* bid = new wxPanel(book_);
     facts_ = new FactsBar(bid, state_);
-    page_ = make_splitter(bid, 0.85);
-    columns_ = make_splitter(page_, 0.4);
+    page_ = make_splitter(bid, 0.9);
+    columns_ = make_splitter(page_, 0.35);
     asked_ = new AskedPanel(columns_, state_);
-    answer_ = make_splitter(columns_, 0.5);
+    answer_ = make_splitter(columns_, 0.7);
     built_ = new BuiltPanel(answer_, state_);
     priced_ = new PricedPanel(answer_, state_);
     findings_ = new Findings(page_, state_);
@@ -166,9 +168,12 @@ void DeskFrame::take_off(const std::string& path) {
 /// From outside in: a sash can only be placed in a window that has its size.
 void DeskFrame::place_sashes() {
     Layout();
-    page_->SetSashPosition(-FromDIP(130));
-    columns_->SetSashPosition(FromDIP(470));
-    answer_->SetSashPosition(FromDIP(350));
+    const wxSize size = GetClientSize();
+    const int asked = std::max(FromDIP(470), size.x * 34 / 100);
+    const int priced = std::max(FromDIP(445), size.x * 30 / 100);
+    page_->SetSashPosition(-std::max(FromDIP(130), size.y * 19 / 100));
+    columns_->SetSashPosition(asked);
+    answer_->SetSashPosition(std::max(FromDIP(280), size.x - asked - priced));
 }
 
 /// What no file holds stays as a draft; nothing is asked.

@@ -82,7 +82,7 @@ void PricedPanel::make_book(wxSizer* rows) {
         alternatives_ = new RowList(page, "alternatives", "Alternatives",
                                     {{"Alt+", 36, true},
                                      {"What"},
-                                     {"Price", 86, true},
+                                     {"Price", 96, true},
                                      {"Wide", 46, true},
                                      {"W", 40, true},
                                      {"h", 48, true},
