@@ -21,9 +21,11 @@
 #include "app/desk/findings.h"
 #include "app/desk/number_entry.h"
 #include "app/desk/priced_panel.h"
+#include "app/desk/shop_dialog.h"
 #include "app/desk/state_dump.h"
 #include "app/desk/takeoff_page.h"
 #include "app/desk/why_window.h"
+#include "app/stored_data.h"
 
 namespace backplate {
 namespace {
@@ -83,6 +85,7 @@ DeskFrame::DeskFrame(std::shared_ptr<const Inputs> inputs, Session session, Desk
     place_sashes();
     files_->recover(!start_.named_file);
     request_changed();
+    welcome();
     asked_->points().SetFocus();
 }
 
@@ -152,6 +155,32 @@ void DeskFrame::show_page(std::size_t number) {
     write_dump();
 }
 
+/// The five questions of a first start; their answers are one change set of the library.
+void DeskFrame::ask_about_shop() {
+    if (!state_.estimate() || !state_.estimate()->price)
+        return say("The questions compare with a job in view that has a price");
+    ShopDialog dialog(this, state_);
+    if (dialog.ShowModal() != wxID_OK || !dialog.rules()) return;
+    try {
+        open_library(state_.inputs->library)
+            .change_rules([&](const RuleTables&) { return *dialog.rules(); },
+                          {user_name(), "first start: rates and norms of the shop"});
+        read_inputs_again();
+        say("Rates and norms are those of your shop now; `library undo` takes them back");
+    } catch (const std::exception& fault) {
+        say_fault(fault.what());
+    }
+}
+
+/// One line that says what to try, while nobody has made the norms his own.
+void DeskFrame::welcome() {
+    if (start_.user_folder.empty() || state_.inputs->rules->norms_confirmed || start_.named_file)
+        return;
+    if (said_.empty())
+        say("A demo job: change a count and watch the price; Ctrl+N begins your own. Five answers "
+            "(File, Your shop) make the norms yours.");
+}
+
 void DeskFrame::take_off_by_dialog() {
     wxFileDialog dialog(this, "Take off a client's list", "", "",
                         "Lists (*.csv;*.tsv;*.txt;*.xlsx;*.ods)|*.csv;*.tsv;*.txt;*.xlsx;*.ods|"
@@ -211,8 +240,11 @@ void DeskFrame::read_inputs_again() {
 void DeskFrame::request_replaced() {
     state_.box = 0;
     state_.refused.clear();
+    state_.answer.reset(); // the figures of another bid
+    state_.good.reset();
     show_page(0);
     request_changed();
+    show_all();
     asked_->turn_to(0);
     asked_->points().go_to(0, "");
 }

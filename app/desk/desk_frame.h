@@ -63,6 +63,8 @@ private:
     void undo(bool forth);
     void lead(const std::string& pointer);
     void read_inputs_again();
+    void ask_about_shop();
+    void welcome();
     void take_off_by_dialog();
     void take_off(const std::string& path);
     void show_page(std::size_t number);

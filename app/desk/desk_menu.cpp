@@ -35,6 +35,7 @@ void DeskFrame::fill_file_menu(wxMenu& menu) {
     menu.Append(command::documents, wxString::FromUTF8("Docu&ments…\tCtrl+E"));
     menu.Append(command::open_folder, "Open the docu&ments' folder\tCtrl+Shift+E");
     menu.AppendSeparator();
+    menu.Append(command::shop, wxString::FromUTF8("&Your shop…"));
     menu.Append(command::read_again, "Read prices and &rules again\tF5");
     menu.AppendSeparator();
     menu.Append(wxID_EXIT);
@@ -126,6 +127,7 @@ void DeskFrame::bind_commands() {
     on(wxID_EXIT, [this] { Close(); });
     on(wxID_UNDO, [this] { undo(false); });
     on(wxID_REDO, [this] { undo(true); });
+    on(command::shop, [this] { ask_about_shop(); });
     on(command::take_off, [this] { take_off_by_dialog(); });
     on(command::accept_all, [this] { takeoff_->accept_all(); });
     on(command::documents, [this] { documents_->ask(); });

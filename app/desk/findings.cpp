@@ -18,7 +18,7 @@ std::string counted(std::size_t count, const char* what) {
 
 std::string heading_text(const DeskState& state) {
     if (!state.answer) return "Findings";
-    if (!state.answer->faults.empty()) return "The request has faults";
+    if (!state.answer->faults.empty()) return "Missing or wrong";
     if (!state.answer->error.empty()) return "No answer";
     const Estimate& estimate = *state.answer->estimate;
     return counted(estimate.findings.size(), "finding") + ", " +

@@ -23,8 +23,7 @@ namespace {
 
 wxButton* make_key(wxWindow* parent, const char* label, const char* name, const char* tip,
                    const std::function<void()>& act) {
-    auto* key =
-        new wxButton(parent, wxID_ANY, label, wxDefaultPosition, wxDefaultSize, wxBU_EXACTFIT);
+    auto* key = new wxButton(parent, wxID_ANY, label);
     name_control(*key, name, label);
     key->SetToolTip(tip);
     key->Bind(wxEVT_BUTTON, [act](wxCommandEvent&) { act(); });

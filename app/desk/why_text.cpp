@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <charconv>
 
-#include "pricing/values/decimal.h"
 #include "reports/wording.h"
 
 namespace backplate {
@@ -17,19 +16,31 @@ std::optional<std::size_t> index_after(const std::string& pointer, const std::st
     return fault == std::errc{} ? std::optional(index) : std::nullopt;
 }
 
+/// Without the unit at the end of a key: "inside w" -> "inside".
+std::string without_unit(std::string words) {
+    for (const char* unit : {" w", " c", " a", " mm", " ka"})
+        if (words.ends_with(unit)) return words.substr(0, words.size() - std::string(unit).size());
+    return words;
+}
+
 /// What follows the index in "/bill/3/unit_net".
 std::string rest_after(const std::string& pointer, const std::string& lead) {
     const std::size_t slash = pointer.find('/', lead.size());
-    return slash == std::string::npos ? std::string() : place_words(pointer.substr(slash));
+    return slash == std::string::npos ? std::string()
+                                      : without_unit(place_words(pointer.substr(slash)));
 }
 
 /// "21.2301 A": long fractions are cut for reading, exact ones stay.
 std::string value_text(const std::string& value, const std::string& unit, const FigureText& text) {
-    const auto number = parse_decimal(value);
+    constexpr std::size_t most_places = 6;
     const std::size_t point = value.find('.');
-    const bool is_long = point != std::string::npos && value.size() - point > 7;
     std::string said = value;
-    if (number && is_long) said = text.number(number->number(), 4);
+    if (point != std::string::npos && value.size() - point > most_places + 1) {
+        double number = 0;
+        const auto [end, fault] =
+            std::from_chars(value.data(), value.data() + value.size(), number);
+        if (fault == std::errc{}) said = text.number(number, 4);
+    }
     return unit.empty() ? said : said + " " + unit;
 }
 

@@ -3,6 +3,7 @@
 #include <wx/panel.h>
 #include <wx/sizer.h>
 #include <wx/stattext.h>
+#include <wx/textctrl.h>
 
 #include "app/desk/accessible.h"
 #include "app/desk/heading.h"
@@ -23,6 +24,7 @@ WhyWindow::WhyWindow(wxWindow* parent, DeskState& state)
               wxDEFAULT_FRAME_STYLE | wxFRAME_FLOAT_ON_PARENT | wxFRAME_NO_TASKBAR),
       state_(state) {
     make_lists();
+    CentreOnParent();
     Bind(wxEVT_CLOSE_WINDOW, [this](wxCloseEvent& event) {
         if (!event.CanVeto()) return Destroy(), void();
         Hide();
@@ -42,7 +44,8 @@ void WhyWindow::make_lists() {
     const auto band = wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(4));
     figures_ = new RowList(panel, "why_figures", "Figures", {{"Figure"}, {"Value", 160, true}});
     rows->Add(figures_, wxSizerFlags(2).Expand().Border(wxBOTTOM, FromDIP(6)));
-    formula_ = make_heading(panel, "");
+    formula_ = new wxTextCtrl(panel, wxID_ANY, "", wxDefaultPosition, FromDIP(wxSize(-1, 58)),
+                              wxTE_MULTILINE | wxTE_READONLY | wxBORDER_NONE);
     name_control(*formula_, "why_formula", "Formula");
     rows->Add(formula_, band);
     inputs_ = new RowList(panel, "why_inputs", "Inputs of the formula",
@@ -80,7 +83,7 @@ void WhyWindow::ask(const std::string& pointer) {
     Show();
     Raise();
     if (entries_.empty()) {
-        formula_->SetLabelText("No figure here has a formula");
+        formula_->ChangeValue("No figure here has a formula");
         inputs_->set_rows({});
         rule_->set_rows({});
         return;
@@ -90,15 +93,14 @@ void WhyWindow::ask(const std::string& pointer) {
     figures_->SetFocus();
 }
 
-std::string WhyWindow::formula_text() const { return formula_->GetLabelText().utf8_string(); }
+std::string WhyWindow::formula_text() const { return formula_->GetValue().utf8_string(); }
 
 void WhyWindow::show_entry(std::size_t number) {
     if (number >= entries_.size()) return;
     entry_ = entries_[number];
     const Estimate& estimate = *answer_->estimate;
     const FigureText text = text_for(state_, estimate);
-    formula_->SetLabelText(wxString::FromUTF8("= " + entry_->formula));
-    formula_->SetToolTip(wxString::FromUTF8(entry_->formula));
+    formula_->ChangeValue(wxString::FromUTF8("= " + entry_->formula));
     source_->SetLabelText(wxString::FromUTF8("Rule " + entry_->rule + " · " + entry_->source));
     source_->SetToolTip(wxString::FromUTF8(entry_->source));
     inputs_->set_rows(input_rows(*entry_, estimate, text));

@@ -9,6 +9,7 @@
 #include "app/desk/row_list.h"
 
 class wxStaticText;
+class wxTextCtrl;
 
 namespace backplate {
 
@@ -31,7 +32,8 @@ private:
     std::vector<const BasisEntry*> entries_;
     const BasisEntry* entry_ = nullptr;
     RowList *figures_ = nullptr, *inputs_ = nullptr, *rule_ = nullptr;
-    wxStaticText *formula_ = nullptr, *source_ = nullptr;
+    wxTextCtrl* formula_ = nullptr;
+    wxStaticText* source_ = nullptr;
 };
 
 } // namespace backplate

@@ -27,7 +27,7 @@ class Failure(Exception):
 class Desk:
     """One X server, and on it the window, which may be started again and again."""
 
-    def __init__(self, program, work):
+    def __init__(self, program, work, screen="1280x720", **surroundings):
         self.work = os.path.abspath(work)
         shutil.rmtree(self.work, ignore_errors=True)
         os.makedirs(self.work)
@@ -37,12 +37,12 @@ class Desk:
         self.judged = 0
         self.keystrokes = 0
         self.window = None
-        self.start_screen()
+        self.start_screen(screen, surroundings)
 
-    def start_screen(self):
+    def start_screen(self, screen, surroundings):
         end_to_read, end_to_write = os.pipe()
         self.screen = subprocess.Popen(
-            ["Xvfb", "-displayfd", str(end_to_write), "-screen", "0", "1280x720x24",
+            ["Xvfb", "-displayfd", str(end_to_write), "-screen", "0", screen + "x24",
              "-nolisten", "tcp", "-noreset"],
             pass_fds=[end_to_write], stderr=open(os.path.join(self.work, "screen.txt"), "w"))
         os.close(end_to_write)
@@ -50,10 +50,12 @@ class Desk:
             display = answer.readline().strip()
         if not display:
             raise Failure("Xvfb gave no display")
-        self.surroundings = dict(os.environ, DISPLAY=":" + display, GTK_THEME="Adwaita",
+        theme = surroundings.pop("GTK_THEME", "Adwaita")
+        self.surroundings = dict(os.environ, DISPLAY=":" + display, GTK_THEME=theme,
                                  LC_ALL="C.UTF-8", NO_AT_BRIDGE="1", HOME=self.work,
                                  XDG_DATA_HOME=os.path.join(self.work, "data"),
-                                 XDG_CONFIG_HOME=os.path.join(self.work, "config"))
+                                 XDG_CONFIG_HOME=os.path.join(self.work, "config"),
+                                 **surroundings)
 
     def start(self, *request, library=":starter:"):
         """Starts the window and gives it the focus: there is no window manager."""
@@ -130,9 +132,11 @@ class Desk:
                 time.sleep(0.03)
         raise Failure(f"Tab never reaches {name}")
 
+    def picture(self, path):
+        subprocess.run(["import", "-window", "root", path], env=self.surroundings, check=False)
+
     def keep_evidence(self):
-        subprocess.run(["import", "-window", "root", os.path.join(self.work, "picture.png")],
-                       env=self.surroundings, check=False)
+        self.picture(os.path.join(self.work, "picture.png"))
 
 
     def ends_quietly(self):
