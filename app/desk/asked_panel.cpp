@@ -71,8 +71,7 @@ void AskedPanel::make_pages() {
 void AskedPanel::add_point_keys(FormPage& page) {
     auto* keys = new wxBoxSizer(wxHORIZONTAL);
     const auto add_key = [&](const char* label, const char* name, const char* tip, auto act) {
-        auto* key =
-            new wxButton(&page, wxID_ANY, label);
+        auto* key = new wxButton(&page, wxID_ANY, label);
         name_control(*key, name, label);
         key->SetToolTip(tip);
         key->Bind(wxEVT_BUTTON, [act](wxCommandEvent&) { act(); });

@@ -1,12 +1,17 @@
 backplate_tests(desk_text_tests
   SOURCES desk/entry_and_text.tests.cpp
           desk/entry_rows.tests.cpp
+          desk/list_view.tests.cpp
+          desk/price_text.tests.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/answer_text.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/entry_check.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/entry_rows.cpp
+          ${PROJECT_SOURCE_DIR}/app/desk/list_view.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/number_entry.cpp
+          ${PROJECT_SOURCE_DIR}/app/desk/price_text.cpp
+          ${PROJECT_SOURCE_DIR}/app/desk/why_text.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/words.cpp
-  LIBRARIES app_session)
+  LIBRARIES app_session pricing_takeoff)
 
 # The window as a user meets it: keys in, shown state out. Needs Xvfb, dbus-run-session, xdotool.
 find_program(BACKPLATE_PYTHON python3 REQUIRED)
