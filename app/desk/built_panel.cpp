@@ -24,9 +24,16 @@ std::string system_text(const Estimate& estimate, const std::string& box) {
     if (!estimate.buildable) return "Nothing in the price book builds this";
     for (const SystemResult& system : estimate.systems)
         if (std::find(system.boxes.begin(), system.boxes.end(), box) != system.boxes.end())
-            return "Platform " + system.platform + ", " +
-                   (system.proven_cheapest ? "cheapest with this price book and these rules"
-                                           : "best found");
+            return "Platform " + system.platform;
+    return {};
+}
+
+std::string proof_text(const Estimate& estimate, const std::string& box) {
+    if (!estimate.buildable) return "The findings say which limits bind";
+    for (const SystemResult& system : estimate.systems)
+        if (std::find(system.boxes.begin(), system.boxes.end(), box) != system.boxes.end())
+            return system.proven_cheapest ? "Cheapest with this price book and these rules"
+                                          : "Best found; a cheaper one was not ruled out";
     return {};
 }
 
@@ -37,7 +44,10 @@ BuiltPanel::BuiltPanel(wxWindow* parent, DeskState& state) : wxPanel(parent), st
     system_ = make_subheading(this, "");
     system_->SetWindowStyle(system_->GetWindowStyle() | wxST_ELLIPSIZE_END);
     name_control(*system_, "system", "What is built");
-    rows->Add(system_, wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(4)));
+    rows->Add(system_, wxSizerFlags().Expand());
+    proof_ = make_muted(this, "");
+    name_control(*proof_, "proof", "Whether it is the cheapest");
+    rows->Add(proof_, wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(4)));
     make_book(rows);
     make_lines(rows);
     auto* margin = new wxBoxSizer(wxVERTICAL);
@@ -94,9 +104,8 @@ void BuiltPanel::show() {
 
 void BuiltPanel::show_box(const Estimate& estimate, const BoxResult& box) {
     const FigureText text(state_.decimal_mark, estimate.request.inch);
-    const wxString system = wxString::FromUTF8(system_text(estimate, box.name));
-    system_->SetLabelText(system);
-    system_->SetToolTip(system);
+    system_->SetLabelText(wxString::FromUTF8(system_text(estimate, box.name)));
+    proof_->SetLabelText(wxString::FromUTF8(proof_text(estimate, box.name)));
     modules_->set_rows(module_rows(box, *state_.inputs->prices));
     points_->set_rows(point_rows(estimate, box.name, text));
     bill_->set_rows(bill_rows(estimate, box.name, text));
@@ -112,6 +121,7 @@ void BuiltPanel::show_box(const Estimate& estimate, const BoxResult& box) {
 
 void BuiltPanel::show_nothing() {
     system_->SetLabelText("");
+    proof_->SetLabelText("");
     for (RowList* list : {modules_, points_, bill_}) list->set_rows({});
     lines_->set_lines(std::vector<FigureLine>(line_count, {"–", ""}));
 }

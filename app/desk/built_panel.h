@@ -27,7 +27,7 @@ private:
     void ask_why(std::size_t line) const;
 
     DeskState& state_;
-    wxStaticText* system_ = nullptr;
+    wxStaticText *system_ = nullptr, *proof_ = nullptr;
     wxNotebook* book_ = nullptr;
     RowList *modules_ = nullptr, *points_ = nullptr, *bill_ = nullptr;
     FigureLines* lines_ = nullptr;

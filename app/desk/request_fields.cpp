@@ -45,12 +45,12 @@ constexpr FieldSpec end_of_range(FieldSpec spec, int element) {
 }
 
 constexpr auto point_columns =
-    std::array{EntryColumn{"signal", "Signal", 92, Cell::signal, "boxes[].points[].signal"},
-               EntryColumn{"count", "Count", 52, Cell::number},
-               EntryColumn{"", "Spare %", 60, Cell::spare},
-               EntryColumn{"wiring", "Wiring", 78, Cell::word, "boxes[].points[].wiring"},
-               EntryColumn{"via", "Interface", 78, Cell::word, "boxes[].points[].via"},
-               EntryColumn{"amps", "A each", 56, Cell::number},
+    std::array{EntryColumn{"signal", "Signal", 86, Cell::signal, "boxes[].points[].signal"},
+               EntryColumn{"count", "Count", 50, Cell::number},
+               EntryColumn{"", "Spare %", 58, Cell::spare},
+               EntryColumn{"wiring", "Wiring", 70, Cell::word, "boxes[].points[].wiring"},
+               EntryColumn{"via", "Interface", 70, Cell::word, "boxes[].points[].via"},
+               EntryColumn{"amps", "A each", 52, Cell::number},
                EntryColumn{"volts", "Volts", 46, Cell::number},
                EntryColumn{"on_together_percent", "On %", 48, Cell::number},
                EntryColumn{"fed_from_box", "Fed here", 62, Cell::flag},
