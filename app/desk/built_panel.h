@@ -17,6 +17,7 @@ public:
     BuiltPanel(wxWindow* parent, DeskState& state);
 
     void show();
+    void focus_first() { modules_->SetFocus(); }
     const RowList& modules() const { return *modules_; }
 
 private:

@@ -21,6 +21,7 @@ inline constexpr int open_folder = duplicate + 10;
 inline constexpr int keys = duplicate + 11;
 inline constexpr int accept_all = duplicate + 12;
 inline constexpr int shop = duplicate + 13;
+inline constexpr int next_column = duplicate + 14;
 inline constexpr int take_first = duplicate + 20;
 inline constexpr int page_first = duplicate + 40;
 inline constexpr int listed_first = duplicate + 60;

@@ -80,9 +80,16 @@ DeskFrame::DeskFrame(std::shared_ptr<const Inputs> inputs, Session session, Desk
         DocumentWriter::Calls{[this](const std::string& text) { say(text); },
                               [this](const std::string& text) { say_fault(text); }});
     bind_commands();
-    SetMinClientSize(FromDIP(wxSize(1000, 560)));
+    SetMinClientSize(FromDIP(wxSize(830, 520)));
     Maximize();
     place_sashes();
+    Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
+        event.Skip();
+        const bool narrow = GetClientSize().x < FromDIP(1100);
+        if (narrow == narrow_) return;
+        narrow_ = narrow;
+        CallAfter([this] { arrange(); });
+    });
     files_->recover(!start_.named_file);
     request_changed();
     welcome();
@@ -205,6 +212,41 @@ void DeskFrame::place_sashes() {
     answer_->SetSashPosition(std::max(FromDIP(280), size.x - asked - priced));
 }
 
+/// In a narrow window what is asked and what is built take turns beside the price.
+void DeskFrame::arrange() {
+    const bool asked = !narrow_ || !built_first_;
+    const bool built = !narrow_ || built_first_;
+    if (built && !answer_->IsSplit()) {
+        built_->Show();
+        answer_->SplitVertically(built_, priced_);
+    }
+    if (!built && answer_->IsSplit()) answer_->Unsplit(built_);
+    if (asked && !columns_->IsSplit()) {
+        asked_->Show();
+        columns_->SplitVertically(asked_, answer_);
+    }
+    if (!asked && columns_->IsSplit()) columns_->Unsplit(asked_);
+    if (!narrow_) return place_sashes();
+    const int first = std::max(FromDIP(360), GetClientSize().x - FromDIP(450));
+    (asked ? columns_ : answer_)->SetSashPosition(first);
+}
+
+void DeskFrame::next_column() {
+    if (narrow_) {
+        built_first_ = !built_first_;
+        arrange();
+        return built_first_ ? built_->focus_first() : asked_->points().SetFocus();
+    }
+    wxWindow* focus = wxWindow::FindFocus();
+    const auto holds = [&](wxWindow* column) { return focus && column->IsDescendant(focus); };
+    if (holds(asked_))
+        built_->focus_first();
+    else if (holds(built_))
+        priced_->focus_first();
+    else
+        asked_->turn_to(asked_->page_in_view());
+}
+
 /// What no file holds stays as a draft; nothing is asked.
 void DeskFrame::on_close(wxCloseEvent&) {
     asked_->finish_edit();
@@ -224,6 +266,10 @@ void DeskFrame::undo(bool forth) {
 void DeskFrame::lead(const std::string& pointer) {
     if (pointer.starts_with("#")) return state_.why(pointer.substr(1));
     Raise();
+    if (narrow_ && built_first_) {
+        built_first_ = false;
+        arrange();
+    }
     if (!facts_->focus(pointer)) asked_->focus(pointer);
     write_dump();
 }

@@ -49,6 +49,8 @@ private:
     void fill_list_menus();
     void make_panels();
     void place_sashes();
+    void arrange();
+    void next_column();
     void bind_commands();
     void bind_page_commands();
     void bind_list_commands();
@@ -73,8 +75,10 @@ private:
 
     DeskStart start_;
     DeskState state_;
-    std::string said_; ///< above the page, last
-    long slowest_ = 0; ///< milliseconds of the slowest handler so far
+    bool narrow_ = false;      ///< room for two columns only
+    bool built_first_ = false; ///< of a narrow window: what is built beside the price
+    std::string said_;         ///< above the page, last
+    long slowest_ = 0;         ///< milliseconds of the slowest handler so far
     wxMenu *recent_menu_ = nullptr, *drafts_menu_ = nullptr;
     std::vector<std::string> listed_; ///< files and drafts by the number of their menu entry
     wxInfoBar* info_ = nullptr;

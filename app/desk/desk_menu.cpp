@@ -66,6 +66,7 @@ void DeskFrame::make_menu() {
     view->AppendSeparator();
     view->Append(command::next_box, "&Next box\tCtrl+PgDn");
     view->Append(command::box_before, "Box &before\tCtrl+PgUp");
+    view->Append(command::next_column, "Next &column\tF6");
     view->Append(command::next_finding, "Next &question\tF8");
     auto* price = new wxMenu;
     fill_price_menu(*price);
@@ -177,6 +178,7 @@ void DeskFrame::bind_page_commands() {
     on(wxID_HELP, [this] { show_guide(*this); });
     on(command::keys, [this] { show_keys(*this); });
     on(wxID_ABOUT, [this] { show_about(*this); });
+    on(command::next_column, [this] { next_column(); });
     on(command::next_finding, [this] { findings_->choose_next(); });
     Bind(
         wxEVT_MENU,

@@ -14,39 +14,41 @@ namespace {
 constexpr const char* guide =
     R"(THE BID ON ONE PAGE
 
-Left: what is asked. Middle: what is built. Right: what it costs. Below: what is still unclear.
+Left: what is asked. Middle: what is built. Right: what it costs. Below: what is unclear.
 Every entry is sized and priced at once; alternatives and price steps follow a moment later.
 
-Points     Type into the empty row: "48 di" is 48 points DI. The beginning of a signal is enough
-           where only one begins so. Grey values are defaults; type over them to state your own.
-           Cells come from a spreadsheet and go there, with their heading or without.
-Site, Box  Climate, housing, supply, choices: empty means the default that stands there in grey.
-Equipment  What else stands in the box; parts to keep or to replace.
-Job, Terms Enquiry, spare, scope of supply, margin.
+Points        Type into the empty row: "48 di" is 48 points DI. The beginning of a signal is
+              enough where only one begins so. Grey values are defaults; type over them to
+              state your own. Cells come from a spreadsheet and go there, with their heading
+              or without.
+Site, Box     Climate, housing, supply, choices. Empty: the default in grey counts.
+Equipment     What else stands in the box; parts to keep or to replace.
+Job, Terms    Enquiry, spare, scope of supply, margin.
 
 An entry that cannot be taken is not taken: the line below says what was expected.
 
-WHY?       The key beside a figure shows its formula, inputs, rule row and source. Return on an
-           input leads on to it.
-Findings   The gravest first. Return or F8 leads to the field. Over the page stands whether the bid
-           may be sent, and what forbids it.
-Alternatives  Alt+1 to Alt+9 take one; undo brings the old one back. "≈": the prices lie nearer
-           together than the estimate is sure of.
-Steps      Where one more point of a signal costs more than its channel.
+why?          The key beside a figure shows its formula, inputs, rule row and source. Return
+              on an input leads on to it.
+Findings      The gravest first; Return or F8 leads to the field. Above the page stands
+              whether the bid may be sent, and what forbids it.
+Alternatives  Alt+1 to Alt+9 take one; undo brings the old one back. "≈": the prices lie
+              nearer together than the estimate is sure of.
+Steps         Where one more point of a signal costs more than its channel.
 
 A CLIENT'S LIST (Ctrl+T, or let the file fall onto the window)
 
-Each row says what became of it. Answer the questions on the right: Return takes the proposal.
-A right click on a heading says what its column holds. Ctrl+Return takes the points into the bid,
-one undo takes them out again.
+Each row says what became of it. Answer the questions on the right; Return takes the
+proposal. A right click on a heading says what its column holds. Ctrl+Return takes the
+points into the bid, one undo takes them out again.
 
 FILES
 
-Nothing has to be saved to be safe: what no file holds is kept as a draft and comes back at the
-next start (File, Drafts). Ctrl+E writes workbook, client edition and enquiry sheet; no file is
-overwritten.
+Nothing has to be saved to be safe: what no file holds is kept as a draft and comes back at
+the next start (File, Drafts). Ctrl+E writes workbook, client edition and enquiry sheet; no
+file is overwritten.
 
-This is an estimate, not a design. A qualified person must review it before anything is built.)";
+This is an estimate, not a design. A qualified person must review it before anything is
+built.)";
 
 constexpr const char* key_list =
     R"(Ctrl+N           new bid                   Ctrl+Z            undo, without end
@@ -60,6 +62,7 @@ Ctrl+1 … Ctrl+6  Points, Site, Box, Equipment, Job, Terms
 Ctrl+PgDn, PgUp  next box, box before      Ctrl+B            add a box
 Alt+1 … Alt+9    take an alternative       Ctrl+Shift+B      double the box
 F8               next question             F1                guide
+F6               next column; in a narrow window what is asked or what is built
 
 In a grid
 Return, arrows   move                      F2 or typing      edit
@@ -93,11 +96,12 @@ void show_text(wxWindow& parent, const wxString& title, const char* name, const 
         return open->Raise();
     }
     auto* frame = new wxFrame(&parent, wxID_ANY, title + " - Backplate", wxDefaultPosition,
-                              parent.FromDIP(wxSize(780, 640)),
+                              parent.FromDIP(wxSize(790, 700)),
                               wxDEFAULT_FRAME_STYLE | wxFRAME_FLOAT_ON_PARENT, title);
     auto* page = new wxTextCtrl(frame, wxID_ANY, wxString::FromUTF8(text), wxDefaultPosition,
                                 wxDefaultSize, wxTE_MULTILINE | wxTE_READONLY | wxBORDER_NONE);
     page->SetFont(wxFont(wxFontInfo(page->GetFont().GetPointSize()).Family(wxFONTFAMILY_TELETYPE)));
+    page->SetMargins(parent.FromDIP(14), parent.FromDIP(12));
     name_control(*page, name, title.utf8_string());
     frame->Bind(wxEVT_CHAR_HOOK, [frame](wxKeyEvent& event) {
         if (event.GetKeyCode() == WXK_ESCAPE)
@@ -106,6 +110,7 @@ void show_text(wxWindow& parent, const wxString& title, const char* name, const 
             event.Skip();
     });
     page->SetInsertionPoint(0);
+    frame->CentreOnParent();
     frame->Show();
     page->SetFocus();
 }

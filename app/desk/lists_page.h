@@ -14,7 +14,7 @@ public:
         SetAutoLayout(false);
         Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
             const wxSize size = GetClientSize();
-            if (size.x > FromDIP(120) && size.y > FromDIP(110)) Layout();
+            if (size.x > FromDIP(120) && size.y > FromDIP(60)) Layout();
             event.Skip();
         });
     }

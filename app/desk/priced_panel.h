@@ -25,6 +25,7 @@ public:
     PricedPanel(wxWindow* parent, DeskState& state);
 
     void show();
+    void focus_first() { alternatives_->SetFocus(); }
     std::string price_text() const;
     std::string notes_text() const;
     const RowList& alternatives() const { return *alternatives_; }

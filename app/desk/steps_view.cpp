@@ -66,7 +66,9 @@ void StepsView::add_line(const PriceSteps& steps, const FigureText& text, int di
         const auto difference = step.difference();
         const std::string amount =
             difference ? "+" + text.money(*difference, digits) : std::string("not built");
-        line.marks.push_back({step.points, wxString::FromUTF8(amount)});
+        const bool is_next = step.points == 1;
+        if (is_next) line.note = wxString::FromUTF8("the next one: " + amount);
+        line.marks.push_back({step.points, is_next ? wxString() : wxString::FromUTF8(amount)});
         words += "; " + std::to_string(step.points) + " more: " + amount + ", " +
                  step_text(step, steps.box);
     }
@@ -93,7 +95,7 @@ void StepsView::paint_line(wxDC& dc, const Line& line, int y, int width) const {
     dc.SetPen(wxPen(wxColour(0, 158, 115), FromDIP(6)));
     if (line.free_points > 0) dc.DrawLine(left, middle, at(line.free_points), middle);
     int text_end = left;
-    if (line.marks.empty() || at(line.marks.front().points) > left + FromDIP(40)) {
+    if (!line.note.empty()) {
         dc.DrawText(line.note, left, y + FromDIP(4));
         text_end = left + dc.GetTextExtent(line.note).x + FromDIP(8);
     }
@@ -101,6 +103,7 @@ void StepsView::paint_line(wxDC& dc, const Line& line, int y, int width) const {
         const int x = at(mark.points);
         dc.SetPen(wxPen(wxColour(213, 94, 0), FromDIP(3)));
         dc.DrawLine(x, middle - FromDIP(6), x, middle + FromDIP(6));
+        if (mark.amount.empty()) continue;
         const int extent = dc.GetTextExtent(mark.amount).x;
         const int text_at = std::max(text_end, std::min(x - extent / 2, left + length - extent));
         if (text_at > x + FromDIP(6) || text_at + extent > width) continue;
