@@ -7,7 +7,8 @@ root=$(cd "$(dirname "$0")/.." && pwd)
 . "$root/tests/tools/install.sh"
 # The window program has its own needs; the main job does not wait for them.
 need_packages g++ cmake ninja-build pkg-config ccache libsqlitecpp-dev libxlsxwriter-dev \
-    nlohmann-json3-dev libcli11-dev libfmt-dev libzip-dev libexpat1-dev
+    nlohmann-json3-dev libcli11-dev libfmt-dev libzip-dev libexpat1-dev libcairo2-dev \
+    libpango1.0-dev fonts-dejavu-core
 
 build=${BACKPLATE_BUILD:-$root/build/demo}
 mkdir -p "$build"

@@ -133,14 +133,18 @@ void add_quote(CLI::App& app, const Shared& words) {
                                     [](Words& w) { return run_quote(w.quote, w.common); });
     command->add_option("REQUEST", words->quote.request, "Request file, -, or job:NUMBER")
         ->required();
-    command->add_option("--workbook", words->quote.workbook, "Internal quote workbook (.xlsx)")
-        ->required();
+    command->add_option("--workbook", words->quote.workbook, "Internal quote workbook (.xlsx)");
     command->add_option("--client", words->quote.client,
                         "The client's edition (.xlsx): no cost, norm, margin or internal note");
     command->add_option("--enquiry", words->quote.enquiry,
                         "What suppliers are to be asked for (.xlsx): lines without a valid price");
-    command->add_flag("--draft", words->quote.draft,
-                      "Write the client's edition in spite of a stop, marked DRAFT on every page");
+    command->add_option("--drawing", words->quote.drawing,
+                        "Panels to scale, 24 V, modules and channels (.pdf; .svg and .png: the "
+                        "sheets below each other)");
+    command->add_flag(
+        "--draft", words->quote.draft,
+        "Write client's edition and drawing in spite of a stop, marked DRAFT on every "
+        "page");
 }
 
 /// A list with one of the supplier's options is a price list, else a file or folder of parts.

@@ -45,6 +45,7 @@ struct QuoteArguments {
     std::string client;  ///< the client's edition; empty: none
     bool draft = false;  ///< write it in spite of a stop, marked
     std::string enquiry; ///< what suppliers are to be asked for; empty: none
+    std::string drawing; ///< .pdf, .svg or .png; empty: none
 };
 
 /// `parts import DIR|FILE`, `rules export DIR`, `library check`: verb and its path (or empty).

@@ -170,6 +170,7 @@ struct Material {
 struct RoomBand {
     OptionalRule row_mm;  ///< height of a row with its clearances
     OptionalRule side_mm; ///< clearance at each side of a device
+    OptionalRule air_mm;  ///< least clearance above and below a device
 };
 
 struct RoomSharing {
@@ -188,7 +189,8 @@ struct RoomRules {
     OptionalRule duct_fill_share;
     OptionalRule least_duct_wall_mm, least_duct_floor_mm;
     std::vector<RoomSharing> sharings;
-    OptionalRule door_air_mm, rail_height_mm, stand_off_wall_mm, stand_off_floor_mm;
+    OptionalRule door_air_mm, door_margin_mm, door_gap_mm, rail_height_mm, stand_off_wall_mm,
+        stand_off_floor_mm;
 };
 
 /// One cell of an ampacity table.

@@ -11,7 +11,8 @@ constexpr std::string_view duct_prefix = "duct ";
 constexpr std::string_view sharing_prefix = "sharing ";
 
 RoomBand band_of(RuleReader& reader, const std::string& name) {
-    return {reader.optional(table, name + "_row_mm"), reader.optional(table, name + "_side_mm")};
+    return {reader.optional(table, name + "_row_mm"), reader.optional(table, name + "_side_mm"),
+            reader.optional(table, name + "_air_mm")};
 }
 
 /// "A|BC|D": every band once, in their order.
@@ -68,6 +69,8 @@ void read_room(RuleReader& reader, RuleBook& book) {
     room.least_duct_floor_mm = reader.optional(table, "least_duct_floor_mm");
     read_sharings(reader, room);
     room.door_air_mm = reader.optional(table, "door_air_mm");
+    room.door_margin_mm = reader.optional(table, "door_margin_mm");
+    room.door_gap_mm = reader.optional(table, "door_gap_mm");
     room.rail_height_mm = reader.optional(table, "rail_height_mm");
     room.stand_off_wall_mm = reader.optional(table, "stand_off_wall_mm");
     room.stand_off_floor_mm = reader.optional(table, "stand_off_floor_mm");

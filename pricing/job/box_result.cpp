@@ -4,6 +4,7 @@
 #include <map>
 
 #include "pricing/mix/assign_channels.h"
+#include "pricing/panel/distribution.h"
 #include "pricing/panel/layout.h"
 
 namespace backplate {
@@ -163,7 +164,8 @@ BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& wor
     result.short_circuit = short_circuit_of(design, box.site);
     result.terminals = design.terminals;
     result.wires = design.wires;
-    result.layout = lay_out(design, rules.room);
+    result.layout = lay_out(design, *choice.search);
+    result.distribution = distribute_24v(design, *choice.search, result.layout);
     return result;
 }
 

@@ -81,19 +81,72 @@ struct EnclosureResult {
     double plate_width_mm = 0, plate_height_mm = 0;
 };
 
-/// A device in its place on the plate; millimetres from the plate's upper left corner.
+/// What a device is fixed to. `inside`: nothing of its own (it states no size on the rail, stands
+/// on another device or hangs in the box).
+enum class Face { plate, door, wall, inside };
+
+/// A device in its place; millimetres from the upper left corner of its face.
 struct PlacedDevice {
+    std::string id; ///< letter of its class and number, once in a box: "Q1", "A3"; terminals "X1:7"
     std::string part; ///< empty: equipment by text
     std::string text;
-    std::string band; ///< mains, supply, platform, other, terminals
-    int row = 0;
-    double x_mm = 0, y_mm = 0, width_mm = 0, height_mm = 0;
+    std::string kind; ///< of the part; equipment by text: "equipment"
+    std::string band; ///< mains, supply, platform, other, terminals; empty off the plate
+    Face face = Face::plate;
+    bool placed = true; ///< false: its size is not stated, or its face has no room left for it
+    int row = 0;        ///< of the plate, from the top
+    int station = -1, place = -1; ///< in BoxResult::stations
+    double x_mm = 0, y_mm = 0, width_mm = 0, height_mm = 0, depth_mm = 0;
+    bool round = false; ///< in the door: the part states a height and no width
 };
 
+/// A row of the plate between two ducts. Its rail lies in its middle.
+struct LayoutRow {
+    double y_mm = 0, height_mm = 0;
+    double used_mm = 0; ///< of the rail, clearances, partitions and ends of strips included
+    bool terminals = false;
+};
+
+/// Terminals side by side under one name.
+struct TerminalStrip {
+    std::string id;
+    bool mains = false; ///< incoming conductors and signals at mains voltage
+    int row = 0, pieces = 0;
+    double x_mm = 0, width_mm = 0; ///< with its ends
+};
+
+/// A station that goes on in a further row, where its bus needs an extension.
+struct BusBreak {
+    int station = 0, row = 0; ///< row: the one it goes on in
+};
+
+/// Where everything stands. Rails are as long as the plate is wide, less the side ducts and a
+/// clearance; the rows of terminals are the lowest, and below them the cables enter.
 struct Layout {
     double plate_width_mm = 0, plate_height_mm = 0, duct_mm = 0, rail_mm = 0;
+    double rail_x_mm = 0;
+    double free_y_mm = 0, free_height_mm = 0; ///< plate below the lowest duct
+    std::vector<LayoutRow> rows;
+    std::vector<TerminalStrip> strips;
+    std::vector<BusBreak> breaks;
     std::vector<PlacedDevice> devices;
-    std::vector<double> row_y_mm; ///< upper edge of every row
+    double deepest_mm = 0, deepest_door_mm = 0;
+    std::optional<double> usable_depth_mm; ///< nothing: a plate without a box
+};
+
+/// A load behind a 24 V channel.
+struct DistributedLoad {
+    std::string text;     ///< part, or signal with its channels
+    Amperes current;      ///< everything on
+    bool goes_on = false; ///< the rest of it stands at another channel
+};
+
+/// A 24 V channel with what it feeds.
+struct DistributedGroup {
+    std::string id;   ///< of the channel in the layout; empty: before the channels
+    std::string part; ///< empty: before the channels
+    Amperes rated;
+    std::vector<DistributedLoad> loads;
 };
 
 struct IncomingResult {
@@ -126,6 +179,7 @@ struct BoxResult {
     std::optional<ShortCircuitResult> short_circuit;
     std::optional<int> terminals, wires;
     Layout layout;
+    std::vector<DistributedGroup> distribution; ///< of the 24 V
     std::int64_t batch = 1000000;  ///< hours that learn of all boxes in those of one, millionths
     Money material, labour, price; ///< of all boxes of the kind; price: their share of the job's
 };

@@ -33,6 +33,7 @@ struct SearchFacts {
     bool without_24v = false; ///< equipment only, and none of it draws at 24 V: no supply is taken
     int least_cutout = 100;   ///< lowest factor of a candidate on openings, hundredths
     std::array<std::int64_t, 5> widest{}; ///< by Band, over everything that may be chosen; 0.1 mm
+    std::int64_t tallest_module = 0;      ///< of the platforms that may be chosen; 0.1 mm
 };
 
 /// Why a candidate is not admissible.

@@ -4,6 +4,7 @@
 
 #include "pricing/panel/beaten_choices.h"
 #include "pricing/panel/devices.h"
+#include "pricing/panel/layout.h"
 #include "pricing/panel/mix_cases.h"
 #include "pricing/panel/work_counts.h"
 
@@ -74,8 +75,11 @@ void find_widest(SearchFacts& search, const std::vector<PlatformCase>& cases) {
         if (platform.safety) widen(at(Band::platform), *platform.safety, rules.platform.side_mm);
         for (const auto* list :
              {&platform.problem.modules, &platform.closers.heads, &platform.closers.feeds})
-            for (const MixModule& module : *list)
+            for (const MixModule& module : *list) {
                 widen(at(Band::platform), *module.part, rules.platform.side_mm);
+                search.tallest_module =
+                    std::max(search.tallest_module, tenths(module.part->height_mm.value_or(0)));
+            }
     }
 }
 
@@ -103,6 +107,17 @@ void name_missing(PanelChoice& choice, const SearchFacts& search) {
     if (search.housing.candidates.empty()) add(no_candidate_text(*search.book, box, *search.rules));
 }
 
+/// Do the devices, each at its place, fit where the room rule passes the enclosure over.
+bool exactly_fits(const PanelDesign& design, const SearchFacts& search, const Part& enclosure) {
+    const auto plan =
+        exact_room(design.need, {}, enclosure, search.facts.box->choices.room, search.rules->room);
+    if (!plan) return false;
+    PanelDesign smaller = design;
+    smaller.enclosure = &enclosure;
+    smaller.room = *plan;
+    return try_lay_out(smaller, search).has_value();
+}
+
 /// Cheaper enclosures that an exact layout would fill, that only the size limit forbids, or that
 /// have the room but cannot shed the heat.
 void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
@@ -123,8 +138,7 @@ void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
             choice.heat_decides = choice.heat_decides || (size && by_rule);
             continue;
         }
-        const bool exact = exact_room(design.need, {}, *part, box.choices.room, rules).has_value();
-        if (size ? (by_rule || !exact) : !by_rule) continue;
+        if (size ? (by_rule || !exactly_fits(design, search, *part)) : !by_rule) continue;
         const CheaperEnclosure found{part, own - *part->net()};
         auto& slot = size ? choice.smaller : choice.beyond_size;
         if (!slot || found.saving > slot->saving) slot = found;

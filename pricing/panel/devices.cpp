@@ -169,6 +169,31 @@ void count_work(PanelDesign& design, const SearchFacts& search) {
         counts.cut_gland = up_to_whole(counts.points, cable->second);
 }
 
+/// Are there signals at mains voltage, whose terminals want a strip of their own.
+bool at_mains_level(const BoxFacts& facts) {
+    return std::any_of(facts.demand.lines.begin(), facts.demand.lines.end(),
+                       [](const DemandLine& line) { return line.signal->mains_level; });
+}
+
+/// Terminals with the ends of their strips.
+void add_strips(BandNeed& strip, const PanelDesign& design, const SearchFacts& search) {
+    const RoomRules& rules = search.rules->room;
+    for (const TerminalCount& count : design.terminal_counts) {
+        const std::int64_t each = tenths(count.part->width_mm.value_or(0));
+        strip.width += count.pieces * each;
+        strip.widest = std::max(strip.widest, each);
+        if (count.pieces > 0)
+            strip.tallest = std::max(strip.tallest, tenths(count.part->height_mm.value_or(0)));
+    }
+    const int strips =
+        rules.terminals_per_strip ? up_to_whole(design.terminals, *rules.terminals_per_strip) : 1;
+    if (rules.strip_ends_mm) {
+        const std::int64_t ends = tenths(rules.strip_ends_mm->number());
+        strip.width += strips * ends;
+        if (at_mains_level(search.facts)) strip.partition = ends;
+    }
+}
+
 } // namespace
 
 std::string role_of_equipment(const EquipmentFact& fact) {
@@ -259,18 +284,15 @@ RoomNeed room_need(const PanelDesign& design, const SearchFacts& search) {
         BandNeed& own = need.bands[static_cast<std::size_t>(*band)];
         own.width += width * item.quantity;
         own.widest = std::max(own.widest, width);
+        const double height =
+            item.equipment ? item.equipment->height_mm : item.part->height_mm.value_or(0);
+        if (width > 0) own.tallest = std::max(own.tallest, tenths(height));
         need.deepest_mm = std::max(need.deepest_mm, depth);
     }
-    need.bands[static_cast<std::size_t>(Band::platform)].width += design.more_width;
-    BandNeed& strip = need.bands[static_cast<std::size_t>(Band::terminals)];
-    for (const TerminalCount& count : design.terminal_counts) {
-        const std::int64_t each = tenths(count.part->width_mm.value_or(0));
-        strip.width += count.pieces * each;
-        strip.widest = std::max(strip.widest, each);
-    }
-    const int strips =
-        rules.terminals_per_strip ? up_to_whole(design.terminals, *rules.terminals_per_strip) : 1;
-    if (rules.strip_ends_mm) strip.width += strips * tenths(rules.strip_ends_mm->number());
+    BandNeed& platform = need.bands[static_cast<std::size_t>(Band::platform)];
+    platform.width += design.more_width;
+    if (platform.width > 0) platform.tallest = std::max(platform.tallest, search.tallest_module);
+    add_strips(need.bands[static_cast<std::size_t>(Band::terminals)], design, search);
     need.wires_and_cores = design.wires + design.signal_terminals;
     return need;
 }

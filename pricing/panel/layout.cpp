@@ -1,86 +1,133 @@
 #include "pricing/panel/layout.h"
 
 #include <algorithm>
+#include <stdexcept>
 
 #include "pricing/panel/devices.h"
+#include "pricing/panel/row_breaks.h"
 
 namespace backplate {
 namespace {
 
-constexpr std::array<const char*, 5> band_words{"mains", "supply", "platform", "other",
-                                                "terminals"};
+double millimetres(std::int64_t tenths) { return static_cast<double>(tenths) / 10; }
 
-/// Fills the rows of the groups from the top down.
-class RowFiller {
-public:
-    RowFiller(const PanelDesign& design, const RoomRules& rules, Layout& layout)
-        : plan_(design.room), rules_(rules), layout_(layout) {
-        double y = static_cast<double>(plan_.duct) / 10;
-        for (int group = 0; group < plan_.groups; ++group) {
-            const auto at = static_cast<std::size_t>(group);
-            first_row_[at] = static_cast<int>(layout_.row_y_mm.size());
-            for (int row = 0; row < plan_.rows[at]; ++row) {
-                layout_.row_y_mm.push_back(y);
-                y += static_cast<double>(plan_.row_height[at] + plan_.duct) / 10;
-            }
-            row_[at] = first_row_[at];
-        }
+/// First row of every group, from the top down; what is left of the plate lies below the last duct,
+/// where the cables come in.
+std::array<std::size_t, 5> make_rows(Layout& layout, const RoomPlan& plan) {
+    std::array<std::size_t, 5> first{};
+    const auto of_terminals = static_cast<std::size_t>(plan.group[4]);
+    double y = millimetres(plan.duct);
+    for (int group = 0; group < plan.groups; ++group) {
+        const auto at = static_cast<std::size_t>(group);
+        first[at] = layout.rows.size();
+        const double pitch = millimetres(plan.row_height[at] + plan.duct);
+        for (int row = 0; row < plan.rows[at]; ++row, y += pitch)
+            layout.rows.push_back({y, millimetres(plan.row_height[at]), 0, at == of_terminals});
     }
+    layout.free_y_mm = y;
+    layout.free_height_mm = std::max(0.0, layout.plate_height_mm - y);
+    return first;
+}
 
-    void put(const std::string& part, const std::string& text, Band band, double width_mm,
-             double height_mm) {
-        const auto group = static_cast<std::size_t>(plan_.group[static_cast<std::size_t>(band)]);
-        const double rail = static_cast<double>(plan_.rail) / 10;
-        if (x_[group] + width_mm > rail + 1e-6) {
-            ++row_[group];
-            x_[group] = 0;
+/// Devices that share rows, with the partition between mains and extra-low voltage as a piece.
+std::vector<RowPiece> pieces_of(const std::vector<RailDevice*>& devices, double gap_mm,
+                                std::size_t& partition) {
+    std::vector<RowPiece> pieces;
+    partition = devices.size();
+    const bool mains = !devices.empty() && devices.front()->band == Band::mains;
+    for (std::size_t i = 0; i < devices.size(); ++i) {
+        const RailDevice& device = *devices[i];
+        const bool low = device.band == Band::platform || device.band == Band::other;
+        if (mains && low && i > 0 && devices[i - 1]->band < Band::platform) {
+            partition = i;
+            pieces.push_back({tenths(gap_mm), false});
         }
-        const auto row = static_cast<std::size_t>(row_[group]);
-        const double left = static_cast<double>(plan_.duct) / 10 + rules_.side_each_mm.number();
-        const double middle =
-            layout_.row_y_mm.at(row) + static_cast<double>(plan_.row_height[group]) / 20;
-        layout_.devices.push_back({part, text, band_words[static_cast<std::size_t>(band)],
-                                   row_[group], left + x_[group], middle - height_mm / 2, width_mm,
-                                   height_mm});
-        x_[group] += width_mm;
+        pieces.push_back({tenths(device.device.width_mm + 2 * device.side_mm), device.joined});
     }
+    return pieces;
+}
 
-private:
-    const RoomPlan& plan_;
-    const RoomRules& rules_;
-    Layout& layout_;
-    std::array<int, 5> first_row_{}, row_{};
-    std::array<double, 5> x_{};
-};
+void note_break(Layout& layout, const RailDevice& device) {
+    layout.breaks.push_back({device.device.station, device.device.row});
+}
 
-void put_item(RowFiller& filler, const BillItem& item, Band band, const RoomRules& rules) {
-    const double width = width_on_rail(item, rules);
-    if (width <= 0) return;
-    const double height =
-        item.equipment ? item.equipment->height_mm : item.part->height_mm.value_or(0);
-    for (std::int64_t i = 0; i < item.quantity; ++i)
-        filler.put(item.part ? item.part->key : "",
-                   item.equipment ? item.equipment->asked->text : "", band, width, height);
+/// Stands the devices of one group on its rows, in their order; false where these are too few.
+bool place_group(Layout& layout, const std::vector<RailDevice*>& devices, std::size_t first_row,
+                 int rows, double gap_mm) {
+    std::size_t partition = 0;
+    const auto pieces = pieces_of(devices, gap_mm, partition);
+    const auto row_of = break_rows(pieces, tenths(layout.rail_mm), rows);
+    if (!row_of) return false;
+    for (std::size_t i = 0, piece = 0; i < devices.size(); ++i, ++piece) {
+        if (i == partition) layout.rows.at(first_row + (*row_of)[piece++]).used_mm += gap_mm;
+        RailDevice& device = *devices[i];
+        const std::size_t at = first_row + static_cast<std::size_t>((*row_of)[piece]);
+        LayoutRow& row = layout.rows.at(at);
+        PlacedDevice& placed = device.device;
+        placed.row = static_cast<int>(at);
+        placed.x_mm = layout.rail_x_mm + row.used_mm + device.side_mm;
+        placed.y_mm = row.y_mm + (row.height_mm - placed.height_mm) / 2;
+        row.used_mm += placed.width_mm + 2 * device.side_mm;
+        if (device.joined && i > 0 && devices[i - 1]->device.row != placed.row)
+            note_break(layout, device);
+        layout.devices.push_back(placed);
+    }
+    return true;
+}
+
+double gap_of(const RoomPlan& plan, const RoomRules& rules) {
+    const bool shared = plan.group[0] == plan.group[2] || plan.group[0] == plan.group[3];
+    return shared && !rules.sharings.empty() ? rules.sharings.front().gap_mm : 0;
+}
+
+bool place_on_rails(Layout& layout, const PanelDesign& design, const SearchFacts& search) {
+    const RoomRules& rules = search.rules->room;
+    const RoomPlan& plan = design.room;
+    auto devices = rail_devices(design, search);
+    const auto first = make_rows(layout, plan);
+    for (int group = 0; group < plan.groups; ++group) {
+        const auto at = static_cast<std::size_t>(group);
+        std::vector<RailDevice*> own;
+        for (RailDevice& device : devices)
+            if (plan.group[static_cast<std::size_t>(device.band)] == group) own.push_back(&device);
+        if (!place_group(layout, own, first[at], plan.rows[at], gap_of(plan, rules))) return false;
+    }
+    name_devices(layout.devices);
+    return place_terminals(layout, strip_terminals(design, search),
+                           first[static_cast<std::size_t>(plan.group[4])], rules);
+}
+
+void place_elsewhere(Layout& layout, const PanelDesign& design, const RoomRules& rules) {
+    auto devices = other_devices(design);
+    const Part& enclosure = *design.enclosure;
+    if (enclosure.width_mm && enclosure.height_mm)
+        place_in_door(devices, *enclosure.width_mm, *enclosure.height_mm, rules);
+    layout.devices.insert(layout.devices.end(), devices.begin(), devices.end());
 }
 
 } // namespace
 
-Layout lay_out(const PanelDesign& design, const RoomRules& rules) {
+std::optional<Layout> try_lay_out(const PanelDesign& design, const SearchFacts& search) {
+    const RoomRules& rules = search.rules->room;
     Layout layout;
     layout.plate_width_mm = design.enclosure->plate_width_mm.value_or(0);
     layout.plate_height_mm = design.enclosure->plate_height_mm.value_or(0);
-    layout.duct_mm = static_cast<double>(design.room.duct) / 10;
-    layout.rail_mm = static_cast<double>(design.room.rail) / 10;
-    RowFiller filler(design, rules, layout);
-    for (const Band band : {Band::mains, Band::supply, Band::platform, Band::other})
-        for (const BillItem& item : design.bill)
-            if (item.role != "accessory" && band_on_rail(item) == band)
-                put_item(filler, item, band, rules);
-    for (const TerminalCount& count : design.terminal_counts)
-        for (std::int64_t i = 0; i < count.pieces; ++i)
-            filler.put(count.part->key, "", Band::terminals, count.part->width_mm.value_or(0),
-                       count.part->height_mm.value_or(0));
+    layout.duct_mm = millimetres(design.room.duct);
+    layout.rail_mm = millimetres(design.room.rail);
+    layout.rail_x_mm = layout.duct_mm + rules.side_each_mm.number();
+    layout.deepest_mm = design.need.deepest_mm;
+    layout.deepest_door_mm = design.need.deepest_door_mm;
+    layout.usable_depth_mm = usable_depth(*design.enclosure, rules);
+    if (!place_on_rails(layout, design, search)) return std::nullopt;
+    place_elsewhere(layout, design, rules);
+    name_devices(layout.devices);
     return layout;
+}
+
+Layout lay_out(const PanelDesign& design, const SearchFacts& search) {
+    auto layout = try_lay_out(design, search);
+    if (!layout) throw std::logic_error("the layout needs more rows than the room rule gives");
+    return *std::move(layout);
 }
 
 } // namespace backplate

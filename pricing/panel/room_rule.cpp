@@ -34,10 +34,13 @@ const RoomBand& band_rules(const RoomRules& rules, std::size_t band) {
     return *all[band];
 }
 
-std::int64_t height_of(const RoomRules& rules, std::size_t band) {
+/// Height of a row that holds devices of the band: as the rules say, more where a device with its
+/// air above and below is taller.
+std::int64_t height_of(const RoomRules& rules, std::size_t band, std::int64_t tallest) {
     const RoomBand& own = band_rules(rules, band);
-    if (own.row_mm) return tenths(own.row_mm->number());
-    return rules.device_row_mm ? tenths(rules.device_row_mm->number()) : 0;
+    const OptionalRule& row = own.row_mm ? own.row_mm : rules.device_row_mm;
+    const std::int64_t air = own.air_mm ? 2 * tenths(own.air_mm->number()) : 0;
+    return std::max(row ? tenths(row->number()) : 0, tallest + air);
 }
 
 /// The narrowest width not below the least of the mounting that holds its share of the wires.
@@ -86,13 +89,15 @@ RoomDemand::Sharing RoomDemand::sharing_of(const RoomNeed& need, const std::arra
     sharing.group = groups;
     sharing.groups = 1 + *std::max_element(groups.begin(), groups.end());
     std::array<bool, 5> mains{}, low_voltage{};
+    const std::int64_t own_strip = need.bands[index_of(Band::terminals)].partition;
+    const std::int64_t strip_of_mains = own_strip > 0 ? own_strip + gap : 0;
     for (std::size_t band = 0; band < groups.size(); ++band) {
         if (need.bands[band].width == 0) continue;
         const auto at = static_cast<std::size_t>(groups[band]);
         Group& group = sharing.needs[at];
         group.occupied += need.bands[band].width;
         group.widest = std::max(group.widest, need.bands[band].widest);
-        group.height = std::max(group.height, height_of(rules, band));
+        group.height = std::max(group.height, height_of(rules, band, need.bands[band].tallest));
         group.devices = group.devices || band != index_of(Band::terminals);
         mains[at] = mains[at] || band == index_of(Band::mains);
         low_voltage[at] =
@@ -100,7 +105,9 @@ RoomDemand::Sharing RoomDemand::sharing_of(const RoomNeed& need, const std::arra
     }
     for (std::size_t at = 0; at < sharing.needs.size(); ++at) {
         Group& group = sharing.needs[at];
-        const std::int64_t partition = mains[at] && low_voltage[at] ? gap : 0;
+        const bool strips = at == static_cast<std::size_t>(groups[index_of(Band::terminals)]);
+        const std::int64_t partition =
+            (mains[at] && low_voltage[at] ? gap : 0) + (strips ? strip_of_mains : 0);
         group.width = group.occupied ? with_reserve(group.occupied, reserve) + partition : 0;
     }
     return sharing;
@@ -167,15 +174,20 @@ std::optional<RoomPlan> exact_room(const RoomNeed& need, const std::vector<std::
     return demand.on(enclosure);
 }
 
+std::optional<double> usable_depth(const Part& enclosure, const RoomRules& rules) {
+    if (enclosure.usable_depth_mm) return enclosure.usable_depth_mm;
+    if (!enclosure.depth_mm) return std::nullopt;
+    const OptionalRule& stand_off =
+        enclosure.mounting == "floor" ? rules.stand_off_floor_mm : rules.stand_off_wall_mm;
+    return *enclosure.depth_mm - (stand_off ? stand_off->number() : 0);
+}
+
 bool deep_enough(const RoomNeed& need, const Part& enclosure, const RoomRules& rules) {
-    if (!enclosure.usable_depth_mm && !enclosure.depth_mm) return true; // a bare plate
-    const bool floor = enclosure.mounting == "floor";
-    const OptionalRule& stand_off = floor ? rules.stand_off_floor_mm : rules.stand_off_wall_mm;
-    const double usable = enclosure.usable_depth_mm.value_or(enclosure.depth_mm.value_or(0) -
-                                                             (stand_off ? stand_off->number() : 0));
+    const auto usable = usable_depth(enclosure, rules);
+    if (!usable) return true; // a bare plate
     const double rail = rules.rail_height_mm ? rules.rail_height_mm->number() : 0;
     const double air = rules.door_air_mm ? rules.door_air_mm->number() : 0;
-    return rail + need.deepest_mm + need.deepest_door_mm + air <= usable;
+    return rail + need.deepest_mm + need.deepest_door_mm + air <= *usable;
 }
 
 } // namespace backplate

@@ -11,8 +11,10 @@ namespace backplate {
 
 /// A stretch of rail that devices of one band ask for; 0.1 mm.
 struct BandNeed {
-    std::int64_t width = 0;  ///< sum of widths with side clearances, without reserve
-    std::int64_t widest = 0; ///< over everything the engine may choose for this band
+    std::int64_t width = 0;     ///< sum of widths with side clearances, without reserve
+    std::int64_t widest = 0;    ///< over everything the engine may choose for this band
+    std::int64_t tallest = 0;   ///< of the devices; of modules, over all that may be chosen
+    std::int64_t partition = 0; ///< terminals: ends of a strip of its own for mains voltage
 };
 
 /// What the devices ask of a plate.
@@ -84,6 +86,10 @@ std::optional<RoomPlan> exact_room(const RoomNeed& need, const std::vector<std::
 /// Deepest device, rail, door device and the air between them against the depth behind the door;
 /// a plate without a depth stands free.
 bool deep_enough(const RoomNeed& need, const Part& enclosure, const RoomRules& rules);
+
+/// Depth between plate and door, mm: as stated, else the outer depth less the rule of the mounting;
+/// nothing for a bare plate.
+std::optional<double> usable_depth(const Part& enclosure, const RoomRules& rules);
 
 std::int64_t tenths(double millimetres); ///< up to the next 0.1 mm
 

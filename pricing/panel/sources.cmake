@@ -11,10 +11,13 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/cooling.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/conductors.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/devices.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/distribution.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/door_layout.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/fixed_parts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/housing.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/incoming.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/layout.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/layout_devices.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/line_wiring.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/link_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/load.cpp
@@ -28,8 +31,10 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/place_spare.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/refusals.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/room_rule.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/row_breaks.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/site_limits.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/spare_modules.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/supply.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/terminal_strips.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/wiring.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/work_counts.cpp)

@@ -1,47 +1,15 @@
 #include "reports/workbook/workbook_file.h"
 
-#include <cerrno>
-#include <cstdio>
-#include <system_error>
-
-#include <fcntl.h>
 #include <unistd.h>
 
 #include <xlsxwriter.h>
 
-#include "pricing/values/decimal.h"
 #include "pricing/values/faults.h"
+#include "reports/file_beside.h"
 #include "reports/workbook/cell_text.h"
 
 namespace backplate {
 namespace {
-
-[[noreturn]] void fail(const std::string& path, int error) {
-    throw OutsideFault(path + ": cannot be written: " + std::generic_category().message(error));
-}
-
-/// Makes a new empty file in the target's folder and returns its name.
-std::string make_beside(const std::string& path) {
-    const std::string stem = path + "." + steps_text(getpid(), 0) + ".part";
-    for (int attempt = 0;; ++attempt) {
-        const std::string name = stem + steps_text(attempt, 0);
-        const int file = open(name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-        if (file >= 0) {
-            close(file);
-            return name;
-        }
-        if (errno != EEXIST || attempt == 99) fail(path, errno);
-    }
-}
-
-void flush_to_disk(const std::string& path, const std::string& name) {
-    const int file = open(name.c_str(), O_RDONLY | O_CLOEXEC);
-    if (file < 0) fail(path, errno);
-    const int result = fsync(file);
-    const int error = errno;
-    close(file);
-    if (result != 0) fail(path, error);
-}
 
 std::uint8_t side_of(Style::Side side) {
     switch (side) {
@@ -134,8 +102,7 @@ void WorkbookFile::save() {
     const lxw_error error = workbook_close(book);
     if (error != LXW_NO_ERROR)
         throw OutsideFault(path_ + ": cannot be written: " + lxw_strerror(error));
-    flush_to_disk(path_, beside_);
-    if (std::rename(beside_.c_str(), path_.c_str()) != 0) fail(path_, errno);
+    take_place(beside_, path_);
     beside_.clear();
 }
 

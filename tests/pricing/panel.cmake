@@ -8,9 +8,11 @@ backplate_tests(panel_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/electrical_checks.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/electrical_tables.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/incoming.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/layout.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/load.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/marks.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/room_rule.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/row_breaks.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/spare_modules.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/supply.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/wiring.tests.cpp

@@ -123,7 +123,8 @@ def check_linked(build):
     if objects < FLOORS["pricing"]:
         faults.append(f"only {objects} pricing objects judged, expected {FLOORS['pricing']}")
     program = build / "backplate"
-    return faults + rules.needed_faults("backplate", run(["ldd", program]))
+    return (faults + rules.needed_faults("backplate", run(["ldd", program])) +
+            rules.asked_faults("backplate", run(["objdump", "-p", program])))
 
 
 def planted_object(flags, source, folder):
@@ -143,7 +144,7 @@ def planted_program(flags, folder):
     extra = shlex.split(run(["wx-config", "--cxxflags"]))
     target = folder / "windowed"
     run([*flags, *extra, source, "-o", target, "-Wl,--no-as-needed", *libraries])
-    return run(["ldd", target])
+    return run(["ldd", target]), run(["objdump", "-p", target])
 
 
 def check_planted(flags, standard):
@@ -162,9 +163,12 @@ def check_planted(flags, standard):
             found += 1
             if (wanted == "clean" and kinds) or (wanted != "clean" and wanted not in kinds):
                 missed.append(f"{unit}: planted '{wanted}', found {sorted(kinds)}")
-        found += 2
-        if not rules.needed_faults("windowed", planted_program(flags, folder)):
+        found += 3
+        needed, asked = planted_program(flags, folder)
+        if not rules.needed_faults("windowed", needed):
             missed.append("a program that needs a window library was not found")
+        if not rules.asked_faults("windowed", asked):
+            missed.append("a program that asks for a window library was not found")
         if not rules.floor_faults({layer: 0 for layer in FLOORS}, FLOORS):
             missed.append("too few units were not found")
     print(f"planted faults tried: {found}")

@@ -2,7 +2,8 @@
 # need_packages NAME...  ends with status 3 where it may not install.
 
 build_packages="g++ cmake ninja-build pkg-config ccache libsqlitecpp-dev libxlsxwriter-dev \
-nlohmann-json3-dev libcli11-dev libfmt-dev libzip-dev libexpat1-dev catch2 libwxgtk3.2-dev \
+nlohmann-json3-dev libcli11-dev libfmt-dev libzip-dev libexpat1-dev libcairo2-dev \
+libpango1.0-dev catch2 libwxgtk3.2-dev \
 libgtk-3-dev"
 test_packages="xvfb xauth xdotool dbus dbus-x11 at-spi2-core gir1.2-atspi-2.0 python3 python3-gi \
 imagemagick fonts-dejavu-core adwaita-icon-theme hicolor-icon-theme librsvg2-common \

@@ -11,6 +11,10 @@ MAY_READ = {
     "reports": {"pricing", "reports"},
     "app": {"pricing", "catalog", "reports", "app"},
 }
+# Units that make scenes: plain values, no type of the library that draws.
+WITHOUT_CAIRO = {f"reports/drawing/{name}.cpp" for name in (
+    "channel_sheet device_sheet distribution_sheet door_scene labels palette panel_scene panel_sheet "
+    "scene sheets text_size").split()}
 # Standard headers that pricing does without even where no symbol would show it.
 NOT_IN_PRICING = {"random", "iostream", "fstream", "filesystem", "future", "regex",
                   "condition_variable"}
@@ -59,6 +63,8 @@ def read_faults(unit, read, root, standard):
                 faults.append(f"{unit}: header: reads <{os.path.basename(path)}>")
         if re.search(r"/wx(-\d[\d.]*)?/", path) and not unit.startswith(("app/desk/", "tests/")):
             faults.append(f"{unit}: window: reads {path}")
+        if unit in WITHOUT_CAIRO and re.search(r"/(cairo|pango)[-\w./]*\.h$", path):
+            faults.append(f"{unit}: cairo: reads {path}")
         if own == "app" and re.search(r"/(SQLiteCpp/|sqlite3\.h$)", path):
             faults.append(f"{unit}: database: reads {path}")
     return faults
@@ -108,6 +114,13 @@ def section_faults(name, listing):
 
 
 def needed_faults(name, listing):
-    """From `ldd`: the command line needs no window library."""
+    """From `ldd`: the command line needs no window library. The library that draws may bring the
+    protocol of the screen along; only what opens windows counts."""
     return [f"{name}: window: needs {line.split()[0]}" for line in listing.splitlines()
-            if re.search(r"lib(wx|gtk|gdk|X11|wayland|Qt)", line)]
+            if re.search(r"lib(wx|gtk|gdk-|gdk_|wayland|Qt)", line)]
+
+
+def asked_faults(name, listing):
+    """From `objdump -p`: nothing of ours asks for the screen itself."""
+    return [f"{name}: window: asks for {word}" for word in re.findall(r"NEEDED\s+(\S+)", listing)
+            if re.match(r"lib(wx|gtk|gdk|X11|xcb|wayland|Qt)", word)]

@@ -196,8 +196,9 @@ TEST_CASE("the layout of a chosen panel stays on its rails and within its rows")
         const Layout& layout = estimate.boxes.front().layout;
         std::map<int, double> end_of_row;
         for (const PlacedDevice& device : layout.devices) {
+            if (device.face != Face::plate) continue;
             CAPTURE(factor, device.part, device.row);
-            REQUIRE(device.row < static_cast<int>(layout.row_y_mm.size()));
+            REQUIRE(device.row < static_cast<int>(layout.rows.size()));
             double& end = end_of_row[device.row];
             CHECK(device.x_mm >= end - 1e-6);
             end = device.x_mm + device.width_mm;

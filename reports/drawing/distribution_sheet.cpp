@@ -1,0 +1,123 @@
+#include <algorithm>
+
+#include "reports/drawing/sheets.h"
+#include "reports/drawing/text_size.h"
+
+namespace backplate {
+namespace {
+
+constexpr double size = 2.3, card_head = 10, load_row = 4.2;
+
+std::string amps(Amperes value) { return number_text(value.value, 2) + " A"; }
+
+double total(const DistributedGroup& group) {
+    double sum = 0;
+    for (const DistributedLoad& load : group.loads) sum += load.current.value;
+    return sum;
+}
+
+/// The supplies at the top, with what belongs to them; the height below.
+double add_supplies(Scene& sheet, const SheetSource& source, const Area& area) {
+    const BoxResult& box = source.box();
+    double x = area.x;
+    for (const SupplyResult& supply : box.supplies) {
+        const Area card{x, area.y, 92, 27};
+        sheet.box(Tone::supply, card, 0.25);
+        std::vector<std::string> ids;
+        for (const PlacedDevice& device : box.layout.devices)
+            if (device.kind == "supply" && device.part == supply.part) ids.push_back(device.id);
+        const auto line = [&](double y, const std::string& text, bool bold = false) {
+            sheet.text(Tone::ink, {card.x + 2, card.y + y, card.width - 4, 4.4}, text, size,
+                       Align::left, bold);
+        };
+        line(1.2, id_list(ids) + "  " + supply.part, true);
+        line(6, std::to_string(supply.quantity) + " × " + supply.part + ", rated " +
+                    amps(supply.rated));
+        line(10.8, "load " + amps(supply.load) + ", everything on " + amps(supply.load_all_on));
+        line(15.6,
+             "asked " + (supply.required ? amps(*supply.required) : std::string("–")) + ", " +
+                 (supply.arrangement == "one_plus_one" ? "one plus one" : supply.arrangement));
+        std::string more;
+        for (const PartCount& part : supply.parts)
+            more +=
+                (more.empty() ? "with " : ", ") + std::to_string(part.quantity) + " × " + part.part;
+        line(20.4, more);
+        x += card.width + 8;
+    }
+    if (box.supplies.empty()) {
+        sheet.text(Tone::faint, {area.x, area.y, area.width, 8}, "no 24 V in this box", 3);
+        return area.y + 10;
+    }
+    return area.y + 27;
+}
+
+double card_height(const DistributedGroup& group) {
+    return card_head +
+           load_row * static_cast<double>(std::max<std::size_t>(1, group.loads.size())) + 2;
+}
+
+void add_card(Scene& sheet, const DistributedGroup& group, const Area& area) {
+    const bool channel = !group.id.empty();
+    sheet.box(channel ? Tone::other : Tone::heading, {area.x, area.y, area.width, card_head}, 0.25);
+    if (channel) sheet.shapes.back().device = group.id;
+    sheet.box(Tone::faint, {area.x, area.y + card_head, area.width, area.height - card_head}, 0.2,
+              false);
+    const double inner = area.width - 4;
+    sheet.text(Tone::ink, {area.x + 2, area.y + 0.8, inner, 4.4},
+               channel ? group.id + "  " + group.part : "before the channels", size, Align::left,
+               true);
+    sheet.text(Tone::ink, {area.x + 2, area.y + 5, inner, 4.4},
+               (channel ? "rated " + amps(group.rated) + ", " : "") + "loads " +
+                   amps({total(group)}),
+               size);
+    double y = area.y + card_head + 1;
+    for (const DistributedLoad& load : group.loads) {
+        sheet.text(Tone::ink, {area.x + 2, y, inner - 16, load_row},
+                   load.text + (load.goes_on ? " (goes on)" : ""), size * 0.92);
+        sheet.text(Tone::ink, {area.right() - 18, y, 16, load_row}, amps(load.current), size * 0.92,
+                   Align::right);
+        y += load_row;
+    }
+    if (group.loads.empty())
+        sheet.text(Tone::faint, {area.x + 2, y, inner, load_row}, "free", size * 0.92);
+}
+
+} // namespace
+
+void add_distribution_sheet(const SheetSource& source, std::vector<Scene>& sheets) {
+    const auto& groups = source.box().distribution;
+    if (source.box().supplies.empty() && groups.empty()) return;
+    constexpr int columns = 4;
+    constexpr double between = 5, feeder = 9;
+    std::size_t next = 0;
+    do {
+        SheetPlan plan;
+        Scene sheet = new_sheet(source, "24 V distribution", "", plan);
+        const double width = (plan.drawing.width - (columns - 1) * between) / columns;
+        double y = add_supplies(sheet, source, plan.drawing) + feeder;
+        sheet.line(Tone::ink, plan.drawing.x + 20, y - feeder, plan.drawing.x + 20, y - feeder / 2,
+                   0.5);
+        sheet.line(Tone::ink, plan.drawing.x, y - feeder / 2, plan.drawing.right(), y - feeder / 2,
+                   0.5);
+        sheet.text(Tone::ink, {plan.drawing.right() - 40, y - feeder / 2 - 4.2, 40, 4}, "24 V DC",
+                   size, Align::right, true);
+        const std::size_t at_least = next;
+        while (next < groups.size()) {
+            double high = 0;
+            const std::size_t last = std::min(groups.size(), next + columns);
+            for (std::size_t i = next; i < last; ++i) high = std::max(high, card_height(groups[i]));
+            if (y + high > plan.drawing.bottom() && next > at_least) break;
+            for (std::size_t i = next; i < last; ++i) {
+                const double x = plan.drawing.x + static_cast<double>(i - next) * (width + between);
+                sheet.line(Tone::ink, x + width / 2, y - feeder / 2, x + width / 2, y, 0.3);
+                add_card(sheet, groups[i],
+                         {x, y, width, std::min(high, plan.drawing.bottom() - y)});
+            }
+            next = last;
+            y += high + feeder;
+        }
+        sheets.push_back(std::move(sheet));
+    } while (next < groups.size());
+}
+
+} // namespace backplate
