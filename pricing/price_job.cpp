@@ -28,8 +28,9 @@ void replace_all(std::string& text, const std::string& from, const std::string& 
 void complete_assumptions(Estimate& estimate) {
     std::optional<double> rating;
     for (const BoxResult& box : estimate.boxes)
-        if (box.short_circuit && (!rating || box.short_circuit->stated_ka < *rating))
-            rating = box.short_circuit->stated_ka;
+        if (box.short_circuit && box.short_circuit->stated_ka)
+            rating = std::min(rating.value_or(*box.short_circuit->stated_ka),
+                              *box.short_circuit->stated_ka);
     if (!estimate.buildable) // nothing was sized, so no rating is offered
         std::erase_if(estimate.request.assumptions, [](const Assumption& assumption) {
             return assumption.text.find("{rating_ka}") != std::string::npos;

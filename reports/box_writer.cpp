@@ -86,6 +86,13 @@ void BoxWriter::heat(const BoxResult& box) {
     physics("second_method_top_c", box.heat.second_method_top);
     json_.text_or_null("stage", box.heat.stage);
     part_counts("parts", box.heat.parts);
+    if (box.heat.flow_m3h) physics("flow_m3h", box.heat.flow_m3h); // beyond the contract
+    if (!box.heat.passed_over.empty())
+        list("passed_over", box.heat.passed_over, [this](const PassedStage& passed) {
+            json_.text("stage", passed.stage);
+            json_.text_or_null("part", passed.part);
+            json_.text("reason", passed.reason);
+        });
     json_.end_object();
 }
 

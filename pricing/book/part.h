@@ -29,6 +29,13 @@ struct Accessory {
     friend bool operator==(const Accessory&, const Accessory&) = default;
 };
 
+/// A documented combination: with this part before it the article stands so much.
+struct Combination {
+    std::string part;
+    double ka = 0;
+    friend bool operator==(const Combination&, const Combination&) = default;
+};
+
 /// One article of the price book. Electrical, thermal and size data are of one piece; what a data
 /// sheet does not state stays empty and is never read as 0 without a finding.
 struct Part {
@@ -70,6 +77,8 @@ struct Part {
     std::optional<double> rated_a; ///< supplies, breakers, channels, switches
     std::string efficiency_row;    ///< supplies: row group of the loss table
     std::optional<double> rated_ka;
+    std::vector<Combination> combinations; ///< documented short-circuit ratings behind other parts
+    std::optional<double> inrush_a;        ///< supplies: peak current when switched on
     std::optional<double> min_c, max_c;
     std::optional<double> input_min_v, input_max_v;
     int phases = 1;
@@ -90,11 +99,12 @@ struct Part {
     std::optional<double> prep_minutes; ///< enclosures: in place of the row "prepare enclosure"
     double cutout_factor = 1;           ///< enclosures: on the minutes of every opening
     std::optional<double> plate_width_mm, plate_height_mm, usable_depth_mm;
-    std::string stage;                 ///< cooling: the stage it makes
-    std::optional<double> flow_m3h;    ///< installed flow, with filter and outlet
-    std::optional<double> cooling_w;   ///< useful cooling at 35/35 °C
-    std::optional<double> cooling_w_k; ///< air exchangers: useful cooling per kelvin at sea level
-    std::string practice;              ///< iec, north_america, or empty: both
+    std::string stage;                   ///< cooling: the stage it makes
+    std::optional<double> flow_m3h;      ///< installed flow, with filter and outlet
+    std::optional<double> cooling_w;     ///< useful cooling at 35/35 °C
+    std::optional<double> cooling_hot_w; ///< cooling units: the same at 35 °C inside, 50 °C outside
+    std::optional<double> cooling_w_k;   ///< air exchangers: useful cooling per kelvin at sea level
+    std::string practice;                ///< iec, north_america, or empty: both
     bool demo = false;
 
     /// Net price of one piece to ten-thousandths; nothing where no price is known.

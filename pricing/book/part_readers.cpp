@@ -121,6 +121,26 @@ std::string write_accessories(const Part& part) {
     return text;
 }
 
+bool read_combinations(Part& part, std::string_view cell) {
+    std::vector<Combination> combinations;
+    for (const auto piece : split(cell, ';')) {
+        const auto at = piece.rfind('@');
+        if (at == std::string_view::npos || at == 0) return false;
+        const auto ka = number_in(piece.substr(at + 1), 0.01, 200);
+        if (!ka || !is_line(piece.substr(0, at))) return false;
+        combinations.push_back({std::string(piece.substr(0, at)), *ka});
+    }
+    part.combinations = std::move(combinations);
+    return true;
+}
+
+std::string write_combinations(const Part& part) {
+    std::string text;
+    for (const Combination& each : part.combinations)
+        text += (text.empty() ? "" : ";") + each.part + "@" + number_text(each.ka);
+    return text;
+}
+
 bool read_protection(Part& part, std::string_view cell) {
     if (is_word_of(cell, type_marks)) {
         part.type_mark = cell;

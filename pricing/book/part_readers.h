@@ -90,6 +90,8 @@ bool read_discounts(Part& part, std::string_view cell);
 std::string write_discounts(const Part& part);
 bool read_accessories(Part& part, std::string_view cell);
 std::string write_accessories(const Part& part);
+bool read_combinations(Part& part, std::string_view cell);
+std::string write_combinations(const Part& part);
 /// An IP mark, or a type mark alone.
 bool read_protection(Part& part, std::string_view cell);
 

@@ -7,29 +7,14 @@
 #include <string_view>
 #include <vector>
 
+#include "pricing/book/conductor_rules.h"
 #include "pricing/book/offer_text.h"
+#include "pricing/book/rule.h"
 #include "pricing/book/rule_tables.h"
 #include "pricing/values/finding.h"
 #include "pricing/values/money.h"
 
 namespace backplate {
-
-/// One value of a rule table with the id that a basis quotes.
-struct Rule {
-    std::string id; ///< table/row
-    Decimal value;
-    std::optional<Decimal> low, high;
-    std::string unit;
-    std::string source;
-    std::optional<Decimal> before_exchange; ///< in the price book's currency, where that is another
-
-    double number() const { return value.number(); }
-    double low_number() const { return low ? low->number() : value.number(); }
-    double high_number() const { return high ? high->number() : value.number(); }
-    std::string text() const { return value.text(); }
-};
-
-using OptionalRule = std::optional<Rule>;
 
 /// How a signal behaves: a row of the signal table.
 struct Signal {
@@ -121,6 +106,7 @@ struct SupplyRules {
     OptionalRule altitude_percent_per_km;
     OptionalRule most_in_parallel; ///< equal units that may share a load; absent: one
     Rule power_factor;
+    OptionalRule input_knee_v, input_percent_per_v; ///< supplies of a wide range on low mains
     OptionalRule backup_ageing; ///< share of a backup's energy left at the end of its life
 };
 
@@ -132,6 +118,7 @@ struct LossRow {
 struct HeatRules {
     Rule loop_resistance, loop_current, top_factor, reserve_k, circulation_factor, surface_u;
     OptionalRule output_drop_v, inner_film_emissivity, stirred_film, fouling_factor;
+    OptionalRule unit_percent_per_k; ///< of a cooling unit's figure, per K away from 35 °C
 };
 
 /// Heaters against dew and cold.
@@ -156,6 +143,7 @@ struct SiteLimit {
     std::string key;
     std::vector<std::string> materials; ///< of the enclosure; empty: any
     std::vector<std::string> no_stages; ///< of cooling
+    std::vector<std::string> marks;     ///< least marks, of which one is enough; empty: any
 
     bool allows_material(std::string_view material) const;
     bool allows_stage(std::string_view stage) const;
@@ -191,22 +179,6 @@ struct RoomRules {
     std::vector<RoomSharing> sharings;
     OptionalRule door_air_mm, door_margin_mm, door_gap_mm, rail_height_mm, stand_off_wall_mm,
         stand_off_floor_mm;
-};
-
-/// One cell of an ampacity table.
-struct Conductor {
-    std::string key, practice, size; ///< "1.5 mm²", "14 AWG"
-    std::string edition, column;     ///< "IEC 60204-1:2016 table 6", "B1"
-    Rule ampacity;
-    Rule order;                            ///< cross-section, for "not below"
-    std::optional<Decimal> largest_device; ///< A; nothing: the ampacity alone decides
-};
-
-/// Which column of the ampacity table counts; nothing where the rules name none.
-struct ConductorColumns {
-    std::string iec, north_america, north_america_above;
-    std::string north_america_control; ///< for 24 V wiring
-    OptionalRule north_america_limit;  ///< A of the device up to which the first of them counts
 };
 
 struct DefaultRow {
@@ -334,6 +306,10 @@ struct RuleBook {
     std::vector<Rule> fuse_ratings_iec, fuse_ratings_north_america;
     std::vector<Conductor> conductors;
     ConductorColumns conductor_columns;
+    std::vector<AmbientFactor> ambient_factors; ///< by air, from the coolest on
+    /// By "PRACTICE KIND" or "PRACTICE KIND FUNCTION"; parts without a row count by their own
+    /// rating alone.
+    std::map<std::string, ShortCircuitRow> short_circuit;
     std::string smallest_incoming_iec, smallest_incoming_north_america;
     OptionalRule continuous_factor_north_america;
     std::vector<LabourNorm> labour;

@@ -57,7 +57,8 @@ constexpr auto further_heat_rows =
     std::array{FurtherHeatRow{&HeatRules::output_drop_v, "output_drop_v"},
                FurtherHeatRow{&HeatRules::inner_film_emissivity, "inner_film_emissivity"},
                FurtherHeatRow{&HeatRules::stirred_film, "stirred_film"},
-               FurtherHeatRow{&HeatRules::fouling_factor, "fouling_factor"}};
+               FurtherHeatRow{&HeatRules::fouling_factor, "fouling_factor"},
+               FurtherHeatRow{&HeatRules::unit_percent_per_k, "unit_percent_per_k"}};
 
 using LossPart = RequiredRow<LossRow>;
 constexpr auto loss_parts = std::array{LossPart{&LossRow::l0, "l0"}, LossPart{&LossRow::l1, "l1"},
@@ -160,6 +161,33 @@ void read_conductors(RuleReader& reader, RuleBook& book) {
     read_columns(reader, book);
 }
 
+void read_ambient_factors(RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("ambient_factors"))
+        book.ambient_factors.push_back({row.cell("practice"), row.number("insulation_c")->number(),
+                                        row.number("up_to_c")->number(), row.rule("factor", "")});
+    std::stable_sort(
+        book.ambient_factors.begin(), book.ambient_factors.end(),
+        [](const AmbientFactor& a, const AmbientFactor& b) { return a.up_to_c < b.up_to_c; });
+    ConductorColumns& columns = book.conductor_columns;
+    columns.insulation_iec = reader.optional("wiring", "insulation_iec");
+    columns.insulation_north_america = reader.optional("wiring", "insulation_north_america");
+}
+
+/// A number, "own" (only a rating of its own counts) or "none" (not judged).
+void read_short_circuit(RuleReader& reader, RuleBook& book) {
+    for (const RowView& row : reader.rows("short_circuit")) {
+        const std::string value = row.cell("value");
+        ShortCircuitRow own;
+        own.judged = value != "none";
+        if (row.number("value"))
+            own.stands_in = row.value_rule();
+        else if (value != "none" && value != "own")
+            reader.fault("short_circuit", row.key(), "value",
+                         "'" + value + "', expected a number in kA, own or none");
+        book.short_circuit.emplace(row.key(), std::move(own));
+    }
+}
+
 struct NeededRow {
     std::string_view table, row;
 };
@@ -186,6 +214,8 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     read_rows(reader, "supply", book.supply, supply_rows);
     book.supply.altitude_percent_per_km = reader.optional("supply", "altitude_percent_per_km");
     book.supply.most_in_parallel = reader.optional("supply", "most_in_parallel");
+    book.supply.input_knee_v = reader.optional("supply", "input_knee_v");
+    book.supply.input_percent_per_v = reader.optional("supply", "input_percent_per_v");
     book.supply.backup_ageing = reader.optional("supply", "backup_ageing");
     read_losses(reader, book);
     read_rows(reader, "heat", book.heat, heat_rows);
@@ -193,6 +223,8 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     read_rows(reader, "heating", book.heating, heating_rows);
     read_ratings(reader, book);
     read_conductors(reader, book);
+    read_ambient_factors(reader, book);
+    read_short_circuit(reader, book);
     book.continuous_factor_north_america = reader.optional("north_america", "continuous_factor");
     book.shop_hours_per_week = reader.required("delivery", "shop_hours_per_week");
     book.test_weeks = reader.required("delivery", "test_weeks");

@@ -49,10 +49,29 @@ bool is_stage(const std::string& word) {
     return std::find(stages.begin(), stages.end(), word) != stages.end();
 }
 
+std::vector<std::string> marks_of(const std::string& cell) {
+    std::vector<std::string> marks;
+    for (std::size_t at = 0; at < cell.size();) {
+        const std::size_t end = std::min(cell.find('|', at), cell.size());
+        marks.push_back(cell.substr(at, end - at));
+        at = end + 1;
+    }
+    return marks;
+}
+
+bool is_mark(const std::string& mark) {
+    Part part;
+    return find_part_field("protection")->read(part, mark);
+}
+
 void read_site_limits(RuleReader& reader, RuleBook& book) {
     for (const RowView& row : reader.rows("site_limits")) {
-        SiteLimit limit{row.key(), words_of(row.cell("materials")),
-                        words_of(row.cell("no_stages"))};
+        SiteLimit limit{row.key(), words_of(row.cell("materials")), words_of(row.cell("no_stages")),
+                        marks_of(row.cell("least_marks"))};
+        for (const std::string& mark : limit.marks)
+            if (!is_mark(mark))
+                reader.fault("site_limits", row.key(), "least_marks",
+                             "'" + mark + "', expected marks such as IP44|Type 3R");
         for (const std::string& material : limit.materials)
             if (!book.find_material(material))
                 reader.fault("site_limits", row.key(), "materials",

@@ -179,7 +179,9 @@ constexpr auto materials = std::array{
 
 constexpr auto site_limits =
     std::array{ColumnSpec{"materials", text, false, "enclosures allowed, by blanks; empty: any"},
-               ColumnSpec{"no_stages", text, false, "stages of cooling that are not allowed"}};
+               ColumnSpec{"no_stages", text, false, "stages of cooling that are not allowed"},
+               ColumnSpec{"least_marks", text, false,
+                          "marks of which one must be met, by strokes: IP44|Type 3R"}};
 
 constexpr auto type_coverage =
     std::array{ColumnSpec{"covers", text, true, "types that it meets, itself among them"}};
@@ -200,6 +202,13 @@ constexpr auto conductors =
                ColumnSpec{"edition", text, false, "standard, table and year"},
                ColumnSpec{"column", text, false, "column of that table"},
                ColumnSpec{"largest_device", number, false, "A", {}, 0.1, 10000}};
+
+constexpr auto ambient_factors = std::array{
+    ColumnSpec{"practice", word, true, "practice of the table", practices},
+    ColumnSpec{"insulation_c", number, true, "highest of the conductor, °C", {}, 30, 250},
+    ColumnSpec{"up_to_c", number, true, "air up to which it counts, °C", {}, -60, 200},
+    ColumnSpec{"factor", number, true, "on the ampacity", {}, 0, 2},
+    ColumnSpec{"edition", text, false, "standard, table and year"}};
 
 constexpr auto currencies =
     std::array{ColumnSpec{"digits", integer, true, "decimals of printed amounts", {}, 0, 4}};
@@ -280,6 +289,9 @@ constexpr auto schema = std::array{
     TableSpec{"north_america", "factors of that practice", plain, true},
     TableSpec{"breaker_ratings", "standard ratings", breaker_ratings},
     TableSpec{"conductors", "current that a conductor may carry", conductors},
+    TableSpec{"ambient_factors", "what warm air leaves of an ampacity", ambient_factors},
+    TableSpec{"short_circuit", "ratings of parts of the power circuit that state none", plain,
+              true},
     TableSpec{"hours", "labour norms", hours},
     TableSpec{"rates", "price of an hour by class", plain, true},
     TableSpec{"sheets", "drawing sheets by what is counted", plain, true},

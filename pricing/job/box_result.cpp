@@ -6,6 +6,8 @@
 #include "pricing/mix/assign_channels.h"
 #include "pricing/panel/distribution.h"
 #include "pricing/panel/layout.h"
+#include "pricing/panel/passed_stages.h"
+#include "pricing/panel/short_circuit.h"
 
 namespace backplate {
 namespace {
@@ -107,19 +109,6 @@ EnclosureResult enclosure_of(const PanelDesign& design, const Box& box, const Ru
     return result;
 }
 
-std::optional<ShortCircuitResult> short_circuit_of(const PanelDesign& design, const Site& site) {
-    ShortCircuitResult result;
-    const Part* weakest = nullptr;
-    for (const Part* part : {design.incoming.breaker, design.incoming.main_switch})
-        if (part && part->rated_ka && (!weakest || *part->rated_ka < *weakest->rated_ka))
-            weakest = part;
-    if (!weakest) return std::nullopt;
-    result.stated_ka = *weakest->rated_ka;
-    result.weakest_part = weakest->key;
-    result.basis = site.fault_current_ka ? "stated_current" : "weakest_part";
-    return result;
-}
-
 /// With spare over the job every further point brings its share beside what the box took.
 int headroom_of(const PointResult& point, const SpareRule& spare, int minimum) {
     if (point.used == 0) return 0;
@@ -147,6 +136,8 @@ BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& wor
     result.stations = stations_of(design, choice.search->facts.demand, box.name);
     result.heat = heat_of(design, box, highest_top(design, *choice.search),
                           choice.search->housing.walls_known, rules, work);
+    result.heat.passed_over = passed_stages(design, *choice.search, work);
+    if (design.stage.name == "filter_fan") result.heat.flow_m3h = useful_flow(design.stage, rules);
     if (design.supply.part)
         result.supplies.push_back(supply_result(design.supply, design.together, design.all_on,
                                                 result.heat.top, box.site.altitude_m,
@@ -158,10 +149,10 @@ BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& wor
                                      {*design.incoming.breaker->rated_a},
                                      design.incoming.conductor->size,
                                      design.incoming.breaker->key,
-                                     {design.incoming.conductor->ampacity.number()}};
+                                     design.incoming.conductor_a};
     if (design.protection)
         result.protection = ProtectionResult{design.protection->key, design.protection_channels};
-    result.short_circuit = short_circuit_of(design, box.site);
+    result.short_circuit = short_circuit_of(design, *choice.search);
     result.terminals = design.terminals;
     result.wires = design.wires;
     result.layout = lay_out(design, *choice.search);

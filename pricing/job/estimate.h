@@ -64,12 +64,20 @@ struct SupplyResult {
     std::vector<PartCount> parts; ///< decoupling, backup
 };
 
+/// A cheaper stage of cooling than the one taken, and why it was passed over.
+struct PassedStage {
+    std::string stage, part; ///< part: empty for a sealed box
+    std::string reason;
+};
+
 struct HeatResult {
     Watts inside;
     std::optional<Celsius> mid, top, second_method_top; ///< nothing where the box is unknown
     Celsius limit;                ///< lowest limit of a part, less the reserve
     std::string stage = "sealed"; ///< empty: no verdict
     std::vector<PartCount> parts;
+    std::vector<PassedStage> passed_over;
+    std::optional<double> flow_m3h; ///< of filter fans, with clogged filters
 };
 
 struct EnclosureResult {
@@ -161,8 +169,10 @@ struct ProtectionResult {
     int channels = 0;
 };
 
+/// Basis: weakest_part, stated_current (the client's value was kept to), combination (a documented
+/// one raises it), default_value (of a rule row), not_determined (weakest_part states no rating).
 struct ShortCircuitResult {
-    double stated_ka = 0;
+    std::optional<double> stated_ka;
     std::string weakest_part, basis;
 };
 

@@ -51,6 +51,8 @@ void choice_findings(const PanelChoice& choice, FindingSink& sink);
 void point_findings(const PanelChoice& choice, FindingSink& sink);
 /// Signals on conditional circuits; terminals that the price book has only as plain ones.
 void demand_findings(const PanelChoice& choice, FindingSink& sink);
+/// Supply, inrush, ducts, surges, marks of the place and the short-circuit rating.
+void power_findings(const PanelChoice& choice, const BoxResult& result, FindingSink& sink);
 /// `points`: of all boxes.
 void panel_findings(const PanelChoice& choice, const BoxResult& result,
                     const std::vector<PointResult>& points, const BidRequest& request,

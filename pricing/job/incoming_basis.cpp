@@ -1,4 +1,5 @@
 #include "pricing/job/basis_context.h"
+#include "pricing/panel/conductors.h"
 #include "pricing/panel/mains.h"
 
 namespace backplate {
@@ -46,6 +47,26 @@ void record_incoming_load(const Context& context) {
     add(context, "/incoming/load_a", context.result.incoming->load.value, "A",
         "(" + watts + ") ÷ " + divisor, factor.id, formula.take(),
         "electrical-facts 1; each feed may carry everything");
+}
+
+/// Ampacity of the column, and what the air of the place leaves of that of the insulation.
+void record_conductor(const Context& context) {
+    const Conductor& conductor = *context.design.incoming.conductor;
+    const bool american = context.search.facts.request->north_america;
+    const double air = context.search.facts.box->site.ambient_high_c;
+    const auto factor = ambient_factor(context.rules(), american, air);
+    Formula formula;
+    std::string text = formula.use(context.rule(conductor.ampacity));
+    std::string source = conductor.edition + ", column " + conductor.column +
+                         ": the thinnest that carries the device";
+    if (factor && factor->factor.number() < 1) {
+        const Conductor& insulated = in_insulation(context.rules(), american, conductor);
+        text = "min(" + text + ", " + formula.use(context.rule(insulated.ampacity)) + " × " +
+               formula.use(context.rule(factor->factor)) + ")";
+        source += " in the warmest air of the place";
+    }
+    add(context, "/incoming/conductor_a", context.design.incoming.conductor_a.value, "A", text,
+        conductor.ampacity.id, formula.take(), source);
 }
 
 } // namespace
@@ -96,17 +117,20 @@ void record_incoming(const Context& context) {
     const IncomingChoice& incoming = context.design.incoming;
     const Part& breaker = *incoming.breaker;
     const Rule* factor = continuous_factor(context.search.facts);
-    const std::string least =
+    const double peak =
+        rating_for_peak({inrush_of(context.design.supply, context.search.facts.box->site.feeds)},
+                        context.rules())
+            .value;
+    std::string least =
         factor ? "load × " + factor->text() + " (" + factor->id + ")" : std::string("load");
+    if (peak > incoming.load.value)
+        least += " and from " + number_text(peak, 1) +
+                 " A for the supplies' peak (protection/inrush_multiple)";
     add(context, "/incoming/device_a", *breaker.rated_a, "A", "a", "breaker_ratings/cheapest",
         {from_part(breaker.key + "/rated_a", number_text(*breaker.rated_a), "A")},
         "electrical-facts 1: of the standard ratings from " + least +
             " on, what costs least with its switch, wire and terminals");
-    const Conductor& conductor = *incoming.conductor;
-    add(context, "/incoming/conductor_a", conductor.ampacity.number(), "A", "a",
-        conductor.ampacity.id, {context.rule(conductor.ampacity)},
-        conductor.edition + ", column " + conductor.column +
-            ": the thinnest that carries the device");
+    record_conductor(context);
 }
 
 /// As many channels as the rule asks for and the load fills.

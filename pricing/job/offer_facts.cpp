@@ -174,7 +174,9 @@ bool power_circuits(const OfferView& view) {
     return view.result.incoming && view.result.incoming->device.value > 0;
 }
 
-bool rating(const OfferView& view) { return view.result.short_circuit.has_value(); }
+bool rating(const OfferView& view) {
+    return view.result.short_circuit && view.result.short_circuit->stated_ka;
+}
 
 /// A Type and an IP code in one job: asked, or marked on an enclosure offered.
 bool both_marks(const OfferView& view) {

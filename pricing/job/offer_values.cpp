@@ -68,7 +68,7 @@ std::string feeds(const OfferView& view) { return whole(view.box.site.feeds); }
 
 std::string rating_ka(const OfferView& view) {
     const auto& rating = view.result.short_circuit;
-    return rating ? number_text(rating->stated_ka, 1) : open;
+    return rating && rating->stated_ka ? number_text(*rating->stated_ka, 1) : open;
 }
 
 std::string fault_ka(const OfferView& view) {

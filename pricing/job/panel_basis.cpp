@@ -115,6 +115,23 @@ void record_temperature(const Context& context) {
         "climate-and-supply 1.5");
 }
 
+/// Flow that the heat is carried with, and what one kelvin of it carries.
+void record_flow(const Context& context) {
+    const CoolingStage& stage = context.design.stage;
+    if (!context.result.heat.flow_m3h) return;
+    Formula formula;
+    std::string text = steps_text(stage.quantity, 0) + " × " +
+                       formula.use(from_part(stage.part->key + "/flow_m3h",
+                                             number_text(*stage.part->flow_m3h), "m³/h"));
+    const OptionalRule& fouling = context.rules().heat.fouling_factor;
+    if (fouling) text += " × " + formula.use(context.rule(*fouling));
+    const double carried = carried_by_flow(stage, *context.search.facts.box, context.rules());
+    add(context, "/heat/flow_m3h", *context.result.heat.flow_m3h, "m³/h", text,
+        fouling ? fouling->id : "heat/flow", formula.take(),
+        "climate-and-supply 3, 4.1: installed flow with clogged filters; carries " +
+            number_text(carried, 2) + " W/K in the air of the place");
+}
+
 /// Effective surface of the mounting, face by face: "(b × c × d + …) ÷ 1000000".
 std::string surface_term(const Context& context, Formula& formula) {
     const FaceRules& faces = context.rules().faces;
@@ -195,13 +212,17 @@ void record_supply(const Context& context) {
     else
         add(context, "/supplies/0/derating/altitude", supply.derating.altitude, "", "1",
             rules.altitude_knee_m.id, {}, "climate-and-supply 5.2: below the knee");
-    add(context, "/supplies/0/required_a", supply.required->value, "A", "a ÷ (b × c × d)",
-        rules.utilisation.id,
-        {context.figure("/supplies/0/load_a", supply.load.value, "A"),
-         context.rule(rules.utilisation),
-         context.figure("/supplies/0/derating/temperature", factor, ""),
-         context.figure("/supplies/0/derating/altitude", supply.derating.altitude, "")},
-        "climate-and-supply 5.3");
+    std::vector<BasisInput> inputs{
+        context.figure("/supplies/0/load_a", supply.load.value, "A"),
+        context.rule(rules.utilisation),
+        context.figure("/supplies/0/derating/temperature", factor, ""),
+        context.figure("/supplies/0/derating/altitude", supply.derating.altitude, "")};
+    const bool low_input = supply.derating.input < 1;
+    if (low_input)
+        inputs.push_back(context.figure("/supplies/0/derating/input", supply.derating.input, ""));
+    add(context, "/supplies/0/required_a", supply.required->value, "A",
+        low_input ? "a ÷ (b × c × d × e)" : "a ÷ (b × c × d)", rules.utilisation.id,
+        std::move(inputs), "climate-and-supply 5.3");
 }
 
 void record_fitted(const PanelChoice& choice, const std::vector<PointResult>& points,
@@ -267,6 +288,7 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
     record_heat(context);
     record_temperature(context);
     record_surface_rule(context);
+    record_flow(context);
     if (!result.supplies.empty()) record_supply(context);
     record_incoming(context);
     record_protection(context);

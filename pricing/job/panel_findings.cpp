@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <optional>
 #include <stdexcept>
 
@@ -95,6 +96,15 @@ void load_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
     derating_finding(choice, supply, sink);
 }
 
+/// "filter fan (sealed: 41.2 of 66.0 W could leave)".
+std::string heat_decision(const HeatResult& heat) {
+    if (heat.stage == "sealed") return "larger enclosure";
+    std::string passed;
+    for (const PassedStage& each : heat.passed_over)
+        passed += (passed.empty() ? "" : "; ") + plain(each.stage) + ": " + each.reason;
+    return plain(heat.stage) + (passed.empty() ? "" : " (" + passed + ")");
+}
+
 void heat_findings(const PanelChoice& choice, const BoxResult& result, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
     const std::string at = "#" + box_path(box.index) + "/heat";
@@ -105,11 +115,12 @@ void heat_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
                  {{"inside_w", number_text(heat.inside.value, 1)},
                   {"ambient", stated_temperature_text(box.site.ambient_high_c, sink.inch())},
                   {"box", box.name},
-                  {"decision", heat.stage == "sealed" ? "larger enclosure" : plain(heat.stage)}});
+                  {"decision", heat_decision(heat)}});
     const double limit = heat.limit.value;
     const bool first_above = heat.top->value > limit;
     const bool second_above = heat.second_method_top->value > limit;
-    if (first_above != second_above)
+    const double apart = std::abs(heat.top->value - heat.second_method_top->value);
+    if (first_above != second_above || apart > sink.limit("HEAT_METHODS_DIFFER"))
         sink.add("HEAT_METHODS_DIFFER", at,
                  {{"box", box.name},
                   {"top_c", temperature_text(heat.top->value, sink.inch())},
@@ -310,15 +321,7 @@ void panel_findings(const PanelChoice& choice, const BoxResult& result,
     room_findings(choice, result, own, sink);
     waste_findings(own, request, facts.first_point, sink);
     choice_findings(choice, sink);
-    const std::string at = box_path(box.index);
-    const std::string rating =
-        result.short_circuit ? number_text(result.short_circuit->stated_ka, 1) : "an unknown";
-    if (!box.site.fault_current_ka)
-        sink.add("SCCR_UNKNOWN", at + "/site/fault_current_ka",
-                 {{"box", box.name}, {"stated_ka", rating}});
-    if (result.short_circuit)
-        sink.add("SCCR_OFFERED", "#" + at + "/short_circuit",
-                 {{"box", box.name}, {"stated_ka", rating}});
+    power_findings(choice, result, sink);
     hand_findings(choice, sink);
     supply_findings(choice, sink);
     if (!choice.proven || !choice.design->mix_proven)

@@ -2,6 +2,7 @@
 #include <optional>
 
 #include "pricing/job/findings.h"
+#include "pricing/panel/site_limits.h"
 #include "pricing/values/document_units.h"
 
 namespace backplate {
@@ -121,6 +122,14 @@ void site_findings(const Box& box, const PanelChoice& choice, FindingSink& sink)
                  {{"protection", site.protection},
                   {"box", box.name},
                   {"ruled_out", ruled_out(*choice.search->book, site.protection, sink.rules())}});
+    const std::string marks = marks_of_place(site, sink.rules());
+    if (!site.protection.empty() && !marks.empty())
+        sink.add("PROTECTION_OF_PLACE", at + "/site/protection",
+                 {{"protection", site.protection},
+                  {"box", box.name},
+                  {"place",
+                   plain_place(site.place) + (site.corrosion.empty() ? "" : ", " + site.corrosion)},
+                  {"marks", marks}});
     if (!site.corrosion.empty())
         sink.add("CORROSION", at + "/site/corrosion",
                  {{"corrosion", site.corrosion},

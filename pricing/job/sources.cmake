@@ -24,6 +24,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/point_findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/power_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/price_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/price_steps.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/ratios.cpp

@@ -55,6 +55,8 @@ bool stands_in(const SupplyChoice& one, const SupplyChoice& other, double least_
                const SupplyRules& rules) {
     if (!one.part || !other.part || one.quantity > other.quantity ||
         one.one_plus_one() != other.one_plus_one() || one.rated_a() < other.rated_a() ||
+        one.input_factor < other.input_factor ||
+        inrush_of(one, site.feeds) > inrush_of(other, site.feeds) ||
         price_of(one) > price_of(other) || !no_dearer(one.wire, other.wire) ||
         total(one.part->width_mm, one.quantity) > total(other.part->width_mm, other.quantity) ||
         !stands_where(*one.part, *other.part, site))
@@ -83,7 +85,10 @@ bool stands_in(const CoolingStage& one, const CoolingStage& other, const Site& s
     };
     return own.net()->steps() * one.quantity <= its.net()->steps() * other.quantity &&
            most(&Part::own_a) && most(&Part::own_w) && least(&Part::flow_m3h) &&
-           least(&Part::cooling_w) && least(&Part::cooling_w_k) && stands_where(own, its, site);
+           least(&Part::cooling_w) && least(&Part::cooling_w_k) && least(&Part::cooling_hot_w) &&
+           own.cooling_hot_w.has_value() == its.cooling_hot_w.has_value() &&
+           own.height_mm.value_or(0) <= its.height_mm.value_or(0) &&
+           own.width_mm.value_or(0) <= its.width_mm.value_or(0) && stands_where(own, its, site);
 }
 
 template <class Choice, class StandsIn>

@@ -103,8 +103,8 @@ void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
 /// Incoming device, bill without the enclosure, counts, limit and room asked. False where no
 /// incoming device of the lists serves.
 bool take_devices(PanelDesign& design, const SearchFacts& search) {
-    const auto incoming =
-        choose_incoming(search.incoming, search.facts, mains_load(design, search));
+    const auto incoming = choose_incoming(search.incoming, search.facts, mains_load(design, search),
+                                          {inrush_of(design.supply, search.facts.box->site.feeds)});
     if (!incoming) return false;
     design.incoming = *incoming;
     design.supply_wire = design.supply.wire;

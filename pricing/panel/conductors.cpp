@@ -47,7 +47,60 @@ bool states_sizes(const PriceBook& book, std::string_view kind) {
 
 const Part* cheaper(const Part* a, const Part* b) { return !a || *b->net() < *a->net() ? b : a; }
 
+const Rule* insulation_of(const RuleBook& rules, bool north_america) {
+    const ConductorColumns& columns = rules.conductor_columns;
+    const auto& row = north_america ? columns.insulation_north_america : columns.insulation_iec;
+    return row ? &*row : nullptr;
+}
+
 } // namespace
+
+const Conductor& in_insulation(const RuleBook& rules, bool north_america, const Conductor& row) {
+    const Rule* insulation = insulation_of(rules, north_america);
+    if (!north_america || !insulation) return row;
+    for (const Conductor& other : rules.conductors)
+        if (other.practice == row.practice && other.size == row.size &&
+            other.column == insulation->text() + " °C")
+            return other;
+    return row;
+}
+
+std::optional<AmbientFactor> ambient_factor(const RuleBook& rules, bool north_america,
+                                            double air_c) {
+    const Rule* insulation = insulation_of(rules, north_america);
+    if (!insulation) return std::nullopt;
+    std::optional<AmbientFactor> found;
+    for (const AmbientFactor& row : rules.ambient_factors) {
+        if (row.practice != (north_america ? "north_america" : "iec")) continue;
+        if (row.insulation_c != insulation->number()) continue;
+        found = row;
+        if (air_c <= row.up_to_c) return found;
+    }
+    if (found) found->factor.value = {0, 0}; // hotter than the table
+    return found;
+}
+
+double ampacity_in_air(const RuleBook& rules, bool north_america, const Conductor& row,
+                       double air_c) {
+    const double column = row.ampacity.number();
+    const auto factor = ambient_factor(rules, north_america, air_c);
+    if (!factor || factor->factor.number() >= 1) return column;
+    const Conductor& insulated = in_insulation(rules, north_america, row);
+    return std::min(column, insulated.ampacity.number() * factor->factor.number());
+}
+
+const Conductor* conductor_in_air(const RuleBook& rules, bool north_america, double amperes,
+                                  double air_c) {
+    const double least = least_section(rules, north_america);
+    const Conductor* best = nullptr;
+    for (const Conductor& row : rules.conductors) {
+        if (!in_column(rules, row, north_america, amperes, true)) continue;
+        if (row.order.number() < least || !carries(row, amperes)) continue;
+        if (ampacity_in_air(rules, north_america, row, air_c) < amperes) continue;
+        if (!best || row.order.number() < best->order.number()) best = &row;
+    }
+    return best;
+}
 
 const Conductor* conductor_for(const RuleBook& rules, bool north_america, double amperes,
                                bool incoming) {

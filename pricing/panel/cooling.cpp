@@ -8,6 +8,9 @@
 namespace backplate {
 namespace {
 
+constexpr double stated_c = 35; ///< inside and outside, at which units state their cooling
+constexpr double hot_c = 50;    ///< outside, of the second figure (EN 14511: L35 L50)
+
 bool stage_allowed(const std::string& stage, const std::string& asked) {
     if (asked == "sealed") return false;
     if (stage == "water_exchanger") return asked == stage;
@@ -15,6 +18,23 @@ bool stage_allowed(const std::string& stage, const std::string& asked) {
     if (asked == "no_outside_air") return stage != "filter_fan";
     if (asked == "filter_fan") return stage == "circulation_fan" || stage == "filter_fan";
     return stage == asked;
+}
+
+/// Useful cooling of the stage with the inside air held at `mid`. A cooling unit states it at 35 °C
+/// inside and outside: hotter air outside and colder air inside take from it, by its own figure at
+/// 50 °C outside, else by the rule row. What a water exchanger gives hangs on the client's water.
+double useful_cooling(const CoolingStage& stage, double outside, double mid,
+                      const RuleBook& rules) {
+    const Part& part = *stage.part;
+    const double stated = part.cooling_w.value_or(0);
+    double each_kelvin = 0;
+    if (part.cooling_hot_w)
+        each_kelvin = std::max(0.0, stated - *part.cooling_hot_w) / (hot_c - stated_c);
+    else if (rules.heat.unit_percent_per_k)
+        each_kelvin = stated * rules.heat.unit_percent_per_k->number() / 100;
+    const double away = std::max(0.0, outside - stated_c) + std::max(0.0, stated_c - mid);
+    const double lost = stage.name == "cooling_unit" ? each_kelvin * away : 0;
+    return std::max(0.0, stated - lost) * stage.quantity;
 }
 
 /// Useful cooling of a unit, less what comes in through walls kept below the outside air and
@@ -27,7 +47,7 @@ double unit_balance(const Part& enclosure, const Box& box, const CoolingStage& s
     const double warmer =
         box.site.ambient_high_c - mid + sun_rise(surface, rules.solar.outer_film.number()).value;
     const double inwards = u * cooling_surface(surface, rules).value * warmer;
-    return stage.part->cooling_w.value_or(0) * stage.quantity - std::max(0.0, inwards);
+    return useful_cooling(stage, box.site.ambient_high_c, mid, rules) - std::max(0.0, inwards);
 }
 
 } // namespace
@@ -38,20 +58,36 @@ std::vector<CoolingStage> cooling_stages(const PriceBook& book, const BoxFacts& 
     const bool demanded =
         asked == "air_exchanger" || asked == "water_exchanger" || asked == "cooling_unit";
     if (!demanded) stages.push_back({});
-    for (const Part* part : book.of_kind("cooling")) {
-        if (!may_choose(*part, *facts.box, *facts.request)) continue;
-        if (!stage_allowed(part->stage, asked) || !fits_mains(*part, facts.box->site)) continue;
-        if (part->max_c && *part->max_c < facts.box->site.ambient_high_c) continue;
-        if (!place_allows_stage(facts.box->site, part->stage, *facts.rules)) continue;
-        const bool in_the_wall = part->stage != "circulation_fan";
-        if (in_the_wall && !part_meets(*part, facts.box->site.protection, *facts.rules)) continue;
-        stages.push_back({part->stage, part, 1});
-    }
+    for (const Part* part : book.of_kind("cooling"))
+        if (may_choose(*part, *facts.box, *facts.request) && why_not_cooling(*part, facts).empty())
+            stages.push_back({part->stage, part, 1});
     return stages;
+}
+
+std::string why_not_cooling(const Part& part, const BoxFacts& facts) {
+    const Site& site = facts.box->site;
+    const std::string& asked = facts.box->choices.cooling;
+    if (!stage_allowed(part.stage, asked)) return "the request asks for cooling: " + asked;
+    if (!fits_mains(part, site)) return "it does not run on the mains";
+    if (part.max_c && *part.max_c < site.ambient_high_c)
+        return "it bears " + number_text(*part.max_c) + " °C";
+    if (!place_allows_stage(site, part.stage, *facts.rules))
+        return "dust or corrosion of the place forbid it";
+    const bool in_the_wall = part.stage != "circulation_fan";
+    if (in_the_wall && !part_meets(part, site.protection, *facts.rules))
+        return "its mark does not meet " + site.protection;
+    return {};
 }
 
 bool holds_set_point(const CoolingStage& stage) {
     return stage.name == "cooling_unit" || stage.name == "water_exchanger";
+}
+
+bool fits_wall(const Part& cooling, const Part& enclosure) {
+    if (cooling.stage == "circulation_fan" || !enclosure.height_mm) return true;
+    const double widest = std::max(enclosure.width_mm.value_or(0), enclosure.depth_mm.value_or(0));
+    return cooling.height_mm.value_or(0) <= *enclosure.height_mm &&
+           cooling.width_mm.value_or(0) <= widest;
 }
 
 Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& stage,
@@ -78,6 +114,7 @@ Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& st
 
 Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& stage, Celsius top,
                    const RuleBook& rules, Work& work) {
+    if (stage.part && !fits_wall(*stage.part, enclosure)) return {0};
     const double outside = box.site.ambient_high_c;
     const double mid = outside + (top.value - outside) / rules.heat.top_factor.number();
     if (holds_set_point(stage)) {
@@ -95,9 +132,12 @@ double carried_by_flow(const CoolingStage& stage, const Box& box, const RuleBook
         return stage.part->cooling_w_k.value_or(0) * stage.quantity *
                pressure_at(box.site.altitude_m) / pressure_at(0);
     if (stage.name != "filter_fan") return 0;
+    return useful_flow(stage, rules) / fan_constant(box.site.altitude_m, {box.site.ambient_high_c});
+}
+
+double useful_flow(const CoolingStage& stage, const RuleBook& rules) {
     const double fouling = rules.heat.fouling_factor ? rules.heat.fouling_factor->number() : 1;
-    const double flow = stage.part->flow_m3h.value_or(0) * stage.quantity * fouling;
-    return flow / fan_constant(box.site.altitude_m, {box.site.ambient_high_c});
+    return stage.part->flow_m3h.value_or(0) * stage.quantity * fouling;
 }
 
 Celsius unit_set_point(const Box& box, Celsius highest_top) {

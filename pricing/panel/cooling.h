@@ -22,8 +22,14 @@ struct CoolingStage {
 /// by a mark of its own. A water exchanger needs the client's water, so it is taken where demanded.
 std::vector<CoolingStage> cooling_stages(const PriceBook& book, const BoxFacts& facts);
 
+/// Why the part may cool no box of the request, in words; empty where it may.
+std::string why_not_cooling(const Part& part, const BoxFacts& facts);
+
 /// The stage holds a temperature whatever the outside air is: cooling unit, water exchanger.
 bool holds_set_point(const CoolingStage& stage);
+
+/// The part has its place in the door or a side of the enclosure; a fan inside takes none.
+bool fits_wall(const Part& cooling, const Part& enclosure);
 
 /// Does a mark meet what is asked: within its own system only (IP against IP, Type against Type).
 /// IP water numerals 7 to 9 do not prove 5 and 6; Type by the rows of what each type covers.
@@ -42,10 +48,13 @@ Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& st
 /// Heat that leaves (enclosure, stage) when the air at the top is at `top`; watts. Mid-height rise
 /// = rise at the top ÷ top factor. Filter fan: walls + flow ÷ fan constant × fouling; air
 /// exchanger: walls + its W/K × air pressure against that of the sea; cooling unit and water
-/// exchanger: useful cooling less what the walls let in. Source: climate-and-supply 1.4, 4.1
-/// to 4.3.
+/// exchanger: useful cooling at these temperatures less what the walls let in; 0 where the part is
+/// too large for the wall. Source: climate-and-supply 1.4, 4.1 to 4.3.
 Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& stage, Celsius top,
                    const RuleBook& rules, Work& work);
+
+/// Flow of filter fans with clogged filters, m³/h.
+double useful_flow(const CoolingStage& stage, const RuleBook& rules);
 
 /// What filter fan or air exchanger carry out, W/K; 0 for other stages.
 double carried_by_flow(const CoolingStage& stage, const Box& box, const RuleBook& rules);

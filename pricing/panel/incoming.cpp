@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "pricing/panel/conductors.h"
-#include "pricing/panel/panel_design.h"
+#include "pricing/panel/short_circuit.h"
 
 namespace backplate {
 namespace {
@@ -22,15 +22,23 @@ bool listed(const Part& part, const BoxFacts& facts) {
 
 bool fits_site(const Part& part, const BoxFacts& facts) {
     const Site& site = facts.box->site;
-    if (site.fault_current_ka && part.rated_ka && *part.rated_ka < *site.fault_current_ka)
-        return false;
+    const auto own = rated_ka(part, facts.request->north_america, *facts.rules);
+    if (site.fault_current_ka && own && *own < *site.fault_current_ka) return false;
     if (!fits_mains(part, site)) return false;
     const bool phases = direct_current(site) || part.phases == site.phases;
     return phases && part.poles.value_or(part.phases) >= poles_needed(site, *facts.rules);
 }
 
+/// A supplementary protector is no branch or main device. Source: electrical-facts 1 (UL 1077,
+/// from memory).
+bool supplementary(const Part& part) {
+    return part.function.find("supplementary") != std::string::npos ||
+           part.approvals.find("UL 1077") != std::string::npos;
+}
+
 bool usable(const Part& part, const BoxFacts& facts) {
-    return may_choose(part, *facts.box, *facts.request) && part.rated_a && fits_site(part, facts);
+    return !supplementary(part) && may_choose(part, *facts.box, *facts.request) && part.rated_a &&
+           fits_site(part, facts);
 }
 
 const Part* cheapest_switch(const PriceBook& book, const BoxFacts& facts, double amperes) {
@@ -55,8 +63,11 @@ std::optional<IncomingChoice> around(const Part& breaker, const PriceBook& book,
     const RuleBook& rules = *facts.rules;
     IncomingChoice choice;
     choice.breaker = &breaker;
-    choice.conductor = conductor_for(rules, facts.request->north_america, *breaker.rated_a, true);
+    const bool american = facts.request->north_america;
+    const double air = facts.box->site.ambient_high_c;
+    choice.conductor = conductor_in_air(rules, american, *breaker.rated_a, air);
     if (!choice.conductor) return std::nullopt;
+    choice.conductor_a = {ampacity_in_air(rules, american, *choice.conductor, air)};
     choice.switches = switches_per_feed(rules);
     if (choice.switches > 0) {
         choice.main_switch = cheapest_switch(book, facts, *breaker.rated_a);
@@ -120,15 +131,22 @@ std::vector<IncomingChoice> incoming_choices(const PriceBook& book, const BoxFac
     return choices;
 }
 
+Amperes rating_for_peak(Amperes peak, const RuleBook& rules) {
+    const auto row = rules.protection.find("inrush_multiple");
+    if (row == rules.protection.end() || row->second.number() <= 0) return {};
+    return {peak.value / row->second.number()};
+}
+
 std::optional<IncomingChoice> choose_incoming(const std::vector<IncomingChoice>& choices,
-                                              const BoxFacts& facts, Amperes load) {
+                                              const BoxFacts& facts, Amperes load, Amperes peak) {
     const Rule* factor = continuous_factor(facts);
     // A milliampere is far below what a load is known to; equal stays equal (12.0 × 1.25 = 15).
     const double need =
         static_cast<double>(need_in(load.value * (factor ? factor->number() : 1), 0.001)) * 0.001 -
         0.0005;
+    const double for_peak = rating_for_peak(peak, *facts.rules).value;
     for (const IncomingChoice& choice : choices) {
-        if (*choice.breaker->rated_a < need) continue;
+        if (*choice.breaker->rated_a < std::max(need, for_peak)) continue;
         IncomingChoice chosen = choice;
         chosen.load = load;
         return chosen;

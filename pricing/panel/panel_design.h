@@ -46,6 +46,7 @@ struct IncomingChoice {
     const Part* main_switch = nullptr; ///< null where the rules ask for none
     int switches = 0;                  ///< pieces per feed
     const Conductor* conductor = nullptr;
+    Amperes conductor_a;                  ///< what it carries in the air of the place
     const Part* wire = nullptr;           ///< of the conductor's size
     const Part* terminal = nullptr;       ///< that takes the conductor
     const Part* earth_terminal = nullptr; ///< the same for the protective conductor
@@ -61,9 +62,15 @@ struct IncomingChoice {
 std::vector<IncomingChoice> incoming_choices(const PriceBook& book, const BoxFacts& facts,
                                              const FixedParts& parts);
 
-/// The first of the choices at or above the load (north_america: × the factor for continuous load).
+/// The first of the choices at or above the load (north_america: × the factor for continuous load)
+/// that lets the peak of the supplies pass when they are switched on together.
 std::optional<IncomingChoice> choose_incoming(const std::vector<IncomingChoice>& choices,
-                                              const BoxFacts& facts, Amperes load);
+                                              const BoxFacts& facts, Amperes load,
+                                              Amperes peak = {});
+
+/// Rating that a breaker needs to let such a peak pass; 0 where no row says what it bears.
+/// Source: climate-and-supply 5.3 (from memory).
+Amperes rating_for_peak(Amperes peak, const RuleBook& rules);
 
 /// Factor on the load before a rating is chosen; nothing where the practice has none.
 const Rule* continuous_factor(const BoxFacts& facts);

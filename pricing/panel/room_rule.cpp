@@ -43,16 +43,20 @@ std::int64_t height_of(const RoomRules& rules, std::size_t band, std::int64_t ta
     return std::max(row ? tenths(row->number()) : 0, tallest + air);
 }
 
+/// Wires and cores that meet in one duct.
+std::int64_t wires_in_duct(const RoomNeed& need, const RoomRules& rules) {
+    const std::int64_t share = rules.duct_fill_share
+                                   ? round_to_steps(rules.duct_fill_share->value, 4, Rounding::up)
+                                   : Percent::whole(100).steps();
+    return multiply_divide(need.wires_and_cores, share, Percent::whole(100).steps(), Rounding::up);
+}
+
 /// The narrowest width not below the least of the mounting that holds its share of the wires.
 std::int64_t duct_width(const RoomNeed& need, bool floor, const RoomRules& rules) {
     if (rules.duct_widths.empty()) return 0;
     const OptionalRule& row = floor ? rules.least_duct_floor_mm : rules.least_duct_wall_mm;
     const double least = row ? row->number() : 0;
-    const std::int64_t share = rules.duct_fill_share
-                                   ? round_to_steps(rules.duct_fill_share->value, 4, Rounding::up)
-                                   : Percent::whole(100).steps();
-    const std::int64_t wires =
-        multiply_divide(need.wires_and_cores, share, Percent::whole(100).steps(), Rounding::up);
+    const std::int64_t wires = wires_in_duct(need, rules);
     for (const Rule& width : rules.duct_widths)
         if (width.number() >= least && wires <= limit_in(width.high_number(), 1))
             return tenths(width.number());
@@ -180,6 +184,14 @@ std::optional<double> usable_depth(const Part& enclosure, const RoomRules& rules
     const OptionalRule& stand_off =
         enclosure.mounting == "floor" ? rules.stand_off_floor_mm : rules.stand_off_wall_mm;
     return *enclosure.depth_mm - (stand_off ? stand_off->number() : 0);
+}
+
+std::optional<DuctOverfill> duct_overfill(const RoomNeed& need, const RoomRules& rules) {
+    if (rules.duct_widths.empty()) return std::nullopt;
+    const Rule& widest = rules.duct_widths.back();
+    const DuctOverfill found{wires_in_duct(need, rules), limit_in(widest.high_number(), 1),
+                             widest.number()};
+    return found.wires > found.holds ? std::optional(found) : std::nullopt;
 }
 
 bool deep_enough(const RoomNeed& need, const Part& enclosure, const RoomRules& rules) {

@@ -83,6 +83,14 @@ std::optional<RoomPlan> room_plan(const RoomNeed& need, const Part& enclosure, P
 std::optional<RoomPlan> exact_room(const RoomNeed& need, const std::vector<std::int64_t>& widths,
                                    const Part& enclosure, Percent reserve, const RoomRules& rules);
 
+/// Wires and cores that meet in one duct, where they are more than the widest duct of the rules
+/// holds; nothing where one is wide enough, or the rules know no widths.
+struct DuctOverfill {
+    std::int64_t wires = 0, holds = 0;
+    double width_mm = 0; ///< of the widest duct
+};
+std::optional<DuctOverfill> duct_overfill(const RoomNeed& need, const RoomRules& rules);
+
 /// Deepest device, rail, door device and the air between them against the depth behind the door;
 /// a plate without a depth stands free.
 bool deep_enough(const RoomNeed& need, const Part& enclosure, const RoomRules& rules);

@@ -3,12 +3,15 @@
 #include <algorithm>
 #include <array>
 
+#include "pricing/panel/cooling.h"
+
 namespace backplate {
 namespace {
 
-std::array<const SiteLimit*, 2> limits_of(const Site& site, const RuleBook& rules) {
+std::array<const SiteLimit*, 3> limits_of(const Site& site, const RuleBook& rules) {
     return {rules.find_site_limit("dust " + site.dust),
-            rules.find_site_limit("corrosion " + site.corrosion)};
+            rules.find_site_limit("corrosion " + site.corrosion),
+            rules.find_site_limit("place " + site.place)};
 }
 
 } // namespace
@@ -25,6 +28,21 @@ bool place_allows_material(const Site& site, const std::string& material, const 
     return std::all_of(limits.begin(), limits.end(), [&](const SiteLimit* limit) {
         return !limit || limit->allows_material(material);
     });
+}
+
+std::string marks_of_place(const Site& site, const RuleBook& rules) {
+    std::string text;
+    for (const SiteLimit* limit : limits_of(site, rules)) {
+        if (!limit || limit->marks.empty()) continue;
+        std::string marks;
+        bool met = false;
+        for (const std::string& mark : limit->marks) {
+            met = met || mark_meets(site.protection, mark, rules);
+            marks += (marks.empty() ? "" : " or ") + mark;
+        }
+        if (!met) text += (text.empty() ? "" : ", ") + marks;
+    }
+    return text;
 }
 
 std::string allowed_materials(const Site& site, const RuleBook& rules) {

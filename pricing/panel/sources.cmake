@@ -32,6 +32,8 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/refusals.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/room_rule.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/row_breaks.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/passed_stages.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/short_circuit.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/site_limits.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/spare_modules.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/supply.cpp

@@ -8,6 +8,17 @@ namespace {
 
 bool rated_for(const Part& part, double amps) { return part.rated_a.value_or(0) >= amps; }
 
+/// Gives the control voltage of the box; a supply of another one serves another group.
+bool gives_volts(const Part& part, const SupplyRules& rules) {
+    return !part.output_v || *part.output_v == rules.volts.number();
+}
+
+constexpr const char* class_2 = "class_2";
+
+bool holds_class_2(const Part& part) {
+    return (";" + part.approvals + ";").find(";class_2;") != std::string::npos;
+}
+
 /// Loss of units that share the load evenly.
 Watts shared_loss(const SupplyChoice& choice, int units, Amperes load, const SupplyRules& rules) {
     const double rated = *choice.part->rated_a * units;
@@ -19,13 +30,31 @@ Watts shared_loss(const SupplyChoice& choice, int units, Amperes load, const Sup
 
 } // namespace
 
+double input_factor(const Part& part, const Site& site, const SupplyRules& rules) {
+    if (!rules.input_knee_v || !rules.input_percent_per_v || direct_current(site)) return 1;
+    const double knee = rules.input_knee_v->number();
+    const auto volts = volts_at(part, site);
+    const bool wide = part.input_min_v && *part.input_min_v < knee && part.input_max_v &&
+                      *part.input_max_v >= knee;
+    if (!wide || !volts || *volts >= knee) return 1;
+    return std::max(0.0, 1 - rules.input_percent_per_v->number() / 100 * (knee - *volts));
+}
+
+bool asks_class_2(const Site& site) {
+    return std::find(site.approvals.begin(), site.approvals.end(), class_2) != site.approvals.end();
+}
+
 std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules) {
     std::vector<SupplyChoice> choices;
     const OptionalRule& row = rules.supply.most_in_parallel;
-    const int most = row ? static_cast<int>(row->number()) : 1;
+    const bool class_2_asked = asks_class_2(facts.box->site);
+    const int most = row && !class_2_asked ? static_cast<int>(row->number()) : 1;
     for (const Part* part : book.of_kind("supply")) {
         if (!may_choose(*part, *facts.box, *facts.request) || !part->rated_a) continue;
+        if (!gives_volts(*part, rules.supply)) continue;
+        const bool several = facts.box->choices.redundant_supply || facts.box->site.feeds > 1;
+        if (class_2_asked && (several || !holds_class_2(*part))) continue;
         const auto loss = rules.losses.find(part->efficiency_row);
         if (loss == rules.losses.end() || !fits_mains(*part, facts.box->site)) continue;
         if (facts.box->choices.redundant_supply) {
@@ -37,6 +66,8 @@ std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& 
         for (int n = feeds; n <= std::max(most, feeds); ++n)
             choices.push_back({part, n, &loss->second, nullptr});
     }
+    for (SupplyChoice& choice : choices)
+        choice.input_factor = input_factor(*choice.part, facts.box->site, rules.supply);
     return choices;
 }
 
@@ -44,6 +75,11 @@ SupplyChoice no_supply() {
     SupplyChoice choice;
     choice.quantity = 0;
     return choice;
+}
+
+double inrush_of(const SupplyChoice& choice, int feeds) {
+    const int units = (choice.quantity + feeds - 1) / feeds;
+    return choice.part ? choice.part->inrush_a.value_or(0) * units : 0;
 }
 
 std::int64_t price_of(const SupplyChoice& choice) {
@@ -64,6 +100,7 @@ std::vector<const Part*> backup_parts(const PriceBook& book, const BoxFacts& fac
 std::string no_supply_text(const Box& box) {
     const std::string volts = number_text(box.site.volts) + " V " +
                               (direct_current(box.site) ? "DC " : "") + "in the price book";
+    if (asks_class_2(box.site)) return "no supply marked as class 2 for " + volts;
     if (box.choices.redundant_supply)
         return "no supply with a redundancy part of its rating for " + volts;
     return "no supply for " + volts;
@@ -94,8 +131,8 @@ std::optional<Celsius> highest_air(const SupplyChoice& choice, Amperes load, dou
                                    const SupplyRules& rules) {
     const double slope = rules.slope_percent_per_k.number() / 100;
     if (!choice.part) return Celsius{rules.knee_c.number() + 1 / slope};
-    const double base =
-        choice.rated_a() * altitude_factor(altitude_m, rules) * rules.utilisation.number();
+    const double base = choice.rated_a() * choice.input_factor *
+                        altitude_factor(altitude_m, rules) * rules.utilisation.number();
     if (base <= 0) return std::nullopt;
     const double need = load.value / base;
     if (need > 1) return std::nullopt;
@@ -120,11 +157,12 @@ SupplyResult supply_result(const SupplyChoice& choice, Amperes load, Amperes all
     result.air = air;
     if (air) result.derating.temperature = temperature_factor(choice, *air, rules);
     result.derating.altitude = altitude_factor(altitude_m, rules);
+    result.derating.input = choice.input_factor;
     result.derating.utilisation = rules.utilisation.number();
     if (air)
         result.required =
             Amperes{load.value / (*result.derating.temperature * result.derating.altitude *
-                                  result.derating.utilisation)};
+                                  result.derating.input * result.derating.utilisation)};
     return result;
 }
 

@@ -14,6 +14,7 @@ struct SupplyChoice {
     int quantity = 1;
     const LossRow* loss = nullptr;
     const Part* decoupler = nullptr; ///< one plus one: what keeps a failed unit from the other
+    double input_factor = 1;         ///< what low mains leave of the rating
     const Part* wire = nullptr;      ///< of the 24 V side of one unit; null: none of the size
     bool one_plus_one() const { return decoupler != nullptr; }
     /// Rating of one unit, amperes; 0 where there is none.
@@ -21,6 +22,10 @@ struct SupplyChoice {
     /// What may be counted on, amperes.
     double rated_a() const { return one_plus_one() ? unit_a() : unit_a() * quantity; }
 };
+
+/// Peak current of the units behind one of so many feeds when they are switched on together,
+/// amperes; a unit that states none adds none.
+double inrush_of(const SupplyChoice& choice, int feeds);
 
 /// The choice of a box in which nothing draws at 24 V.
 SupplyChoice no_supply();
@@ -48,6 +53,13 @@ Watts supply_loss(const SupplyChoice& choice, Amperes load, const SupplyRules& r
 /// 1 up to the knee, then falling by the slope, 0 from the part's own highest temperature on.
 /// Source: climate-and-supply 5.2.
 double temperature_factor(const SupplyChoice& choice, Celsius air, const SupplyRules& rules);
+/// 1 from the knee on, falling below it for supplies of a wide range of alternating current that
+/// begins under the knee. Source: climate-and-supply 5.2.
+double input_factor(const Part& part, const Site& site, const SupplyRules& rules);
+
+/// The request asks for NEC class 2 circuits: only single supplies marked so serve.
+bool asks_class_2(const Site& site);
+
 /// 1 up to the knee, then falling; 0 above it where no row says how far.
 double altitude_factor(double altitude_m, const SupplyRules& rules);
 

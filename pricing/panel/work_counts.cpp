@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "pricing/panel/mains.h"
+
 namespace backplate {
 namespace {
 
@@ -53,8 +55,7 @@ void count_power_wires(PanelDesign& design, const SearchFacts& search) {
     if (!conductor || section == search.rules->wires.end()) return;
     if (conductor->order.number() <= section->second.number()) return;
     const Site& site = search.facts.box->site;
-    const int live = site.hz == 0 ? 2 : site.phases + (site.neutral ? 1 : 0);
-    design.counts.power_wires_large = 2 * live + 1;
+    design.counts.power_wires_large = site.feeds * (2 * live_conductors(site) + 1);
 }
 
 void count_enclosure(BoxCounts& counts, const Housing& housing, const Part& enclosure) {

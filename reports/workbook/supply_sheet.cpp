@@ -120,10 +120,13 @@ void write_mains(const Source& source, const BoxResult& box, Figures& figures) {
         figures.amperes("Incoming device", box.incoming->device, box.incoming->part);
         figures.text("Incoming conductor", conductor_text(box.incoming->conductor, source.inch()));
     }
-    if (box.short_circuit)
+    if (box.short_circuit && box.short_circuit->stated_ka)
         figures.number(
-            "Offered for fault current", box.short_circuit->stated_ka, look::one_decimal(), "kA",
+            "Offered for fault current", *box.short_circuit->stated_ka, look::one_decimal(), "kA",
             inside_sentence(box.short_circuit->basis) + ": " + box.short_circuit->weakest_part);
+    else if (box.short_circuit)
+        figures.text("Offered for fault current", inside_sentence(box.short_circuit->basis) + ": " +
+                                                      box.short_circuit->weakest_part);
     if (box.terminals) figures.number("Terminals", *box.terminals, look::count(), "");
     if (box.wires) figures.number("Wires", *box.wires, look::count(), "");
 }

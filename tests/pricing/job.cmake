@@ -9,6 +9,7 @@ backplate_tests(job_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/gone_parts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/offer_texts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/options.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/power_findings.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/price_job.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/price_steps.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/ratios.tests.cpp

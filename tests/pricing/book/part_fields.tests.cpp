@@ -98,7 +98,7 @@ TEST_CASE("every field has its own key, both ways, and an expectation") {
         Part part;
         CHECK_FALSE(field.read(part, "\x01 no such cell"));
     }
-    CHECK(keys.size() == 65);
+    CHECK(keys.size() == 68);
     CHECK(find_part_field("colour") == nullptr);
     CHECK(part_kinds().size() == 26);
 }

@@ -3,7 +3,9 @@
 #include <map>
 #include <utility>
 
+#include "pricing/panel/conductors.h"
 #include "pricing/panel/cooling.h"
+#include "pricing/panel/short_circuit.h"
 #include "tests/pricing/panel/electrical_tables.h"
 
 using namespace backplate;
@@ -133,6 +135,56 @@ int protections(const Node& table) {
 }
 
 /// Compared: the rule row or function stands in the judge.
+/// The factor that the rules give for insulation and air; 0: hotter than the table.
+double factor_of(bool american, const char* insulation, double air_c) {
+    RuleBook rules = starter_rules();
+    auto& columns = rules.conductor_columns;
+    (american ? columns.insulation_north_america : columns.insulation_iec)->value =
+        *parse_decimal(insulation);
+    const auto factor = ambient_factor(rules, american, air_c);
+    REQUIRE(factor);
+    return factor->factor.number();
+}
+
+int american_ambient(const Node& table) {
+    int judged = 0;
+    for (const Node& row : table.find("rows")->items)
+        for (const char* column : {"60", "75", "90"}) {
+            const Node* cell = row.find("c" + std::string(column));
+            const double upper = number(*row.find("upper_C"));
+            if (upper > 70) continue; // no request is for hotter air
+            CAPTURE(column, upper);
+            const bool empty = !cell || cell->is(Node::Kind::null);
+            // the rows leave out factors above 1, which are not taken
+            CHECK(factor_of(true, column, upper) == (empty ? 0 : std::min(1.0, number(*cell))));
+            ++judged;
+        }
+    return judged;
+}
+
+int iec_ambient(const Node& table) {
+    int judged = 0;
+    for (const Node& row : table.find("rows")->items) {
+        CHECK(factor_of(false, "70", number(*row.find("C"))) ==
+              std::min(1.0, number(*row.find("k"))));
+        ++judged;
+    }
+    return judged;
+}
+
+/// Kinds of the table that are parts of the price book here.
+int short_circuit_defaults(const Node& table) {
+    const auto row = [&](const char* kind, const char* key) {
+        Part part;
+        part.kind = kind;
+        CAPTURE(kind);
+        CHECK(rated_ka(part, true, starter_rules()) == number(*table.find(key)));
+        return 1;
+    };
+    return row("terminal", "terminal_block") + row("incoming", "circuit_breaker_unmarked") +
+           row("main_switch", "switch_unit") + row("device", "motor_controller_to_50hp");
+}
+
 std::map<std::string, Judge> compared_tables() {
     const RuleBook& rules = starter_rules();
     const auto value = [](double row, const char* member) {
@@ -141,23 +193,24 @@ std::map<std::string, Judge> compared_tables() {
             return 1;
         };
     };
+    const auto list = [](const std::vector<Rule>& rows) {
+        return [&rows](const Node& table) {
+            return ratings(amperes(rows), numbers(*table.find("values_A")));
+        };
+    };
     return {
-        {"overcurrent/nec_240_6_A",
-         [&](const Node& table) {
-             return ratings(amperes(rules.breaker_ratings_north_america),
-                            numbers(*table.find("values_A")));
-         }},
+        {"overcurrent/nec_240_6_A", list(rules.breaker_ratings_north_america)},
         {"overcurrent/nec_240_6_A_fuse_only", fuses_only},
         {"overcurrent/iec_60898_1", [](const Node& table) { return iec_ratings(table, 0); }},
         {"overcurrent/iec_60947_2_common_frames",
          [](const Node& table) { return iec_ratings(table, 14); }},
-        {"overcurrent/iec_60269_fuse_links",
-         [&](const Node& table) {
-             return ratings(amperes(rules.fuse_ratings_iec), numbers(*table.find("values_A")));
-         }},
+        {"overcurrent/iec_60269_fuse_links", list(rules.fuse_ratings_iec)},
         {"overcurrent/continuous_load",
          value(rules.continuous_factor_north_america->number(), "factor")},
         {"conductors/nec_310_16_copper", american_ampacities},
+        {"conductors/nec_310_15_B_1_30C", american_ambient},
+        {"conductors/iec_60204_1_ambient_factor_40C_base", iec_ambient},
+        {"supply/sccr_default_kA", short_circuit_defaults},
         {"conductors/nec_240_4_D_max_ocpd_A", largest_devices},
         {"conductors/iec_60204_1_table_6", iec_ampacities},
         {"conductors/ul_508a_panel_wiring", panel_wiring},
@@ -178,11 +231,9 @@ const std::map<std::string, const char*> uncomputed_tables{
     {"overcurrent/nec_409_20", "motor feeders are no load of the control supply here"},
     {"overcurrent/nec_409_21_C", "motor feeders are no load of the control supply here"},
     {"overcurrent/nec_240_4_B_limit_A", "no device above the ampacity of its conductor"},
-    {"conductors/nec_310_15_B_1_30C", "ampacities are not corrected for ambient"},
     {"conductors/nec_310_15_C_1", "ampacities are not corrected for bundling"},
     {"conductors/iec_60364_5_52_B52_30C_pvc_3_loaded", "the 40 °C table is used"},
-    {"conductors/iec_60204_1_ambient_factor_40C_base", "ampacities are not corrected for ambient"},
-    {"conductors/iec_60364_5_52_B52_14", "ampacities are not corrected for ambient"},
+    {"conductors/iec_60364_5_52_B52_14", "the factors of the 40 °C table are used"},
     {"conductors/iec_60204_1_grouping_D2", "ampacities are not corrected for grouping"},
     {"conductors/iec_60228_ohm_per_km_20C_plain_copper", "no voltage drop is computed"},
     {"conductors/nec_ch9_t8_stranded_uncoated_75C", "no voltage drop is computed"},
@@ -212,7 +263,6 @@ const std::map<std::string, const char*> uncomputed_tables{
     {"supply/transformer_protection_nec_450_3_B_pct", "no transformer is sized"},
     {"supply/nec_409_110_marking", "words of the rating plate"},
     {"supply/nec_409_110_conf", "words"},
-    {"supply/sccr_default_kA", "parts state their own rating"},
     {"supply/sccr_rule", "words"},
 };
 

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 #include <numeric>
+#include <utility>
 
 #include "pricing/panel/choose_panel.h"
 #include "pricing/price_job.h"
@@ -117,6 +118,13 @@ TEST_CASE("power wires count above the section of the row only") {
         // one phase and neutral, each to and from the device, and the protective conductor
         CHECK(design.counts.power_wires_large == (conductor.order.number() > 6 ? 5 : 0));
         ++judged;
+        Box twice = *choice.search->facts.box; // each of two feeds brings its own
+        twice.site.feeds = 2;
+        SearchFacts& search = *choice.search;
+        const Box* once = std::exchange(search.facts.box, &twice);
+        count_power_wires(design, search);
+        CHECK(design.counts.power_wires_large == (conductor.order.number() > 6 ? 10 : 0));
+        search.facts.box = once;
     }
     CHECK(judged >= 20);
 }
