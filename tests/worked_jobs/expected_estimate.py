@@ -12,7 +12,9 @@ heat mid_c, top_c, second_method_top_c, supply air_c
 derating temperature, required_a
                             follow from that air; judged by their basis, here within 5 %
 findings                    one per code and box, order free; DEMO_DATA stands only over a demo
-                            price book; the reason in TERMINALS and the air in DERATING_TEMP are
+                            price book; the example's supply states no inrush (INRUSH_UNKNOWN) and
+                            its switch no handle (SWITCH_HANDLE), and
+                            FUTURE_HEAT is newer than it; the reason in TERMINALS and the air in DERATING_TEMP are
                             words and figures of this program"""
 import copy
 from decimal import Decimal
@@ -23,7 +25,7 @@ ADDED = ("/incoming/conductor_a", "/protection/part", "/protection/channels", "/
 WARM = ("/heat/mid_c", "/heat/top_c", "/heat/second_method_top_c", "/supplies/0/air_c")
 NEAR = {"/price/p50": "0.01", "/price/p80": "0.01", "/derating/temperature": "0.05",
         "/required_a": "0.05"}
-FREE_FINDINGS = ("DEMO_DATA",)
+FREE_FINDINGS = ("DEMO_DATA", "INRUSH_UNKNOWN", "SWITCH_HANDLE", "FUTURE_HEAT")
 FREE_WORDING = ("TERMINALS", "DERATING_TEMP")
 FLOOR = 600
 PLANTED = 4
