@@ -145,7 +145,7 @@ class Book:
         for watts in (500, 1500):
             self.add("cooling unit %d" % watts, "cooling", 900 + watts, (0, 600, 200), own_w=0,
                      min_c=-20, max_c=60, protection="IP66", stage="cooling_unit",
-                     cooling_w=watts)
+                     cooling_w=watts, cooling_hot_w=watts)  # RS-1: the same in hot air
 
     def small_parts(self):
         self.add("isolator", "interface", 165, ("12.5", 110, 110), own_a="0.045", own_w="1.1",
