@@ -15,6 +15,7 @@ bool stands_where(const Part& one, const Part& other, const Site& site) {
     return one.max_c.value_or(infinite) >= other.max_c.value_or(infinite) &&
            one.min_c.value_or(-infinite) <= other.min_c.value_or(-infinite) &&
            one.depth_mm.value_or(0) <= other.depth_mm.value_or(0) &&
+           one.height_mm.value_or(0) <= other.height_mm.value_or(0) &&
            (one.accessories.empty() || one.accessories == other.accessories) &&
            amps_per_watt(one, site) <= amps_per_watt(other, site);
 }
