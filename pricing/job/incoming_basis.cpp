@@ -59,14 +59,15 @@ void record_conductor(const Context& context) {
     std::string text = formula.use(context.rule(conductor.ampacity));
     std::string source = conductor.edition + ", column " + conductor.column +
                          ": the thinnest that carries the device";
-    if (factor && factor->factor.number() < 1) {
+    const double carries = context.design.incoming.conductor_a.value;
+    if (factor && carries < conductor.ampacity.number()) {
         const Conductor& insulated = in_insulation(context.rules(), american, conductor);
         text = "min(" + text + ", " + formula.use(context.rule(insulated.ampacity)) + " × " +
                formula.use(context.rule(factor->factor)) + ")";
-        source += " in the warmest air of the place";
+        source += " in the warmest air of the place, which takes from its insulation";
     }
-    add(context, "/incoming/conductor_a", context.design.incoming.conductor_a.value, "A", text,
-        conductor.ampacity.id, formula.take(), source);
+    add(context, "/incoming/conductor_a", carries, "A", text, conductor.ampacity.id, formula.take(),
+        source);
 }
 
 } // namespace

@@ -70,7 +70,7 @@ std::string why_not_cooling(const Part& part, const BoxFacts& facts) {
     if (!stage_allowed(part.stage, asked)) return "the request asks for cooling: " + asked;
     if (!fits_mains(part, site)) return "it does not run on the mains";
     if (part.max_c && *part.max_c < site.ambient_high_c)
-        return "it bears " + number_text(*part.max_c) + " °C";
+        return "the air of the place is hotter than it bears";
     if (!place_allows_stage(site, part.stage, *facts.rules))
         return "dust or corrosion of the place forbid it";
     const bool in_the_wall = part.stage != "circulation_fan";
