@@ -90,6 +90,9 @@ if [ "$mode" != --quick ]; then
     stage units_planted 60 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs" --self-test
     stage units 300 /usr/bin/python3 "$root/tests/tools/check_units.py" "$jobs"
     stage demo_workbook 300 sh "$root/tests/tools/check_demo_workbook.sh" "$jobs" "$build/demo_workbook"
+    drawing="$root/tests/tools/check_drawing.py"
+    stage drawing_planted 60 python3 "$drawing" "$jobs" --self-test
+    stage drawing 300 python3 "$drawing" "$jobs"
     stage client_edition 120 python3 "$root/tests/tools/check_client_edition.py" "$jobs"
     stage policy_workbook 300 sh "$root/tests/tools/check_policy_workbook.sh" "$jobs" \
         "$build/policy_workbook"

@@ -181,9 +181,10 @@ StripTerminals strip_terminals(const PanelDesign& design, const SearchFacts& sea
 void name_devices(std::vector<PlacedDevice>& devices) {
     std::map<std::string, int> last;
     for (PlacedDevice& device : devices) {
-        if (!device.id.empty()) continue;
+        if (device.kind == "terminal") continue;
         const std::string letter = letter_of(device.kind);
-        device.id = letter + steps_text(++last[letter], 0);
+        const int number = ++last[letter];
+        if (device.id.empty()) device.id = letter + steps_text(number, 0);
     }
 }
 

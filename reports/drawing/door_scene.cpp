@@ -6,6 +6,8 @@
 namespace backplate {
 namespace {
 
+constexpr double largest_round = 80; ///< mm: what is larger and states no width is a panel
+
 bool has_door(const Estimate& estimate, std::size_t at) {
     if (at >= estimate.boxes.size() || estimate.boxes[at].enclosures.empty()) return false;
     const EnclosureResult& enclosure = estimate.boxes[at].enclosures.front();
@@ -23,7 +25,8 @@ void add_door_devices(Scene& scene, const Layout& layout, double margin, double 
         const Area area{margin + device.x_mm, margin + device.y_mm, device.width_mm,
                         device.height_mm};
         scene.box(Tone::door, area, pen, true, device.id);
-        if (device.round) scene.shapes.back().kind = Shape::Kind::round;
+        if (device.round && device.height_mm <= largest_round)
+            scene.shapes.back().kind = Shape::Kind::round;
         labels.push_back({area, device.id, device.part});
         if (device.kind != "cooling") continue;
         const Area outlet{area.x, margin + scene.height - 2 * margin - area.bottom(), area.width,

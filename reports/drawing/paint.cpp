@@ -67,7 +67,7 @@ void trace_pattern(const Area& area, Pattern pattern, double step, cairo_t* cont
         }
     };
     if (pattern == Pattern::falling || pattern == Pattern::crossed) slanted(true);
-    if (pattern == Pattern::rising) slanted(false);
+    if (pattern == Pattern::rising || pattern == Pattern::crossed) slanted(false);
     if (pattern == Pattern::dots)
         for (double y = area.y + step / 2; y < area.bottom(); y += step)
             for (double x = area.x + step / 2; x < area.right(); x += step) {

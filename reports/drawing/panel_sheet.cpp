@@ -173,7 +173,7 @@ void add_panel_sheets(const SheetSource& source, std::vector<Scene>& sheets) {
         table.rows.push_back({device.id, device.part.empty() ? device.text : device.part,
                               !device.placed ? "not drawn"
                               : device.round
-                                  ? "⌀ " + text(device.height_mm)
+                                  ? text(device.height_mm) + " high"
                                   : text(device.width_mm) + " × " + text(device.height_mm),
                               device.placed ? text(device.x_mm + device.width_mm / 2) + ", " +
                                                   text(device.y_mm + device.height_mm / 2)

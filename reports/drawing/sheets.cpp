@@ -158,6 +158,7 @@ std::vector<Scene> drawing_sheets(const Estimate& estimate, bool draft) {
     std::vector<Scene> sheets;
     if (!estimate.buildable) return sheets;
     for (std::size_t at = 0; at < estimate.boxes.size(); ++at) {
+        if (estimate.boxes[at].layout.plate_width_mm <= 0) continue;
         const SheetSource source{estimate, at, draft};
         add_panel_sheets(source, sheets);
         add_device_sheets(source, sheets);

@@ -133,6 +133,16 @@ void Page::row_height(int row, double points) {
     expect_written(worksheet_set_row(sheet_, row_of({row, 0}), height, nullptr));
 }
 
+void Page::picture(Cell at, const std::string& png, double scale, const std::string& words) {
+    lxw_image_options options{};
+    options.x_scale = options.y_scale = scale;
+    std::string description = words; // the library takes a text that it may change
+    options.description = description.data();
+    expect_written(worksheet_insert_image_buffer_opt(
+        sheet_, row_of(at), column_of(at), reinterpret_cast<const unsigned char*>(png.data()),
+        png.size(), &options));
+}
+
 void Page::name_cell(Cell at, const char* name) {
     file_.name_cell(name, "'" + name_ + "'!$" + column_letters(at.column) + "$" +
                               steps_text(at.row + 1, 0));

@@ -58,6 +58,9 @@ public:
     /// The row becomes at least so high.
     void row_height(int row, double points);
     void name_cell(Cell at, const char* name);
+    /// A picture (the bytes of a PNG) with its upper left corner in the cell, `scale` times as
+    /// large as its dots at 96 to the inch; `words`: what it shows, for who cannot see it.
+    void picture(Cell at, const std::string& png, double scale, const std::string& words);
     void freeze_above(int row);
     void filter(Cell first, Cell last);
     /// A new printed page above each of these rows (none of them 0).

@@ -39,6 +39,10 @@ void write_points(const Source& source, const FoundSteps& steps, Page& page);
 void write_bill(const Source& source, Page& page);
 void write_hours(const Source& source, Page& page);
 void write_supply(const Source& source, Page& page);
+/// Are there sheets of the drawing: not where nothing builds the job.
+bool has_drawing(const Source& source);
+/// The sheets of the drawing as pictures below each other.
+void write_drawing_pictures(const Source& source, Page& page);
 void write_findings(const Source& source, Page& page);
 void write_basis(const Source& source, Page& page);
 

@@ -3,6 +3,7 @@ target_sources(reports PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/bill_sheet.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/cell_text.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/client_sheets.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/workbook/drawing_sheet.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/enquiry.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/findings_sheet.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/workbook/hours_sheet.cpp

@@ -66,6 +66,10 @@ void write_workbook(const Estimate& estimate, const RuleBook& rules, const std::
     Page findings(file, "Findings and assumptions");
     Page basis(file, "Basis");
     const Source source{estimate, rules};
+    if (has_drawing(source)) {
+        Page drawing(file, "Drawing");
+        write_drawing_pictures(source, drawing);
+    }
     write_summary(source, summary);
     write_offer(source, offer);
     write_points(source, steps, points);

@@ -1,3 +1,3 @@
-foreach(part text workbook)
+foreach(part text workbook drawing)
   include(${CMAKE_CURRENT_SOURCE_DIR}/reports/${part}.cmake OPTIONAL)
 endforeach()
