@@ -18,10 +18,14 @@ public:
         device.x_mm = x_;
         device.y_mm = y_;
         x_ += device.width_mm + gap_;
+        shelf_.push_back(&device);
         height_ = std::max(height_, device.height_mm);
         return true;
     }
+    /// The shelf is full: it moves to the middle of the door.
     void close() {
+        for (PlacedDevice* device : shelf_) device->x_mm += (right_ - (x_ - gap_)) / 2;
+        shelf_.clear();
         if (height_ > 0) y_ += height_ + gap_;
         x_ = left_;
         height_ = 0;
@@ -29,6 +33,7 @@ public:
 
 private:
     double right_, bottom_, left_, gap_, x_, y_, height_ = 0;
+    std::vector<PlacedDevice*> shelf_;
 };
 
 bool in_door(const PlacedDevice& device) { return device.face == Face::door; }
@@ -86,6 +91,7 @@ void place_in_door(std::vector<PlacedDevice>& devices, double door_width_mm, dou
         height = device->height_mm;
         if (device->height_mm <= 0 || !shelves.put(*device)) device->placed = false;
     }
+    shelves.close();
 }
 
 } // namespace backplate

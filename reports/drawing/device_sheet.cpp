@@ -57,24 +57,40 @@ std::string size_of(const PlacedDevice& device, bool inch) {
            text(device.depth_mm);
 }
 
-} // namespace
-
-void add_device_sheets(const SheetSource& source, std::vector<Scene>& sheets) {
+SheetTable device_table(const SheetSource& source) {
     SheetTable table;
-    table.columns = {{"Id", 0.2},         {"Pieces", 0.07, Align::right},
-                     {"Part", 0.12},      {"What it is", 0.33},
-                     {"W × H × D", 0.15}, {"Place", 0.13}};
+    table.columns = {{"Id", 0.16},        {"Pieces", 0.07, Align::right},
+                     {"Part", 0.12},      {"What it is", 0.36},
+                     {"W × H × D", 0.15}, {"Place", 0.14}};
     table.size = 2.3;
     for (const DeviceRow& row : device_rows(source.box().layout))
         table.rows.push_back({id_list(row.ids), std::to_string(row.pieces), row.device->part,
                               description_of(source, *row.device),
                               size_of(*row.device, source.inch()), place_text(row)});
+    return table;
+}
+
+} // namespace
+
+bool add_device_sheets(const SheetSource& source, std::vector<Scene>& sheets) {
+    const SheetTable table = device_table(source);
+    SheetPlan plan;
+    new_sheet(source, "", "", plan);
+    const double high = table_row * table.size * static_cast<double>(table.rows.size() + 1) + 12;
+    const double below = distribution_height(source);
+    const bool together = below > 0 && high + below <= plan.drawing.height;
     for (std::size_t next = 0; next < table.rows.size();) {
-        SheetPlan plan;
-        Scene sheet = new_sheet(source, "devices", "", plan);
+        Scene sheet =
+            new_sheet(source, together ? "devices and 24 V distribution" : "devices", "", plan);
         next = add_table(sheet, table, plan.drawing, next);
+        if (together)
+            add_distribution(sheet, source,
+                             {plan.drawing.x, plan.drawing.y + high, plan.drawing.width,
+                              plan.drawing.height - high},
+                             0);
         sheets.push_back(std::move(sheet));
     }
+    return together;
 }
 
 } // namespace backplate

@@ -7,6 +7,8 @@ namespace backplate {
 namespace {
 
 constexpr double size = 2.3, card_head = 10, load_row = 4.2;
+constexpr double supply_card = 27, between = 5, feeder = 9;
+constexpr std::size_t columns = 4;
 
 std::string amps(Amperes value) { return number_text(value.value, 2) + " A"; }
 
@@ -21,7 +23,7 @@ double add_supplies(Scene& sheet, const SheetSource& source, const Area& area) {
     const BoxResult& box = source.box();
     double x = area.x;
     for (const SupplyResult& supply : box.supplies) {
-        const Area card{x, area.y, 92, 27};
+        const Area card{x, area.y, 92, supply_card};
         sheet.box(Tone::supply, card, 0.25);
         std::vector<std::string> ids;
         for (const PlacedDevice& device : box.layout.devices)
@@ -48,7 +50,7 @@ double add_supplies(Scene& sheet, const SheetSource& source, const Area& area) {
         sheet.text(Tone::faint, {area.x, area.y, area.width, 8}, "no 24 V in this box", 3);
         return area.y + 10;
     }
-    return area.y + 27;
+    return area.y + supply_card;
 }
 
 double card_height(const DistributedGroup& group) {
@@ -82,42 +84,63 @@ void add_card(Scene& sheet, const DistributedGroup& group, const Area& area) {
         sheet.text(Tone::faint, {area.x + 2, y, inner, load_row}, "free", size * 0.92);
 }
 
+/// Height of the row of cards that begins at `first`.
+double row_height(const std::vector<DistributedGroup>& groups, std::size_t first) {
+    double high = 0;
+    for (std::size_t i = first; i < std::min(groups.size(), first + columns); ++i)
+        high = std::max(high, card_height(groups[i]));
+    return high;
+}
+
+void add_row(Scene& sheet, const std::vector<DistributedGroup>& groups, std::size_t first,
+             const Area& area) {
+    const double width = (area.width - (columns - 1) * between) / columns;
+    for (std::size_t i = first; i < std::min(groups.size(), first + columns); ++i) {
+        const double x = area.x + static_cast<double>(i - first) * (width + between);
+        sheet.line(Tone::ink, x + width / 2, area.y - feeder / 2, x + width / 2, area.y, 0.3);
+        add_card(sheet, groups[i], {x, area.y, width, area.height});
+    }
+}
+
 } // namespace
 
-void add_distribution_sheet(const SheetSource& source, std::vector<Scene>& sheets) {
+double distribution_height(const SheetSource& source) {
+    const BoxResult& box = source.box();
+    if (box.supplies.empty() && box.distribution.empty()) return 0;
+    double high = supply_card + feeder;
+    for (std::size_t i = 0; i < box.distribution.size(); i += columns)
+        high += row_height(box.distribution, i) + feeder;
+    return high;
+}
+
+std::size_t add_distribution(Scene& sheet, const SheetSource& source, const Area& area,
+                             std::size_t first) {
     const auto& groups = source.box().distribution;
-    if (source.box().supplies.empty() && groups.empty()) return;
-    constexpr int columns = 4;
-    constexpr double between = 5, feeder = 9;
+    double y = add_supplies(sheet, source, area) + feeder;
+    const double bar = y - feeder / 2;
+    sheet.line(Tone::ink, area.x + 20, y - feeder, area.x + 20, bar, 0.5);
+    sheet.line(Tone::ink, area.x, bar, area.right(), bar, 0.5);
+    sheet.text(Tone::ink, {area.right() - 40, bar - 4.2, 40, 4}, "24 V DC", size, Align::right,
+               true);
+    for (bool any = false; first < groups.size(); first += columns, any = true) {
+        const double high = row_height(groups, first);
+        if (any && y + high > area.bottom()) break;
+        if (any) sheet.line(Tone::ink, area.x, y - feeder / 2, area.right(), y - feeder / 2, 0.5);
+        add_row(sheet, groups, first, {area.x, y, area.width, std::min(high, area.bottom() - y)});
+        y += high + feeder;
+    }
+    return first;
+}
+
+void add_distribution_sheets(const SheetSource& source, std::vector<Scene>& sheets) {
+    if (distribution_height(source) == 0) return;
     std::size_t next = 0;
     do {
         SheetPlan plan;
         Scene sheet = new_sheet(source, "24 V distribution", "", plan);
-        const double width = (plan.drawing.width - (columns - 1) * between) / columns;
-        double y = add_supplies(sheet, source, plan.drawing) + feeder;
-        sheet.line(Tone::ink, plan.drawing.x + 20, y - feeder, plan.drawing.x + 20, y - feeder / 2,
-                   0.5);
-        sheet.line(Tone::ink, plan.drawing.x, y - feeder / 2, plan.drawing.right(), y - feeder / 2,
-                   0.5);
-        sheet.text(Tone::ink, {plan.drawing.right() - 40, y - feeder / 2 - 4.2, 40, 4}, "24 V DC",
-                   size, Align::right, true);
-        const std::size_t at_least = next;
-        while (next < groups.size()) {
-            double high = 0;
-            const std::size_t last = std::min(groups.size(), next + columns);
-            for (std::size_t i = next; i < last; ++i) high = std::max(high, card_height(groups[i]));
-            if (y + high > plan.drawing.bottom() && next > at_least) break;
-            for (std::size_t i = next; i < last; ++i) {
-                const double x = plan.drawing.x + static_cast<double>(i - next) * (width + between);
-                sheet.line(Tone::ink, x + width / 2, y - feeder / 2, x + width / 2, y, 0.3);
-                add_card(sheet, groups[i],
-                         {x, y, width, std::min(high, plan.drawing.bottom() - y)});
-            }
-            next = last;
-            y += high + feeder;
-        }
+        next = add_distribution(sheet, source, plan.drawing, next);
         sheets.push_back(std::move(sheet));
-    } while (next < groups.size());
+    } while (next < source.box().distribution.size());
 }
 
 } // namespace backplate

@@ -77,6 +77,11 @@ void add_depths(Scene& scene, const Layout& layout, const Area& box, const Area&
                   {box.x + box.width * 0.2, box.y + (box.height - high) / 2, box.width * 0.6, high},
                   pen, false, device.id);
         scene.shapes.back().dashed = true;
+        scene.text(Tone::ink,
+                   {box.x + box.width * 0.2, box.y + (box.height - high) / 2 + high - pen * 24,
+                    box.width * 0.6, pen * 16 * line_height},
+                   device.id + " in the wall", pen * 14, Align::centre);
+        scene.shapes.back().device = device.id;
     }
 }
 

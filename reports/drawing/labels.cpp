@@ -71,6 +71,11 @@ void add_labels(Scene& scene, const std::vector<LabelledDevice>& devices, double
         const std::string id = shared_id(devices[i].id, devices[last].id);
         double fit = fitting(id, area.width, area.height, size);
         if (fit > 0) {
+            const double wide = text_width(id, fit) * 1.08, high = fit * line_height;
+            scene.box(
+                Tone::paper,
+                {area.x + (area.width - wide) / 2, area.y + (area.height - high) / 2, wide, high},
+                0, true, devices[i].id);
             scene.text(Tone::ink, area, id, fit, Align::centre);
             mark_last(scene, devices[i].id);
         } else {

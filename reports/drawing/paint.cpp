@@ -82,10 +82,15 @@ void paint_pattern(const Shape& shape, const Look& look, cairo_t* context) {
     trace(shape, context);
     cairo_clip(context);
     trace_pattern(shape.area, look.pattern, shape.pen * 14, context);
-    cairo_set_source_rgba(context, look.line.red, look.line.green, look.line.blue, 0.32);
+    cairo_set_source_rgba(context, look.line.red, look.line.green, look.line.blue, 0.24);
     cairo_set_line_width(context, shape.pen * 0.7);
     cairo_stroke(context);
     cairo_restore(context);
+}
+
+void dash(const Shape& shape, cairo_t* context) {
+    const double lengths[] = {shape.pen * 8, shape.pen * 5};
+    if (shape.dashed) cairo_set_dash(context, lengths, 2, 0);
 }
 
 void paint_box(const Shape& shape, const Look& look, cairo_t* context) {
@@ -96,15 +101,16 @@ void paint_box(const Shape& shape, const Look& look, cairo_t* context) {
         paint_pattern(shape, look, context);
     }
     if (shape.pen <= 0) return;
+    dash(shape, context);
     trace(shape, context);
     set(context, look.line);
     cairo_set_line_width(context, shape.pen);
     cairo_stroke(context);
+    cairo_set_dash(context, nullptr, 0, 0);
 }
 
 void paint_line(const Shape& shape, const Look& look, cairo_t* context) {
-    const double dash[] = {shape.pen * 8, shape.pen * 5};
-    if (shape.dashed) cairo_set_dash(context, dash, 2, 0);
+    dash(shape, context);
     set(context, look.line);
     cairo_set_line_width(context, shape.pen);
     cairo_move_to(context, shape.area.x, shape.area.y);

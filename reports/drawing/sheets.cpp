@@ -161,8 +161,7 @@ std::vector<Scene> drawing_sheets(const Estimate& estimate, bool draft) {
         if (estimate.boxes[at].layout.plate_width_mm <= 0) continue;
         const SheetSource source{estimate, at, draft};
         add_panel_sheets(source, sheets);
-        add_device_sheets(source, sheets);
-        add_distribution_sheet(source, sheets);
+        if (!add_device_sheets(source, sheets)) add_distribution_sheets(source, sheets);
         add_channel_sheets(source, sheets);
     }
     for (std::size_t i = 0; i < sheets.size(); ++i) number_sheet(sheets[i], i + 1, sheets.size());

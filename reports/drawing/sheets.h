@@ -54,10 +54,18 @@ std::string id_list(const std::vector<std::string>& ids);
 /// Description of a part of the box's bill, else the text itself.
 std::string description_of(const SheetSource& source, const PlacedDevice& device);
 
+/// Height that the 24 V distribution takes in all, mm; 0: the box has none.
+double distribution_height(const SheetSource& source);
+/// Supplies and, from the channel `first` on, as many as fit; the next channel.
+std::size_t add_distribution(Scene& sheet, const SheetSource& source, const Area& area,
+                             std::size_t first);
+
 // The sheets of one box, each kind in a file of its own.
 void add_panel_sheets(const SheetSource& source, std::vector<Scene>& sheets);
-void add_device_sheets(const SheetSource& source, std::vector<Scene>& sheets);
-void add_distribution_sheet(const SheetSource& source, std::vector<Scene>& sheets);
+/// Devices, and below them the 24 V distribution where it fits on the same sheet; true where it
+/// does.
+bool add_device_sheets(const SheetSource& source, std::vector<Scene>& sheets);
+void add_distribution_sheets(const SheetSource& source, std::vector<Scene>& sheets);
 void add_channel_sheets(const SheetSource& source, std::vector<Scene>& sheets);
 
 } // namespace backplate
