@@ -63,7 +63,8 @@ class Bench:
 
 def members(path):
     with zipfile.ZipFile(path) as book:
-        return {name: book.read(name).decode("utf-8") for name in book.namelist()}
+        return {name: book.read(name).decode("utf-8", "replace" if "/media/" in name else "strict")
+                for name in book.namelist()}
 
 
 def canaries(estimate):
