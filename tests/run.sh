@@ -97,7 +97,7 @@ if [ "$mode" != --quick ]; then
     stage policy_workbook 300 sh "$root/tests/tools/check_policy_workbook.sh" "$jobs" \
         "$build/policy_workbook"
     stage workbook 600 ctest --test-dir "$build" -L workbook --no-tests=error --output-on-failure
-    stage desk 600 ctest --test-dir "$build" -L desk --no-tests=error --output-on-failure
+    stage desk 360 ctest --test-dir "$build" -L desk --no-tests=error --output-on-failure
     stage sanitizer_build 1800 sh -c "cmake -S '$root' -B '$build/sanitized' -G Ninja \
         -DCMAKE_CXX_COMPILER_LAUNCHER=ccache -DCMAKE_BUILD_TYPE=RelWithDebInfo \
         -DCMAKE_CXX_FLAGS_RELWITHDEBINFO='-O1 -g1' -DBACKPLATE_SANITIZE=ON \

@@ -4,6 +4,7 @@
 
 #include <wx/app.h>
 #include <wx/menu.h>
+#include <wx/simplebook.h>
 
 #include "app/desk/asked_panel.h"
 #include "app/desk/commands.h"
@@ -183,6 +184,7 @@ void DeskFrame::bind_page_commands() {
     Bind(
         wxEVT_MENU,
         [this](wxCommandEvent& event) {
+            if (book_->GetSelection() != 0) show_page(0);
             asked_->turn_to(static_cast<std::size_t>(event.GetId() - command::page_first));
             write_dump();
         },

@@ -72,6 +72,22 @@ def follows_the_rules(desk, request, library, backplate):
     desk.check("the command line says the same", plain in summary)
 
 
+def makes_the_norms_its_own(desk):
+    before = desk.settled("a price", lambda s: s["price"])
+    unconfirmed = "Hours not yet your own"
+    desk.check("the norms are nobody's yet",
+               unconfirmed in [doubt["cells"][1] for doubt in before["doubts"]])
+    desk.keys("alt+f", "y")
+    desk.xdotool("search", "--sync", "--onlyvisible", "--name", "Your shop - Backplate")
+    desk.type("5700")
+    desk.keys("Return", "ctrl+a")  # refused: a hundred times the rate
+    desk.type("61")
+    desk.keys("Return")
+    after = desk.settled("another price", lambda s: s["price"] != before["price"])
+    desk.check("and they are the shop's now",
+               unconfirmed not in [doubt["cells"][1] for doubt in after["doubts"]])
+
+
 def scenario(desk, arguments):
     request = os.path.join(desk.work, "request.json")
     shutil.copy(arguments.request, request)
@@ -79,6 +95,7 @@ def scenario(desk, arguments):
     killed_while_typing(desk, request, library, 3)
     closing_asks_nothing(desk, request, library)
     follows_the_rules(desk, request, library, arguments.backplate)
+    makes_the_norms_its_own(desk)
     desk.ends_quietly()
 
 
