@@ -86,6 +86,25 @@ def copy_and_paste(desk, changed):
     desk.settled("the count before", lambda s: s["price"] == changed["price"])
 
 
+def block_with_headings(desk, changed):
+    desk.keys("ctrl+Home", "shift+Right", "shift+Down", "ctrl+shift+c", "ctrl+Home",
+              *["Down"] * 3, "ctrl+v")
+    state = desk.settled("two rows more, their heading left out", lambda s: len(s["cells"]) == 6)
+    desk.check("they are the first two",
+               [row[:2] for row in state["cells"][3:5]] == [["DI", "72"], ["DO", "8"]])
+    desk.keys("ctrl+z")
+    desk.settled("one undo takes the block back", lambda s: s["price"] == changed["price"]
+                 and len(s["cells"]) == 4)
+
+
+def fills_down(desk, changed):
+    desk.keys("ctrl+Home", "Right", "shift+Down", "shift+Down", "ctrl+d")
+    desk.settled("the same count in three rows",
+                 lambda s: [row[1] for row in s["cells"][:3]] == ["72"] * 3)
+    desk.keys("ctrl+z")
+    desk.settled("the counts before", lambda s: s["price"] == changed["price"])
+
+
 def new_row_by_keyboard(desk, changed):
     desk.keys("ctrl+Home", "Down", "Down", "Down")
     desk.type("rtd")
@@ -131,8 +150,11 @@ def scenario(desk, arguments):
     undo_and_redo(desk, first, changed)
     fault_keeps_last_price(desk, changed)
     copy_and_paste(desk, changed)
+    block_with_headings(desk, changed)
+    fills_down(desk, changed)
     new_row_by_keyboard(desk, changed)
     wrong_entries_are_refused(desk, changed)
+    why_shows_the_formula(desk)
     finding_leads_to_its_field(desk)
     save_writes_the_change(desk, request, arguments.request)
     desk.ends_quietly()
