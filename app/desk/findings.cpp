@@ -1,5 +1,6 @@
 #include "app/desk/findings.h"
 
+#include <algorithm>
 #include <utility>
 
 #include <wx/sizer.h>
@@ -8,6 +9,7 @@
 
 #include "app/desk/answer_text.h"
 #include "app/desk/heading.h"
+#include "reports/wording.h"
 
 namespace backplate {
 namespace {
@@ -21,8 +23,14 @@ std::string heading_text(const DeskState& state) {
     if (!state.answer->faults.empty()) return "Missing or wrong";
     if (!state.answer->error.empty()) return "No answer";
     const Estimate& estimate = *state.answer->estimate;
-    return counted(estimate.findings.size(), "finding") + ", " +
-           counted(estimate.request.assumptions.size(), "assumption");
+    std::string text;
+    for (const Severity severity : {Severity::stop, Severity::warning, Severity::note}) {
+        const auto count = std::ranges::count(estimate.findings, severity, &Finding::severity);
+        if (count > 0)
+            text +=
+                counted(static_cast<std::size_t>(count), severity_word(severity).c_str()) + ", ";
+    }
+    return text + counted(estimate.request.assumptions.size(), "assumption");
 }
 
 } // namespace

@@ -80,13 +80,13 @@ void PricedPanel::make_book(wxSizer* rows) {
     const auto all = wxSizerFlags(1).Expand();
     add_page("Alternatives", [&](ListsPage* page) {
         alternatives_ = new RowList(page, "alternatives", "Alternatives",
-                                    {{"Alt+", 36, true},
+                                    {{"Alt+", 34, true},
                                      {"What"},
-                                     {"Price", 96, true},
-                                     {"Wide", 46, true},
-                                     {"W", 40, true},
-                                     {"h", 48, true},
-                                     {"Days", 42, true}});
+                                     {"Price", 80, true},
+                                     {"Wide", 44, true},
+                                     {"W", 36, true},
+                                     {"h", 44, true},
+                                     {"Days", 40, true}});
         page->add(alternatives_, all);
         alternative_ = make_muted(page, "");
         name_control(*alternative_, "alternative", "The alternative chosen");
@@ -179,6 +179,7 @@ void PricedPanel::show_price(const Estimate* estimate) {
     if (estimate && estimate->price)
         price = text.money(estimate->price->price, estimate->price->digits) + " " +
                 estimate->price->currency;
+    if (!estimate) say("Type the first points into the empty row, as 48 di");
     if (estimate && estimate->demo_data) say("demo data");
     if (estimate && !estimate->buildable) say("nothing in the price book builds this");
     if (state_.stale()) say("before the faults below");
