@@ -5,6 +5,8 @@
 #include "pricing/job/enquiry.h"
 #include "pricing/job/price_steps.h"
 #include "pricing/values/faults.h"
+#include "reports/drawing/drawing_file.h"
+#include "reports/drawing/sheets.h"
 #include "reports/wording.h"
 #include "reports/workbook/enquiry.h"
 #include "reports/workbook/workbook.h"
@@ -58,8 +60,9 @@ std::vector<WrittenDocument> write_documents(const Estimate& estimate, const Inp
     const RuleBook& rules = *inputs.rules;
     const std::string stem = file_stem(estimate.request.title);
     std::vector<WrittenDocument> written;
-    if (wish.client && (!estimate.price || (!wish.draft && !stops_of(estimate, rules).empty())))
-        throw BadInput("the client's edition is not written, for " + stops_of(estimate, rules));
+    const bool for_client = wish.client || wish.drawing;
+    if (for_client && (!estimate.price || (!wish.draft && !stops_of(estimate, rules).empty())))
+        throw BadInput("nothing for the client is written, for " + stops_of(estimate, rules));
     if (wish.workbook) {
         const FoundSteps steps = asked_price_steps(estimate, *inputs.prices, rules, work);
         const std::string path = free_path(wish.folder, stem + " workbook", ".xlsx");
@@ -75,6 +78,12 @@ std::vector<WrittenDocument> write_documents(const Estimate& estimate, const Inp
         const std::string path = free_path(wish.folder, stem + " enquiry", ".xlsx");
         write_enquiry(estimate, enquiry_lines(estimate, *inputs.prices, rules), path);
         written.push_back({"enquiry sheet", path});
+    }
+    if (wish.drawing) {
+        const std::string path = free_path(wish.folder, stem + " drawing", ".pdf");
+        write_drawing(drawing_sheets(estimate, wish.draft), estimate.request.title,
+                      estimate.request.date, path);
+        written.push_back({"drawing", path});
     }
     return written;
 }

@@ -12,8 +12,8 @@ namespace backplate {
 /// Which documents of an estimate are wanted, and where.
 struct DocumentWish {
     std::string folder;
-    bool workbook = true, client = false, enquiry = false;
-    bool draft = false; ///< the client's edition in spite of a stop, marked on every page
+    bool workbook = true, client = false, enquiry = false, drawing = false;
+    bool draft = false; ///< client's edition and drawing in spite of a stop, marked on every page
 };
 
 struct WrittenDocument {
@@ -30,9 +30,9 @@ std::string file_stem(const std::string& title);
 std::string free_path(const std::string& folder, const std::string& stem,
                       const std::string& extension);
 
-/// Writes the documents under names that no file has yet. The client's edition is refused where a
-/// stop forbids it and no draft is wanted. Throws BadInput, OutsideFault, Stopped; what was
-/// complete by then stays.
+/// Writes the documents under names that no file has yet. The client's edition and the drawing are
+/// refused where a stop forbids them and no draft is wanted. Throws BadInput, OutsideFault,
+/// Stopped; what was complete by then stays.
 std::vector<WrittenDocument> write_documents(const Estimate& estimate, const Inputs& inputs,
                                              const DocumentWish& wish, Work& work);
 

@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <array>
 
+#include <wx/menu.h>
 #include <wx/notebook.h>
 #include <wx/sizer.h>
 #include <wx/stattext.h>
 
 #include "app/desk/accessible.h"
 #include "app/desk/answer_text.h"
+#include "app/desk/drawing_view.h"
 #include "app/desk/heading.h"
 
 namespace backplate {
@@ -58,6 +60,8 @@ BuiltPanel::BuiltPanel(wxWindow* parent, DeskState& state) : wxPanel(parent), st
 void BuiltPanel::make_book(wxSizer* rows) {
     book_ = new wxNotebook(this, wxID_ANY);
     name_control(*book_, "built_pages", "What is built, page by page");
+    drawing_ = new DrawingView(book_, [this](std::size_t device) { offer_choices(device); });
+    book_->AddPage(drawing_, "Panel");
     modules_ =
         new RowList(book_, "modules", "Modules", {{"Pieces", 60, true}, {"Part", 90}, {"Module"}});
     book_->AddPage(modules_, "Modules");
@@ -87,10 +91,41 @@ void BuiltPanel::make_lines(wxSizer* rows) {
     rows->Add(lines_, wxSizerFlags().Expand());
 }
 
+/// What may be done with a device: keep it, leave it out, or see what it rests on.
+void BuiltPanel::offer_choices(std::size_t device) {
+    const Estimate* estimate = state_.estimate();
+    if (!estimate || state_.stale() || state_.box >= estimate->boxes.size()) return;
+    const auto& devices = estimate->boxes[state_.box].layout.devices;
+    if (device >= devices.size() || devices[device].part.empty()) return;
+    const std::string part = devices[device].part;
+    enum { exclude = 1, keep, bill };
+    wxMenu menu;
+    menu.Append(exclude, wxString::FromUTF8("Without " + part));
+    menu.Append(keep, wxString::FromUTF8("Keep " + part));
+    menu.Append(bill, "Why this price?");
+    const int chosen = GetPopupMenuSelectionFromUser(menu);
+    if (chosen == bill) return state_.why("/bill");
+    if (chosen != exclude && chosen != keep) return;
+    Node request = *state_.session.request();
+    Node& list = *make_at_pointer(request, state_.box_pointer() + "/choices/" +
+                                               (chosen == keep ? "keep" : "exclude"));
+    if (!list.is(Node::Kind::list)) list = Node::make_list();
+    Node entry = Node::make_text(part);
+    if (chosen == keep) {
+        entry = Node::make_object();
+        entry.member("part") = Node::make_text(part);
+    }
+    list.items.push_back(std::move(entry));
+    state_.session.replace(std::move(request));
+    state_.changed();
+}
+
 void BuiltPanel::ask_why(std::size_t line) const {
     const std::string box = "/boxes/" + std::to_string(state_.box);
     if (line < line_count) state_.why(box + line_pointers[line]);
 }
+
+void BuiltPanel::focus_first() { book_->GetCurrentPage()->SetFocus(); }
 
 void BuiltPanel::show() {
     const Estimate* estimate = state_.estimate();
@@ -100,6 +135,7 @@ void BuiltPanel::show() {
         show_nothing();
     for (RowList* list : {modules_, points_, bill_}) list->set_stale(state_.stale());
     lines_->set_stale(state_.stale());
+    drawing_->show(state_.good, state_.box);
 }
 
 void BuiltPanel::show_box(const Estimate& estimate, const BoxResult& box) {

@@ -11,13 +11,15 @@ class wxStaticText;
 
 namespace backplate {
 
+class DrawingView;
+
 /// The middle column: what must be built for the box in view.
 class BuiltPanel : public wxPanel {
 public:
     BuiltPanel(wxWindow* parent, DeskState& state);
 
     void show();
-    void focus_first() { modules_->SetFocus(); }
+    void focus_first();
     const RowList& modules() const { return *modules_; }
 
 private:
@@ -26,10 +28,12 @@ private:
     void show_box(const Estimate& estimate, const BoxResult& box);
     void show_nothing();
     void ask_why(std::size_t line) const;
+    void offer_choices(std::size_t device);
 
     DeskState& state_;
     wxStaticText *system_ = nullptr, *proof_ = nullptr;
     wxNotebook* book_ = nullptr;
+    DrawingView* drawing_ = nullptr;
     RowList *modules_ = nullptr, *points_ = nullptr, *bill_ = nullptr;
     FigureLines* lines_ = nullptr;
 };

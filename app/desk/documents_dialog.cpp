@@ -64,6 +64,10 @@ void DocumentsDialog::make_boxes(wxSizer* rows, const DeskState& state) {
         why->SetMinSize(FromDIP(wxSize(460, -1)));
         rows->Add(why, wxSizerFlags().Expand().Border(wxLEFT | wxBOTTOM, FromDIP(20)));
     }
+    drawing_ =
+        add_box(rows, "with_drawing",
+                draft_ ? "Drawing (PDF), marked DRAFT on every page" : "Drawing (PDF)", false);
+    drawing_->Enable(estimate && estimate->price);
     enquiry_ = add_box(rows, "with_enquiry", "Enquiry sheet for suppliers", false);
 }
 
@@ -87,8 +91,12 @@ void DocumentsDialog::make_folder(wxSizer* rows, const std::string& folder) {
 }
 
 DocumentWish DocumentsDialog::wish() const {
-    return {folder_->GetValue().utf8_string(), workbook_->GetValue(), client_->GetValue(),
-            enquiry_->GetValue(), draft_};
+    return {folder_->GetValue().utf8_string(),
+            workbook_->GetValue(),
+            client_->GetValue(),
+            enquiry_->GetValue(),
+            drawing_->GetValue(),
+            draft_};
 }
 
 } // namespace backplate

@@ -23,7 +23,7 @@ private:
     wxCheckBox* add_box(wxSizer* rows, const char* name, const wxString& label, bool set);
 
     wxTextCtrl* folder_ = nullptr;
-    wxCheckBox *workbook_ = nullptr, *client_ = nullptr, *enquiry_ = nullptr;
+    wxCheckBox *workbook_ = nullptr, *client_ = nullptr, *enquiry_ = nullptr, *drawing_ = nullptr;
     bool draft_ = false; ///< a stop forbids the client's edition: it comes marked
 };
 

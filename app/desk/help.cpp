@@ -27,6 +27,8 @@ Job, Terms    Enquiry, spare, scope of supply, margin.
 
 An entry that cannot be taken is not taken: the line below says what was expected.
 
+Panel         Drawn to scale: the wheel zooms, dragging moves, 0 fits. Choose a device to keep
+              its part or to leave it out.
 why?          The key beside a figure shows its formula, inputs, rule row and source. Return
               on an input leads on to it.
 Findings      The gravest first; Return or F8 leads to the field. Above the page stands
@@ -44,8 +46,8 @@ points into the bid, one undo takes them out again.
 FILES
 
 Nothing has to be saved to be safe: what no file holds is kept as a draft and comes back at
-the next start (File, Drafts). Ctrl+E writes workbook, client edition and enquiry sheet; no
-file is overwritten.
+the next start (File, Drafts). Ctrl+E writes workbook, client edition, drawing and enquiry
+sheet; no file is overwritten.
 
 This is an estimate, not a design. A qualified person must review it before anything is
 built.)";

@@ -72,12 +72,12 @@ TEST_CASE("the documents that are wanted are written, each under a name of its o
     const Inputs inputs = load_inputs(":starter:");
     const Estimate estimate = small_estimate(inputs);
     Work work;
-    const DocumentWish wish{folder.name(), true, true, true, true};
-    CHECK(write_documents(estimate, inputs, wish, work).size() == 3);
+    const DocumentWish wish{folder.name(), true, true, true, true, true};
+    CHECK(write_documents(estimate, inputs, wish, work).size() == 4);
     const auto again = write_documents(estimate, inputs, wish, work);
-    REQUIRE(again.size() == 3);
+    REQUIRE(again.size() == 4);
     CHECK(again[0].path == folder.name() + "/Weir eastwest workbook 2.xlsx");
-    CHECK(folder.files() == 6);
+    CHECK(folder.files() == 8);
 }
 
 TEST_CASE("a stop keeps the client's edition back and nothing is written") {
@@ -87,10 +87,11 @@ TEST_CASE("a stop keeps the client's edition back and nothing is written") {
     estimate.findings.push_back({"NO_PRICE", Severity::stop, "/boxes/0", {}});
     Work work;
     CHECK_THROWS_AS(
-        write_documents(estimate, inputs, {folder.name(), true, true, false, false}, work),
+        write_documents(estimate, inputs, {folder.name(), true, true, false, false, false}, work),
         BadInput);
     CHECK(folder.files() == 0);
     CHECK_THROWS_AS(write_documents(estimate, inputs,
-                                    {folder.name() + "/none", true, false, false, false}, work),
+                                    {folder.name() + "/none", true, false, false, false, false},
+                                    work),
                     BadInput);
 }
