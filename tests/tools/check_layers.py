@@ -163,12 +163,15 @@ def check_planted(flags, standard):
             found += 1
             if (wanted == "clean" and kinds) or (wanted != "clean" and wanted not in kinds):
                 missed.append(f"{unit}: planted '{wanted}', found {sorted(kinds)}")
-        found += 3
+        found += 4
         needed, asked = planted_program(flags, folder)
         if not rules.needed_faults("windowed", needed):
             missed.append("a program that needs a window library was not found")
         if not rules.asked_faults("windowed", asked):
             missed.append("a program that asks for a window library was not found")
+        drawn = ["/usr/include/cairo/cairo.h"]
+        if not rules.read_faults("reports/drawing/scene.cpp", drawn, ROOT, standard):
+            missed.append("a scene that reads the library that draws was not found")
         if not rules.floor_faults({layer: 0 for layer in FLOORS}, FLOORS):
             missed.append("too few units were not found")
     print(f"planted faults tried: {found}")
