@@ -102,6 +102,8 @@ if [ "$mode" != --quick ]; then
         -DCMAKE_CXX_COMPILER_LAUNCHER=ccache -DCMAKE_BUILD_TYPE=RelWithDebInfo \
         -DCMAKE_CXX_FLAGS_RELWITHDEBINFO='-O1 -g1' -DBACKPLATE_SANITIZE=ON \
         -DBACKPLATE_DESK=OFF && cmake --build '$build/sanitized'"
+    LSAN_OPTIONS="suppressions=$root/tests/tools/leaks_of_libraries.txt:print_suppressions=0"
+    export LSAN_OPTIONS
     stage sanitizer_unit 1500 ctest --test-dir "$build/sanitized" -L unit -j2 --no-tests=error \
         --output-on-failure
 fi
