@@ -4,37 +4,19 @@
 
 #include <filesystem>
 #include <fstream>
-#include <random>
 
 #include "app/session.h"
 #include "catalog/cells/table.h"
 #include "pricing/price_job.h"
 #include "pricing/request/check_request.h"
 #include "pricing/values/faults.h"
+#include "tests/app/scratch_folder.h"
 
 using namespace backplate;
 
 namespace {
 
 namespace fs = std::filesystem;
-
-class Folder {
-public:
-    Folder()
-        : path_(fs::temp_directory_path() /
-                ("backplate-documents-" + std::to_string(std::random_device{}()))) {
-        fs::create_directories(path_);
-    }
-    ~Folder() { fs::remove_all(path_); }
-    std::string name() const { return path_.string(); }
-    std::size_t files() const {
-        return static_cast<std::size_t>(
-            std::distance(fs::directory_iterator(path_), fs::directory_iterator{}));
-    }
-
-private:
-    fs::path path_;
-};
 
 Estimate small_estimate(const Inputs& inputs) {
     Node request = blank_request();
@@ -59,7 +41,7 @@ TEST_CASE("a title becomes a name that every file system takes") {
 }
 
 TEST_CASE("nothing that is there is overwritten") {
-    const Folder folder;
+    const ScratchFolder folder;
     const std::string first = free_path(folder.name(), "a", ".xlsx");
     std::ofstream(first) << "mine";
     fs::create_symlink("nowhere", folder.name() + "/a 2.xlsx");
@@ -68,7 +50,7 @@ TEST_CASE("nothing that is there is overwritten") {
 }
 
 TEST_CASE("the documents that are wanted are written, each under a name of its own") {
-    const Folder folder;
+    const ScratchFolder folder;
     const Inputs inputs = load_inputs(":starter:");
     const Estimate estimate = small_estimate(inputs);
     Work work;
@@ -81,7 +63,7 @@ TEST_CASE("the documents that are wanted are written, each under a name of its o
 }
 
 TEST_CASE("a stop keeps the client's edition back and nothing is written") {
-    const Folder folder;
+    const ScratchFolder folder;
     const Inputs inputs = load_inputs(":starter:");
     Estimate estimate = small_estimate(inputs);
     estimate.findings.push_back({"NO_PRICE", Severity::stop, "/boxes/0", {}});

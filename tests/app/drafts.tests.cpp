@@ -6,11 +6,11 @@
 #include <chrono>
 #include <filesystem>
 #include <fstream>
-#include <random>
 #include <thread>
 
 #include "app/recent_files.h"
 #include "app/session.h"
+#include "tests/app/scratch_folder.h"
 
 using namespace backplate;
 using namespace std::chrono_literals;
@@ -18,21 +18,6 @@ using namespace std::chrono_literals;
 namespace {
 
 namespace fs = std::filesystem;
-
-class Folder {
-public:
-    Folder()
-        : path_(fs::temp_directory_path() /
-                ("backplate-drafts-" + std::to_string(std::random_device{}()))) {
-        fs::create_directories(path_);
-    }
-    ~Folder() { fs::remove_all(path_); }
-    std::string name() const { return path_.string(); }
-    std::string drafts() const { return (path_ / "drafts").string(); }
-
-private:
-    fs::path path_;
-};
 
 DraftKeeper::Tree titled(const std::string& title) {
     Node request = blank_request();
@@ -61,16 +46,16 @@ struct Kept {
 } // namespace
 
 TEST_CASE("the newest state of a request is there once it is acknowledged") {
-    const Folder folder;
+    const ScratchFolder folder;
     Kept kept;
-    DraftKeeper keeper(folder.drafts(), kept.call());
+    DraftKeeper keeper(folder.file("drafts"), kept.call());
     keeper.keep(titled("one"), "", 1);
     keeper.keep(titled("two"), "bid.json", 2);
     REQUIRE(reaches(kept.stamp, 2));
     CHECK_FALSE(kept.faulty);
-    CHECK(left_drafts(folder.drafts()).empty()); // it belongs to the keeper
+    CHECK(left_drafts(folder.file("drafts")).empty()); // it belongs to the keeper
     keeper.leave();
-    const auto left = left_drafts(folder.drafts());
+    const auto left = left_drafts(folder.file("drafts"));
     REQUIRE(left.size() == 1);
     CHECK(left[0].title() == "two");
     CHECK(left[0].file == "bid.json");
@@ -78,44 +63,44 @@ TEST_CASE("the newest state of a request is there once it is acknowledged") {
 }
 
 TEST_CASE("a draft ends when its file holds everything, and when it is adopted and saved") {
-    const Folder folder;
+    const ScratchFolder folder;
     Kept kept;
     {
-        DraftKeeper keeper(folder.drafts(), kept.call());
+        DraftKeeper keeper(folder.file("drafts"), kept.call());
         keeper.keep(titled("one"), "", 1);
     } // writes what waits
-    const auto left = left_drafts(folder.drafts());
+    const auto left = left_drafts(folder.file("drafts"));
     REQUIRE(left.size() == 1);
-    DraftKeeper next(folder.drafts(), kept.call());
+    DraftKeeper next(folder.file("drafts"), kept.call());
     REQUIRE(next.adopt(left[0].path));
-    CHECK(left_drafts(folder.drafts()).empty());
+    CHECK(left_drafts(folder.file("drafts")).empty());
     next.keep(nullptr, "", 7);
     REQUIRE(reaches(kept.stamp, 7));
     next.leave();
-    CHECK(left_drafts(folder.drafts()).empty());
-    CHECK(fs::is_empty(folder.drafts()));
+    CHECK(left_drafts(folder.file("drafts")).empty());
+    CHECK(fs::is_empty(folder.file("drafts")));
 }
 
 TEST_CASE("a file that is no draft is left alone") {
-    const Folder folder;
-    fs::create_directories(folder.drafts());
-    std::ofstream(folder.drafts() + "/note.json") << "{ \"format\": \"something/1\" }";
-    CHECK(left_drafts(folder.drafts()).empty());
-    CHECK(fs::exists(folder.drafts() + "/note.json"));
+    const ScratchFolder folder;
+    fs::create_directories(folder.file("drafts"));
+    std::ofstream(folder.file("drafts") + "/note.json") << "{ \"format\": \"something/1\" }";
+    CHECK(left_drafts(folder.file("drafts")).empty());
+    CHECK(fs::exists(folder.file("drafts") + "/note.json"));
 }
 
 TEST_CASE("a folder that cannot be made is said and loses nothing else") {
-    const Folder folder;
+    const ScratchFolder folder;
     std::ofstream(folder.name() + "/drafts") << "in the way";
     Kept kept;
-    DraftKeeper keeper(folder.drafts(), kept.call());
+    DraftKeeper keeper(folder.file("drafts"), kept.call());
     keeper.keep(titled("one"), "", 3);
     REQUIRE(reaches(kept.stamp, 3));
     CHECK(kept.faulty);
 }
 
 TEST_CASE("recent files are nine, the newest first, and only those that are there") {
-    const Folder folder;
+    const ScratchFolder folder;
     const std::string list = folder.name() + "/recent";
     for (int i = 0; i < 12; ++i) {
         const std::string file = folder.name() + "/" + std::to_string(i) + ".json";

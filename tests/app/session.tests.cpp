@@ -2,34 +2,17 @@
 
 #include <catch2/catch.hpp>
 
-#include <filesystem>
-#include <random>
 #include <string>
 #include <vector>
 
 #include "catalog/cells/table.h"
 #include "catalog/exchange/request_json.h"
 #include "pricing/values/faults.h"
+#include "tests/app/scratch_folder.h"
 
 using namespace backplate;
 
 namespace {
-
-namespace fs = std::filesystem;
-
-/// A folder of its own that ends with the test.
-class Folder {
-public:
-    Folder() : path_(fs::temp_directory_path() / ("backplate-session-" + name())) {
-        fs::create_directories(path_);
-    }
-    ~Folder() { fs::remove_all(path_); }
-    std::string file(const std::string& name) const { return (path_ / name).string(); }
-
-private:
-    static std::string name() { return std::to_string(std::random_device{}()); }
-    fs::path path_;
-};
 
 std::string text_at(const Session& session, const std::string& pointer) {
     const Node* node = session.value(pointer);
@@ -123,7 +106,7 @@ TEST_CASE("undo and redo pass through the same states over random edits") {
 }
 
 TEST_CASE("saving cleans, editing soils, undo back to the saved state cleans again") {
-    const Folder folder;
+    const ScratchFolder folder;
     Session session;
     session.set_value("/job/title", Node::make_text("Weir"));
     CHECK(session.dirty());
@@ -137,7 +120,7 @@ TEST_CASE("saving cleans, editing soils, undo back to the saved state cleans aga
 }
 
 TEST_CASE("what was saved opens to the same tree with nothing to undo") {
-    const Folder folder;
+    const ScratchFolder folder;
     Session session;
     session.set_value("/spare/percent", Node::make_number("12.50"));
     session.save_as(folder.file("a.json"));
@@ -151,7 +134,7 @@ TEST_CASE("what was saved opens to the same tree with nothing to undo") {
 }
 
 TEST_CASE("a file with comments is read and never written over") {
-    const Folder folder;
+    const ScratchFolder folder;
     const std::string path = folder.file("commented.json");
     const std::string text = "{ \"format\": \"backplate-request/1\", // first version\n"
                              "  \"boxes\": [ { \"points\": [] } ] }\n";
@@ -167,7 +150,7 @@ TEST_CASE("a file with comments is read and never written over") {
 }
 
 TEST_CASE("a file that cannot be used leaves the session as it is") {
-    const Folder folder;
+    const ScratchFolder folder;
     Session session;
     session.set_value("/job/title", Node::make_text("Kept"));
     write_file(folder.file("broken.json"), "{ \"format\": ");
@@ -194,7 +177,7 @@ TEST_CASE("a tree put in place of the request is a step of its own every time") 
 }
 
 TEST_CASE("what a draft kept stands one step after what its file holds") {
-    const Folder folder;
+    const ScratchFolder folder;
     const std::string file = folder.file("bid.json");
     Session first;
     first.set_value("/job/title", Node::make_text("as saved"));
