@@ -6,8 +6,15 @@
 namespace backplate {
 namespace {
 
-constexpr double size = 2.1, head = 8.6, row_high = 3.7, between = 4;
 constexpr int columns = 4;
+
+/// Millimetres of a card on the sheet.
+struct CardLook {
+    double size = 2.1, head = 8.6, row_high = 3.7, between = 4;
+    CardLook times(double grown) const {
+        return {size * grown, head * grown, row_high * grown, between};
+    }
+};
 
 /// Channels of one use that follow each other, or one with a tag of its own.
 struct ChannelRow {
@@ -40,8 +47,9 @@ std::vector<ChannelRow> rows_of(const PlaceResult& place) {
 struct Card {
     std::string id, part, station;
     std::vector<ChannelRow> rows;
-    double height() const {
-        return head + row_high * static_cast<double>(std::max<std::size_t>(rows.size(), 1)) + 1;
+    double height(const CardLook& look) const {
+        return look.head +
+               look.row_high * static_cast<double>(std::max<std::size_t>(rows.size(), 1)) + 1;
     }
 };
 
@@ -61,13 +69,15 @@ std::vector<Card> cards_of(const BoxResult& box) {
     return cards;
 }
 
-void add_card(Scene& sheet, const Card& card, const Area& area) {
+void add_card(Scene& sheet, const Card& card, const Area& area, const CardLook& look) {
+    const double size = look.size, head = look.head, row_high = look.row_high;
     sheet.box(Tone::platform, {area.x, area.y, area.width, head}, 0.25);
     sheet.shapes.back().device = card.id;
     sheet.box(Tone::faint, {area.x, area.y + head, area.width, area.height - head}, 0.2, false);
-    sheet.text(Tone::ink, {area.x + 1.5, area.y + 0.4, area.width - 3, 4.2},
+    sheet.text(Tone::ink, {area.x + 1.5, area.y + 0.4, area.width - 3, head / 2 - 0.1},
                card.id + "  " + card.part, size * 1.1, Align::left, true);
-    sheet.text(Tone::ink, {area.x + 1.5, area.y + 4.4, area.width - 3, 3.8}, card.station, size);
+    sheet.text(Tone::ink, {area.x + 1.5, area.y + head / 2 + 0.1, area.width - 3, head / 2 - 0.5},
+               card.station, size);
     double y = area.y + head + 0.4;
     if (card.rows.empty())
         sheet.text(Tone::faint, {area.x + 1.5, y, area.width - 3, row_high}, "no channels", size);
@@ -75,9 +85,61 @@ void add_card(Scene& sheet, const Card& card, const Area& area) {
         const std::string number = row.first == row.last
                                        ? std::to_string(row.first)
                                        : std::to_string(row.first) + "–" + std::to_string(row.last);
-        sheet.text(Tone::faint, {area.x + 1.5, y, 9, row_high}, number, size);
-        sheet.text(Tone::ink, {area.x + 11, y, area.width - 12.5, row_high}, row.use, size);
+        sheet.text(Tone::faint, {area.x + 1.5, y, 4.5 * size, row_high}, number, size);
+        sheet.text(Tone::ink, {area.x + 5 * size, y, area.width - 5 * size - 1.5, row_high},
+                   row.use, size);
         y += row_high;
+    }
+}
+
+/// Where the cards of a box stand on their sheets.
+struct CardColumns {
+    const std::vector<Card>& cards;
+    CardLook look;
+
+    /// Cards that stand below each other in a column of this height, from `next` on; at least one.
+    std::size_t column_end(std::size_t next, double high) const {
+        double filled = cards[next++].height(look);
+        while (next < cards.size() && filled + look.between + cards[next].height(look) <= high)
+            filled += look.between + cards[next++].height(look);
+        return next;
+    }
+    std::size_t sheet_end(std::size_t next, double high) const {
+        for (int column = 0; column < columns && next < cards.size(); ++column)
+            next = column_end(next, high);
+        return next;
+    }
+    /// The least height of the columns with which a sheet holds as much as with the highest, so
+    /// that few cards stand side by side.
+    double height(std::size_t next, double highest) const {
+        const std::size_t end = sheet_end(next, highest);
+        double high = 0;
+        while (high < highest && sheet_end(next, high) < end) high += look.row_high;
+        return std::min(high, highest);
+    }
+};
+
+/// Large letters where one sheet holds all of them, else small ones.
+CardLook look_for(const std::vector<Card>& cards, double highest) {
+    for (const double grown : {1.4, 1.2}) {
+        const CardLook look = CardLook{}.times(grown);
+        if (CardColumns{cards, look}.sheet_end(0, highest / 2) == cards.size()) return look;
+    }
+    return {};
+}
+
+void add_cards(Scene& sheet, const CardColumns& all, std::size_t& next, const Area& area) {
+    const double between = all.look.between;
+    const double width = (area.width - (columns - 1) * between) / columns;
+    const double high = all.height(next, area.height);
+    for (int column = 0; column < columns && next < all.cards.size(); ++column) {
+        const double x = area.x + column * (width + between);
+        double y = area.y;
+        for (const std::size_t end = all.column_end(next, high); next < end; ++next) {
+            const double room = std::min(all.cards[next].height(all.look), area.bottom() - y);
+            add_card(sheet, all.cards[next], {x, y, width, room}, all.look);
+            y += room + between;
+        }
     }
 }
 
@@ -85,22 +147,10 @@ void add_card(Scene& sheet, const Card& card, const Area& area) {
 
 void add_channel_sheets(const SheetSource& source, std::vector<Scene>& sheets) {
     const auto cards = cards_of(source.box());
-    if (cards.empty()) return;
     for (std::size_t next = 0; next < cards.size();) {
         SheetPlan plan;
         Scene sheet = new_sheet(source, "modules and channels", "", plan);
-        const double width = (plan.drawing.width - (columns - 1) * between) / columns;
-        for (int column = 0; column < columns && next < cards.size(); ++column) {
-            const double x = plan.drawing.x + column * (width + between);
-            double y = plan.drawing.y;
-            while (next < cards.size() &&
-                   (y == plan.drawing.y || y + cards[next].height() <= plan.drawing.bottom())) {
-                const double high = std::min(cards[next].height(), plan.drawing.bottom() - y);
-                add_card(sheet, cards[next], {x, y, width, high});
-                y += high + between;
-                ++next;
-            }
-        }
+        add_cards(sheet, {cards, look_for(cards, plan.drawing.height)}, next, plan.drawing);
         sheets.push_back(std::move(sheet));
     }
 }

@@ -29,7 +29,8 @@ std::string text_of(const std::filesystem::path& path) {
     return text.str();
 }
 
-/// The demo requests and one each of a client's box, an existing plate and a bare plate.
+/// The demo requests, the panels worked by hand on the demo price book that can be built, and one
+/// each of a client's box, an existing plate and a bare plate.
 const std::vector<Estimate>& estimates() {
     static const std::vector<Estimate> made = [] {
         std::vector<Estimate> result;
@@ -41,6 +42,11 @@ const std::vector<Estimate>& estimates() {
         for (const auto& entry :
              std::filesystem::directory_iterator(BACKPLATE_SOURCE_TREE "/demo/requests"))
             add(text_of(entry.path()));
+        for (const auto& entry :
+             std::filesystem::directory_iterator(BACKPLATE_SOURCE_TREE "/tests/worked_jobs"))
+            if (std::filesystem::exists(entry.path() / "job.txt") &&
+                entry.path().filename() != "not_buildable")
+                add(text_of(entry.path() / "request.json"));
         const std::string points =
             points_text({{"DI", 30}, {"DO", 12}, {"AI_MA", 4}, {"DI_AC", 4}});
         add(box_request(points, R"(, "choices": {"enclosure": "by_client"})"));
@@ -121,8 +127,30 @@ TEST_CASE("nothing leaves its sheet, no text is cut or written over another") {
         }
     }
     std::cout << "drawing: " << sheets << " sheets judged with " << texts << " texts\n";
-    CHECK(sheets >= 30);
-    CHECK(texts >= 1500);
+    CHECK(sheets >= 80);
+    CHECK(texts >= 5000);
+}
+
+TEST_CASE("few modules stand side by side on their sheet, in letters as large as it allows") {
+    int judged = 0;
+    for (const Estimate& estimate : estimates())
+        for (const Scene& sheet : drawing_sheets(estimate, false)) {
+            if (sheet.title.find("modules and channels") == std::string::npos) continue;
+            std::set<double> columns, sizes;
+            std::size_t cards = 0;
+            for (const Shape& shape : sheet.shapes)
+                if (shape.kind == Shape::Kind::box && shape.tone == Tone::platform) {
+                    ++cards;
+                    columns.insert(shape.area.x);
+                    sizes.insert(shape.area.height);
+                }
+            CAPTURE(sheet.title, cards);
+            CHECK(columns.size() >= std::min<std::size_t>(cards, 3));
+            REQUIRE(sizes.size() == 1);
+            if (cards <= 6) CHECK(*sizes.begin() > 10); // larger letters than on a full sheet
+            ++judged;
+        }
+    CHECK(judged >= 18);
 }
 
 TEST_CASE("every device of the bill is drawn or named as not drawn, once each") {
