@@ -1,8 +1,9 @@
 /// estimate_bench [POINTS]: counts and processor time of whole jobs on the demo price book:
 /// estimates of one box, a job of ten boxes, the alternatives, the steps of the price, the
-/// workbook.
+/// workbook; and one choice of modules judged on every supply, cooling stage and enclosure.
 #include <sys/resource.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -13,6 +14,7 @@
 #include "pricing/job/alternatives.h"
 #include "pricing/job/price_steps.h"
 #include "pricing/panel/choose_boxes.h"
+#include "pricing/panel/panel_search.h"
 #include "pricing/price_job.h"
 #include "reports/workbook/workbook.h"
 #include "tests/bench/made_requests.h"
@@ -79,6 +81,37 @@ void measure_workbook(const std::string& name, const Estimate& estimate) {
     std::cout << name << ", workbook: " << time << " ms" << std::endl;
 }
 
+/// The chosen modules of the first box once more on every supply, stage and enclosure, in so many
+/// boxes of that kind; the shed heat is computed anew in each.
+void measure_panels(const std::string& name, const BidRequest& request, const PriceBook& book,
+                    int boxes) {
+    Work work;
+    PanelChoice choice = choose_panel(request, request.boxes.front(), book, starter_rules(), work);
+    if (!choice.design) return;
+    const SearchFacts& search = *choice.search;
+    const PanelDesign known = *choice.design;
+    const auto cases = platform_cases(*search.book, search.facts, *search.rules, search.plan);
+    const auto own = std::find_if(cases.begin(), cases.end(), [&](const PlatformCase& platform) {
+        return platform.leader == known.leader;
+    });
+    if (own == cases.end()) return;
+    const Start start{choice.platform, with_arrangement(search, *own, *known.arrangement)};
+    Work judging;
+    const long time = milliseconds([&] {
+        for (int i = 0; i < boxes; ++i) {
+            choice.design.reset();
+            Refusals refusals;
+            ShedTable shed(*search.facts.box, *search.rules, judging);
+            PanelSearch(choice, refusals, shed, judging).run({start});
+        }
+    });
+    const bool same = choice.design && choice.design->direct_cost == known.direct_cost;
+    std::cout << name << ", the chosen modules on " << search.supplies.size() << " supplies, "
+              << search.stages.size() << " stages, " << search.housing.candidates.size()
+              << " enclosures: " << counts_text(judging.counts) << ", " << time << " ms, "
+              << (same ? "the same panel" : "ANOTHER PANEL") << std::endl;
+}
+
 void run(int only) {
     const PriceBook book = demo_book();
     for (const MadeMix& mix : made_mixes())
@@ -89,12 +122,14 @@ void run(int only) {
             const BidRequest request = request_of(made_request(mix, points));
             const Estimate estimate = measure(name, request, book);
             measure_workbook(name, estimate);
+            measure_panels(name, request, book, 1);
             measure_alternatives(name, request, book);
         }
     if (only != 0 && only != 5000) return;
     const BidRequest request = request_of(made_request(made_mixes().front(), 500, 10));
     measure_workbook("plain 5000 points in 10 boxes",
                      measure("plain 5000 points in 10 boxes", request, book));
+    measure_panels("plain 5000 points in 10 boxes", request, book, 10);
 }
 
 long peak_megabytes() {
