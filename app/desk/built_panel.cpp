@@ -12,6 +12,7 @@
 #include "app/desk/answer_text.h"
 #include "app/desk/drawing_view.h"
 #include "app/desk/heading.h"
+#include "app/desk/replace_window.h"
 
 namespace backplate {
 namespace {
@@ -60,7 +61,11 @@ BuiltPanel::BuiltPanel(wxWindow* parent, DeskState& state) : wxPanel(parent), st
 void BuiltPanel::make_book(wxSizer* rows) {
     book_ = new wxNotebook(this, wxID_ANY);
     name_control(*book_, "built_pages", "What is built, page by page");
-    drawing_ = new DrawingView(book_, [this](std::size_t device) { offer_choices(device); });
+    drawing_ = new DrawingView(
+        book_, [this](std::size_t device) { offer_choices(device); },
+        [this](std::size_t device) {
+            if (const std::string part = part_of(device); !part.empty()) replace(part);
+        });
     book_->AddPage(drawing_, "Panel");
     modules_ =
         new RowList(book_, "modules", "Modules", {{"Pieces", 60, true}, {"Part", 90}, {"Module"}});
@@ -91,31 +96,51 @@ void BuiltPanel::make_lines(wxSizer* rows) {
     rows->Add(lines_, wxSizerFlags().Expand());
 }
 
-/// What may be done with a device: keep it, leave it out, or see what it rests on.
-void BuiltPanel::offer_choices(std::size_t device) {
+/// Empty for equipment by text, and where the figures are not the newest.
+std::string BuiltPanel::part_of(std::size_t device) const {
     const Estimate* estimate = state_.estimate();
-    if (!estimate || state_.stale() || state_.box >= estimate->boxes.size()) return;
+    if (!estimate || state_.stale() || state_.box >= estimate->boxes.size()) return {};
     const auto& devices = estimate->boxes[state_.box].layout.devices;
-    if (device >= devices.size() || devices[device].part.empty()) return;
-    const std::string part = devices[device].part;
-    enum { exclude = 1, keep, bill };
+    return device < devices.size() ? devices[device].part : std::string();
+}
+
+/// What may be done with a device: replace it, keep it, leave it out, or see what it rests on.
+void BuiltPanel::offer_choices(std::size_t device) {
+    const std::string part = part_of(device);
+    if (part.empty()) return;
+    enum { other = 1, keep, exclude, bill };
     wxMenu menu;
-    menu.Append(exclude, wxString::FromUTF8("Without " + part));
+    menu.Append(other, wxString::FromUTF8("In place of " + part + " …\tR"));
     menu.Append(keep, wxString::FromUTF8("Keep " + part));
+    menu.Append(exclude, wxString::FromUTF8("Without " + part));
+    menu.AppendSeparator();
     menu.Append(bill, "Why this price?");
-    const int chosen = GetPopupMenuSelectionFromUser(menu);
-    if (chosen == bill) return state_.why("/bill");
-    if (chosen != exclude && chosen != keep) return;
+    switch (drawing_->GetPopupMenuSelectionFromUser(menu, drawing_->below_marked())) {
+    case other: return replace(part);
+    case keep: return note_choice(part, true);
+    case exclude: return note_choice(part, false);
+    case bill: return state_.why("/bill");
+    default: return;
+    }
+}
+
+void BuiltPanel::replace(const std::string& part) {
+    if (!replace_) replace_ = new ReplaceWindow(wxGetTopLevelParent(this), state_);
+    replace_->ask(part);
+}
+
+void BuiltPanel::note_choice(const std::string& part, bool keep) {
     Node request = *state_.session.request();
-    Node& list = *make_at_pointer(request, state_.box_pointer() + "/choices/" +
-                                               (chosen == keep ? "keep" : "exclude"));
-    if (!list.is(Node::Kind::list)) list = Node::make_list();
+    Node* list =
+        make_at_pointer(request, state_.box_pointer() + "/choices/" + (keep ? "keep" : "exclude"));
+    if (!list) return;
+    if (!list->is(Node::Kind::list)) *list = Node::make_list();
     Node entry = Node::make_text(part);
-    if (chosen == keep) {
+    if (keep) {
         entry = Node::make_object();
         entry.member("part") = Node::make_text(part);
     }
-    list.items.push_back(std::move(entry));
+    list->items.push_back(std::move(entry));
     state_.session.replace(std::move(request));
     state_.changed();
 }
@@ -136,6 +161,7 @@ void BuiltPanel::show() {
     for (RowList* list : {modules_, points_, bill_}) list->set_stale(state_.stale());
     lines_->set_stale(state_.stale());
     drawing_->show(state_.good, state_.box);
+    if (replace_) replace_->follow();
 }
 
 void BuiltPanel::show_box(const Estimate& estimate, const BoxResult& box) {

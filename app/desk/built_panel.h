@@ -12,6 +12,7 @@ class wxStaticText;
 namespace backplate {
 
 class DrawingView;
+class ReplaceWindow;
 
 /// The middle column: what must be built for the box in view.
 class BuiltPanel : public wxPanel {
@@ -21,6 +22,8 @@ public:
     void show();
     void focus_first();
     const RowList& modules() const { return *modules_; }
+    const DrawingView& drawing() const { return *drawing_; }
+    const ReplaceWindow* replacing() const { return replace_; } ///< null: never asked
 
 private:
     void make_book(wxSizer* rows);
@@ -28,7 +31,10 @@ private:
     void show_box(const Estimate& estimate, const BoxResult& box);
     void show_nothing();
     void ask_why(std::size_t line) const;
+    std::string part_of(std::size_t device) const;
     void offer_choices(std::size_t device);
+    void replace(const std::string& part);
+    void note_choice(const std::string& part, bool keep);
 
     DeskState& state_;
     wxStaticText *system_ = nullptr, *proof_ = nullptr;
@@ -36,6 +42,7 @@ private:
     DrawingView* drawing_ = nullptr;
     RowList *modules_ = nullptr, *points_ = nullptr, *bill_ = nullptr;
     FigureLines* lines_ = nullptr;
+    ReplaceWindow* replace_ = nullptr;
 };
 
 } // namespace backplate

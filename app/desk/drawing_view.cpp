@@ -7,6 +7,7 @@
 #include <wx/dcclient.h>
 #include <wx/graphics.h>
 #include <wx/settings.h>
+#include <wx/tglbtn.h>
 
 #include "app/desk/accessible.h"
 #include "reports/drawing/paint.h"
@@ -26,11 +27,17 @@ std::string words_of(const PlacedDevice& device) {
 
 } // namespace
 
-DrawingView::DrawingView(wxWindow* parent, std::function<void(std::size_t)> chosen)
-    : wxPanel(parent, wxID_ANY, wxDefaultPosition, wxDefaultSize, wxWANTS_CHARS),
-      chosen_(std::move(chosen)) {
+DrawingView::DrawingView(wxWindow* parent, Chosen chosen, Chosen replace)
+    : wxWindow(parent, wxID_ANY, wxDefaultPosition, wxDefaultSize, wxWANTS_CHARS),
+      chosen_(std::move(chosen)), replace_(std::move(replace)) {
     SetBackgroundStyle(wxBG_STYLE_PAINT);
     name_control(*this, "drawing", "The panel, drawn to scale");
+    door_key_ = new wxToggleButton(this, wxID_ANY, "Door", wxPoint(FromDIP(6), FromDIP(6)),
+                                   wxDefaultSize, wxBU_EXACTFIT);
+    name_control(*door_key_, "door", "Door in place of the plate");
+    door_key_->SetToolTip("Door or plate (D)");
+    door_key_->Bind(wxEVT_TOGGLEBUTTON, [this](wxCommandEvent&) { turn(door_key_->GetValue()); });
+    door_key_->Hide();
     bind_events();
     bind_pointer();
 }
@@ -47,7 +54,11 @@ void DrawingView::bind_events() {
         case WXK_DOWN: return step(1);
         case WXK_LEFT:
         case WXK_UP: return step(-1);
-        case WXK_RETURN: return choose();
+        case WXK_RETURN: return choose(chosen_);
+        case WXK_TAB:
+            Navigate(event.ShiftDown() ? wxNavigationKeyEvent::IsBackward
+                                       : wxNavigationKeyEvent::IsForward);
+            return;
         default: event.Skip();
         }
     });
@@ -55,6 +66,8 @@ void DrawingView::bind_events() {
         if (event.GetUnicodeKey() == '+') return zoom(step_of_zoom);
         if (event.GetUnicodeKey() == '-') return zoom(1 / step_of_zoom);
         if (event.GetUnicodeKey() == '0') return fit();
+        if (event.GetUnicodeKey() == 'r' || event.GetUnicodeKey() == 'R') return choose(replace_);
+        if (event.GetUnicodeKey() == 'd' || event.GetUnicodeKey() == 'D') return turn(!door_);
         event.Skip();
     });
 }
@@ -79,7 +92,7 @@ void DrawingView::bind_pointer() {
         const std::string device = device_at(event.GetPosition());
         if (event.GetPosition() != dragged_from_ || device.empty()) return;
         mark(device);
-        choose();
+        choose(chosen_);
     });
     Bind(wxEVT_MOTION, [this](wxMouseEvent& event) {
         if (!event.Dragging()) return mark(device_at(event.GetPosition()));
@@ -89,19 +102,42 @@ void DrawingView::bind_pointer() {
     });
 }
 
+const BoxResult* DrawingView::box_shown() const {
+    if (!answer_ || !answer_->estimate || box_ >= answer_->estimate->boxes.size()) return nullptr;
+    return &answer_->estimate->boxes[box_];
+}
+
 void DrawingView::show(std::shared_ptr<const Answer> answer, std::size_t box) {
     if (answer && answer_ && box == box_ && answer->estimate == answer_->estimate) return;
     if (box != box_) fit();
     answer_ = std::move(answer);
     box_ = box;
+    make_scene();
+    mark("");
+}
+
+/// The door is offered where something stands in it.
+void DrawingView::make_scene() {
+    const BoxResult* shown = box_shown();
+    const bool has_door = shown && std::ranges::any_of(shown->layout.devices, [](const auto& each) {
+                              return each.face == Face::door;
+                          });
+    door_ = door_ && has_door;
+    door_key_->Show(has_door);
+    door_key_->SetValue(door_);
     scene_ = {};
-    if (answer_ && answer_->estimate && box < answer_->estimate->boxes.size()) {
+    if (shown) {
         ViewStyle style;
         style.inch = answer_->estimate->request.inch;
-        scene_ = panel_scene(*answer_->estimate, box, style);
+        scene_ = (door_ ? door_scene : panel_scene)(*answer_->estimate, box_, style);
     }
-    mark("");
     Refresh();
+}
+
+void DrawingView::turn(bool door) {
+    if (door == door_) return;
+    door_ = door;
+    make_scene();
 }
 
 void DrawingView::fit() {
@@ -155,30 +191,48 @@ void DrawingView::mark(const std::string& device) {
     if (device == marked_) return;
     marked_ = device;
     words_.clear();
-    if (answer_ && answer_->estimate && box_ < answer_->estimate->boxes.size())
-        for (const PlacedDevice& each : answer_->estimate->boxes[box_].layout.devices)
+    if (const BoxResult* shown = box_shown())
+        for (const PlacedDevice& each : shown->layout.devices)
             if (!device.empty() && each.id == device) words_ = words_of(each);
     SetToolTip(wxString::FromUTF8(words_));
     describe_control(*this, words_);
     Refresh();
 }
 
+wxPoint DrawingView::below_marked() const {
+    const double scale = shown_scale();
+    const wxSize size = GetClientSize();
+    const auto shape = std::ranges::find_if(scene_.shapes, [&](const Shape& each) {
+        return each.device == marked_ && each.kind != Shape::Kind::text;
+    });
+    if (marked_.empty() || shape == scene_.shapes.end()) return {size.x / 2, size.y / 2};
+    const double x = (size.x - scene_.width * scale) / 2 + shift_.x + shape->area.x * scale;
+    const double y = (size.y - scene_.height * scale) / 2 + shift_.y +
+                     (shape->area.y + shape->area.height) * scale;
+    return {std::clamp(static_cast<int>(x), 0, size.x),
+            std::clamp(static_cast<int>(y) + FromDIP(4), 0, size.y)};
+}
+
+/// The face of the device that is reached comes into view.
 void DrawingView::step(int by) {
-    if (!answer_ || !answer_->estimate || box_ >= answer_->estimate->boxes.size()) return;
-    const auto& devices = answer_->estimate->boxes[box_].layout.devices;
-    if (devices.empty()) return;
+    const BoxResult* shown = box_shown();
+    if (!shown || shown->layout.devices.empty()) return;
+    const auto& devices = shown->layout.devices;
     const auto count = static_cast<int>(devices.size());
     const auto now = std::ranges::find(devices, marked_, &PlacedDevice::id);
     const int at =
         now == devices.end() ? (by > 0 ? -1 : count) : static_cast<int>(now - devices.begin());
-    mark(devices[static_cast<std::size_t>((at + by + count) % count)].id);
+    const PlacedDevice& reached = devices[static_cast<std::size_t>((at + by + count) % count)];
+    turn(reached.face == Face::door);
+    mark(reached.id);
 }
 
-void DrawingView::choose() {
-    if (!answer_ || !answer_->estimate || box_ >= answer_->estimate->boxes.size()) return;
-    const auto& devices = answer_->estimate->boxes[box_].layout.devices;
+void DrawingView::choose(const Chosen& how) const {
+    const BoxResult* shown = box_shown();
+    if (!shown) return;
+    const auto& devices = shown->layout.devices;
     const auto now = std::ranges::find(devices, marked_, &PlacedDevice::id);
-    if (now != devices.end()) chosen_(static_cast<std::size_t>(now - devices.begin()));
+    if (now != devices.end()) how(static_cast<std::size_t>(now - devices.begin()));
 }
 
 } // namespace backplate

@@ -4,40 +4,52 @@
 #include <memory>
 #include <string>
 
-#include <wx/panel.h>
+#include <wx/window.h>
 
 #include "app/engine_thread.h"
 #include "reports/drawing/scene.h"
+
+class wxToggleButton;
 
 namespace backplate {
 
 /// The panel of a box, drawn to scale. The wheel zooms about the pointer, dragging moves, a double
 /// click or 0 fits; hovering names a device, choosing one calls `chosen` with its place in the
-/// layout. Plus and minus zoom, the arrows go from device to device, Return chooses.
-class DrawingView : public wxPanel {
+/// layout. Plus and minus zoom, the arrows go from device to device, Return chooses, R asks
+/// what may stand in its place, D turns between the plate and the door, Tab leaves.
+class DrawingView : public wxWindow {
 public:
-    DrawingView(wxWindow* parent, std::function<void(std::size_t)> chosen);
+    using Chosen = std::function<void(std::size_t)>;
+    DrawingView(wxWindow* parent, Chosen chosen, Chosen replace);
 
     /// `answer`: whose panel is drawn; null: nothing.
     void show(std::shared_ptr<const Answer> answer, std::size_t box);
     void fit();
     void zoom(double factor);
+    bool door() const { return door_; } ///< the door is in view, not the plate
+    void turn(bool door);
+    /// Below the device marked, in pixels of the window: where its menu opens.
+    wxPoint below_marked() const;
     /// The device marked, in words; empty: none.
     const std::string& words() const { return words_; }
 
 private:
     void bind_events();
     void bind_pointer();
+    void make_scene();
+    const BoxResult* box_shown() const;
     void paint_scene();
     void mark(const std::string& device);
     void step(int by);
-    void choose();
+    void choose(const Chosen& how) const;
     std::string device_at(const wxPoint& at) const;
     double shown_scale() const;
 
-    std::function<void(std::size_t)> chosen_;
+    Chosen chosen_, replace_;
     std::shared_ptr<const Answer> answer_;
     std::size_t box_ = 0;
+    bool door_ = false;
+    wxToggleButton* door_key_ = nullptr;
     Scene scene_;
     double factor_ = 1; ///< against the one that fits
     wxPoint shift_;     ///< of the scene, in pixels

@@ -27,8 +27,8 @@ Job, Terms    Enquiry, spare, scope of supply, margin.
 
 An entry that cannot be taken is not taken: the line below says what was expected.
 
-Panel         Drawn to scale: the wheel zooms, dragging moves, 0 fits. Choose a device to keep
-              its part or to leave it out.
+Panel         Drawn to scale: the wheel zooms, dragging moves, 0 fits. Choose a device to see
+              what may stand in its place, at which price; to keep its part or leave it out.
 why?          The key beside a figure shows its formula, inputs, rule row and source. Return
               on an input leads on to it.
 Findings      The gravest first; Return or F8 leads to the field. Above the page stands
@@ -72,6 +72,11 @@ Ctrl+C           copy                      Ctrl+Shift+C      copy with headings
 Ctrl+V           paste                     Ctrl+D            fill down
 Delete           empty                     Ctrl+Minus        remove rows
 + and -          on a count: one more, one less
+
+In the drawing
+Arrows           from device to device     R                 parts in its place
+Return           what may be done with it  D                 door or plate
++ and -          zoom                      0                 fit
 
 On a take-off
 Return           take the proposal         Ctrl+Shift+A      take every proposal

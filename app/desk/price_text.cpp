@@ -137,23 +137,27 @@ bool no_real_difference(const Alternative& each, const PriceResult& base) {
     return size < base.p80 - base.p50;
 }
 
+std::vector<std::string> difference_cells(const Difference& other, int digits,
+                                          const FigureText& text) {
+    const bool inch = text.inch();
+    return {signed_money(other.price, is_whole(other.price) ? 0 : digits, text),
+            other.width_mm
+                ? signed_number(inch ? *other.width_mm / 25.4 : *other.width_mm, inch ? 1 : 0, text)
+                : "–",
+            other.inside_w ? signed_number(*other.inside_w, 0, text) : "–",
+            signed_number(other.hours.number(), 1, text),
+            other.lead_days ? signed_number(*other.lead_days, 0, text) : "–"};
+}
+
 TextRows alternative_rows(const Alternatives& found, const FigureText& text) {
     TextRows rows;
     if (!found.base.price) return rows;
     const PriceResult& price = *found.base.price;
-    const bool inch = text.inch();
     for (const Alternative& each : found.alternatives) {
-        const Difference& other = each.difference;
-        rows.push_back(
-            {std::to_string(rows.size() + 1), each.title,
-             (no_real_difference(each, price) ? "≈ " : "") +
-                 signed_money(other.price, is_whole(other.price) ? 0 : price.digits, text),
-             other.width_mm ? signed_number(inch ? *other.width_mm / 25.4 : *other.width_mm,
-                                            inch ? 1 : 0, text)
-                            : "–",
-             other.inside_w ? signed_number(*other.inside_w, 0, text) : "–",
-             signed_number(other.hours.number(), 1, text),
-             other.lead_days ? signed_number(*other.lead_days, 0, text) : "–"});
+        auto cells = difference_cells(each.difference, price.digits, text);
+        if (no_real_difference(each, price)) cells.front() = "≈ " + cells.front();
+        cells.insert(cells.begin(), {std::to_string(rows.size() + 1), each.title});
+        rows.push_back(std::move(cells));
     }
     return rows;
 }

@@ -29,6 +29,9 @@ TextRows class_rows(const Estimate& estimate, const FigureText& text);
 /// ratio, value, usual range, whether it lies in it
 TextRows ratio_rows(const Estimate& estimate, const FigureText& text);
 
+/// price, width, heat, hours, lead: what another panel takes more
+std::vector<std::string> difference_cells(const Difference& other, int digits,
+                                          const FigureText& text);
 /// number, title, price, width, heat, hours, lead: differences against the base
 TextRows alternative_rows(const Alternatives& found, const FigureText& text);
 /// Whether the prices lie nearer together than the estimate is sure of (P80 less P50).

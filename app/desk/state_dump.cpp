@@ -6,7 +6,10 @@
 #include <wx/grid.h>
 
 #include "app/desk/answer_text.h"
+#include "app/desk/built_panel.h"
+#include "app/desk/drawing_view.h"
 #include "app/desk/priced_panel.h"
+#include "app/desk/replace_window.h"
 #include "app/desk/takeoff_page.h"
 #include "catalog/cells/table.h"
 
@@ -51,6 +54,16 @@ nlohmann::json takeoff_json(const ShownState& shown) {
             {"fault", shown.takeoff.refused()}};
 }
 
+nlohmann::json built_json(const BuiltPanel& built) {
+    const ReplaceWindow* replacing = built.replacing();
+    const bool open = replacing && replacing->IsShown();
+    return {{"marked", built.drawing().words()},
+            {"door", built.drawing().door()},
+            {"replacing", open ? replacing->part() : ""},
+            {"replacements", open ? replacing->list().rows() : TextRows{}},
+            {"looking", open && replacing->looking()}};
+}
+
 nlohmann::json shown_json(const ShownState& shown) {
     const DeskState& desk = shown.desk;
     return {{"title", shown.title},
@@ -93,6 +106,7 @@ void dump_state(const std::string& path, const ShownState& shown) {
         {"cursor", {shown.points.GetGridCursorRow(), shown.points.GetGridCursorCol()}}};
     state.update(shown_json(shown));
     state["takeoff"] = takeoff_json(shown);
+    state["built"] = built_json(shown.built);
     state["documents"] = nlohmann::json::array();
     for (const WrittenDocument& each : shown.documents) state["documents"].push_back(each.path);
     if (estimate) {

@@ -9,6 +9,7 @@ class wxGrid;
 
 namespace backplate {
 
+class BuiltPanel;
 class PricedPanel;
 class TakeoffPage;
 
@@ -18,6 +19,7 @@ struct ShownState {
     const DeskState& desk;
     std::string title;
     const PricedPanel& priced;
+    const BuiltPanel& built;
     std::string send, focus;
     int asserts = 0;
     wxGrid& points;

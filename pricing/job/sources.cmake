@@ -28,6 +28,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/price_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/price_steps.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/ratios.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/replacements.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/request_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/request_limits.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/rows_used.cpp

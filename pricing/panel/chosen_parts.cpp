@@ -30,6 +30,21 @@ std::set<std::string> signals_of(const Part& part) {
     return signals;
 }
 
+/// Why `by` cannot do the job of `part`; empty where it can.
+std::string misfit(const Part& part, const Part& by) {
+    if (part.key == by.key) return "a part cannot replace itself";
+    if (part.kind != by.kind)
+        return by.key + " is of the kind " + by.kind + ", expected " + part.kind;
+    if (holds(platform_kinds, part.kind) && part.platform != by.platform)
+        return by.key + " belongs to the platform " + by.platform + ", expected " + part.platform;
+    if (part.function != by.function && part.kind != "incoming")
+        return by.key + " has the function '" + by.function + "', expected '" + part.function + "'";
+    const std::set<std::string> can = signals_of(by);
+    for (const std::string& signal : signals_of(part))
+        if (!can.contains(signal)) return by.key + " serves no " + signal;
+    return {};
+}
+
 /// What the choices say, read against the price book.
 class ChoiceReader {
 public:
@@ -130,23 +145,6 @@ private:
         taken_jobs_.insert(job_of(*part));
     }
 
-    /// Why `by` cannot do the job of `part`; empty where it can.
-    static std::string misfit(const Part& part, const Part& by) {
-        if (part.key == by.key) return "a part cannot replace itself";
-        if (part.kind != by.kind)
-            return by.key + " is of the kind " + by.kind + ", expected " + part.kind;
-        if (holds(platform_kinds, part.kind) && part.platform != by.platform)
-            return by.key + " belongs to the platform " + by.platform + ", expected " +
-                   part.platform;
-        if (part.function != by.function && part.kind != "incoming")
-            return by.key + " has the function '" + by.function + "', expected '" + part.function +
-                   "'";
-        const std::set<std::string> can = signals_of(by);
-        for (const std::string& signal : signals_of(part))
-            if (!can.contains(signal)) return by.key + " serves no " + signal;
-        return {};
-    }
-
     const PriceBook& book_;
     const Box& box_;
     const BidRequest& request_;
@@ -167,6 +165,16 @@ std::string job_of(const Part& part) {
     constexpr auto by_function = std::array<std::string_view, 6>{"controller", "device",   "door",
                                                                  "interface",  "terminal", "wire"};
     return holds(by_function, part.kind) ? part.kind + "|" + part.function : part.kind;
+}
+
+std::vector<const Part*> stand_ins(const Part& part, const PriceBook& book, const Box& box,
+                                   const BidRequest& request) {
+    std::vector<const Part*> found;
+    if (!holds(chosen_kinds, part.kind)) return found;
+    for (const Part& each : book.parts())
+        if (misfit(part, each).empty() && may_choose(each, box, request)) found.push_back(&each);
+    std::ranges::stable_sort(found, {}, [](const Part* each) { return *each->net(); });
+    return found;
 }
 
 ChosenParts chosen_parts(const PriceBook& book, const Box& box, const BidRequest& request,

@@ -19,6 +19,12 @@ struct ChosenParts {
 /// relays, terminals and other devices with the same function; all others by their kind.
 std::string job_of(const Part& part);
 
+/// The parts that may be named in the place of one of the panel's under choices.replace, the
+/// cheapest first: of its kind, function and platform, for all its signals, and open to choice.
+/// None where the engine does not choose parts of its kind.
+std::vector<const Part*> stand_ins(const Part& part, const PriceBook& book, const Box& box,
+                                   const BidRequest& request);
+
 /// keep: a kept part is the only one of its job; of a module at least so many are taken, others
 /// beside it (see MixProblem::keep). replace: the part and all others of its job give way to the
 /// one named. Where either belongs to a platform, the others' controllers give way too.

@@ -28,5 +28,7 @@ backplate_desk_test(window ${BACKPLATE_PYTHON} run_desk_test.py --request ${desk
 backplate_desk_test(bid /usr/bin/python3 run_bid_test.py)
 backplate_desk_test(list ${BACKPLATE_PYTHON} run_list_test.py --request ${desk_request}
   --list ${PROJECT_SOURCE_DIR}/tests/desk/asking_list.csv)
+backplate_desk_test(built ${BACKPLATE_PYTHON} run_built_test.py
+  --request ${PROJECT_SOURCE_DIR}/demo/requests/kelp_barn.json)
 backplate_desk_test(recovery ${BACKPLATE_PYTHON} run_recovery_test.py --request ${desk_request}
   --backplate $<TARGET_FILE:backplate>)

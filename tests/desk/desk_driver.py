@@ -132,6 +132,11 @@ class Desk:
                 time.sleep(0.03)
         raise Failure(f"Tab never reaches {name}")
 
+    def window_focus(self, name):
+        """Gives the keyboard to the window whose title holds this; there is no window manager."""
+        window = self.xdotool("search", "--sync", "--onlyvisible", "--name", name).split()[0]
+        self.xdotool("windowfocus", "--sync", window)
+
     def picture(self, path):
         subprocess.run(["import", "-window", "root", path], env=self.surroundings, check=False)
 
