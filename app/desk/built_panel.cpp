@@ -67,18 +67,20 @@ void BuiltPanel::make_book(wxSizer* rows) {
             if (const std::string part = part_of(device); !part.empty()) replace(part);
         });
     book_->AddPage(drawing_, "Panel");
-    modules_ =
-        new RowList(book_, "modules", "Modules", {{"Pieces", 60, true}, {"Part", 90}, {"Module"}});
+    modules_ = new RowList(book_, "modules", "Modules",
+                           {{"Pieces", 60, true}, {"Part", 90}, {"Module"}}, Sorting::rows);
     book_->AddPage(modules_, "Modules");
     points_ = new RowList(book_, "channels", "Channels by signal",
                           {{"Signal"},
                            {"Used", 58, true},
                            {"Required", 76, true},
                            {"Fitted", 62, true},
-                           {"Spare", 76, true}});
+                           {"Spare", 76, true}},
+                          Sorting::rows);
     book_->AddPage(points_, "Channels");
     bill_ = new RowList(book_, "bill", "Bill of material of the box",
-                        {{"Pieces", 60, true}, {"Part", 84}, {"What"}, {"Net", 84, true}});
+                        {{"Pieces", 60, true}, {"Part", 84}, {"What"}, {"Net", 84, true}},
+                        Sorting::rows);
     book_->AddPage(bill_, "Bill");
     rows->Add(book_, wxSizerFlags(1).Expand().Border(wxBOTTOM, FromDIP(6)));
     points_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/points"); });

@@ -350,9 +350,9 @@ void DeskFrame::say(const std::string& text) {
 void DeskFrame::write_dump() {
     if (start_.dump.empty()) return;
     dump_state(start_.dump,
-               {state_, GetTitle().utf8_string(), *priced_, *built_, facts_->send_text(),
-                given_name(wxWindow::FindFocus()), assertions_met(), asked_->points(),
-                asked_->page_in_view(), files_->kept(), slowest_,
+               {state_, GetTitle().utf8_string(), *priced_, *built_, findings_->list(),
+                facts_->send_text(), given_name(wxWindow::FindFocus()), assertions_met(),
+                asked_->points(), asked_->page_in_view(), files_->kept(), slowest_,
                 why_ && why_->IsShown() ? why_->formula_text() : std::string(),
                 documents_->written(), said_, *takeoff_, book_->GetSelection() == 1});
 }

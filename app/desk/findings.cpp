@@ -40,14 +40,16 @@ Findings::Findings(wxWindow* parent, DeskState& state) : wxPanel(parent), state_
     heading_ = make_subheading(this, "Findings");
     rows->Add(heading_, wxSizerFlags().Expand().Border(wxTOP | wxBOTTOM, FromDIP(4)));
     list_ = new RowList(this, "findings", "Findings and assumptions",
-                        {{"Gravity", 84}, {"What", 230}, {"In words"}});
+                        {{"Gravity", 84, false, true}, {"What", 230}, {"In words"}}, Sorting::rows);
     rows->Add(list_, wxSizerFlags(1).Expand());
     auto* margin = new wxBoxSizer(wxVERTICAL);
     margin->Add(rows, wxSizerFlags(1).Expand().Border(wxLEFT | wxRIGHT | wxBOTTOM, FromDIP(10)));
     SetSizer(margin);
-    list_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent& e) { choose(e.GetIndex()); });
+    list_->Bind(wxEVT_LIST_ITEM_ACTIVATED,
+                [this](wxListEvent& e) { choose(list_->row_at(e.GetIndex())); });
     list_->Bind(wxEVT_LIST_ITEM_SELECTED, [this](wxListEvent& e) {
-        if (wxGetMouseState().LeftIsDown()) CallAfter([this, row = e.GetIndex()] { choose(row); });
+        if (wxGetMouseState().LeftIsDown())
+            CallAfter([this, row = list_->row_at(e.GetIndex())] { choose(row); });
     });
 }
 
@@ -58,7 +60,7 @@ void Findings::choose(long row) {
 
 void Findings::choose_next() {
     if (pointers_.empty()) return;
-    const long next = (list_->chosen() + 1) % static_cast<long>(pointers_.size());
+    const long next = list_->row_after(list_->chosen());
     list_->choose(next);
     choose(next);
 }

@@ -73,6 +73,10 @@ Ctrl+V           paste                     Ctrl+D            fill down
 Delete           empty                     Ctrl+Minus        remove rows
 + and -          on a count: one more, one less
 
+In a list
+Return           take it, go there, why    Ctrl+Left, Right  sort by another column
+Ctrl+Up, Down    upwards, downwards        a heading         the same by the mouse
+
 In the drawing
 Arrows           from device to device     R                 parts in its place
 Return           what may be done with it  D                 door or plate

@@ -86,7 +86,8 @@ void PricedPanel::make_book(wxSizer* rows) {
                                      {"Wide", 44, true},
                                      {"W", 36, true},
                                      {"h", 44, true},
-                                     {"Days", 40, true}});
+                                     {"Days", 40, true}},
+                                    Sorting::rows);
         page->add(alternatives_, all);
         alternative_ = make_muted(page, "");
         name_control(*alternative_, "alternative", "The alternative chosen");
@@ -110,25 +111,29 @@ void PricedPanel::add_figure_pages() {
     });
     add_page("Hours", [&](ListsPage* page) {
         classes_ = new RowList(page, "classes", "Hours by class",
-                               {{"Class"}, {"Hours", 72, true}, {"Cost", 110, true}});
+                               {{"Class"}, {"Hours", 72, true}, {"Cost", 110, true}},
+                               Sorting::rows_but_last);
         labour_ = new RowList(page, "labour", "Hours by activity",
-                              {{"Activity"}, {"Hours", 72, true}, {"Cost", 110, true}});
+                              {{"Activity"}, {"Hours", 72, true}, {"Cost", 110, true}},
+                              Sorting::rows_but_last);
         page->add(classes_, all);
         page->add(labour_, all);
     });
     add_page("Ratios", [&](ListsPage* page) {
         ratios_ = new RowList(page, "ratios", "Ratios",
-                              {{"Ratio"}, {"Value", 92, true}, {"Usual", 110, true}, {"", 76}});
+                              {{"Ratio"}, {"Value", 92, true}, {"Usual", 110, true}, {"", 76}},
+                              Sorting::rows);
         page->add(ratios_, all);
     });
 }
 
 void PricedPanel::bind_lists() {
     alternatives_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent& event) {
-        take(static_cast<std::size_t>(event.GetIndex()));
+        take(static_cast<std::size_t>(alternatives_->row_at(event.GetIndex())));
     });
-    alternatives_->Bind(wxEVT_LIST_ITEM_SELECTED,
-                        [this](wxListEvent& event) { explain_alternative(event.GetIndex()); });
+    alternatives_->Bind(wxEVT_LIST_ITEM_SELECTED, [this](wxListEvent& event) {
+        explain_alternative(alternatives_->row_at(event.GetIndex()));
+    });
     build_up_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/price"); });
     labour_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/labour"); });
     ratios_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/ratios"); });

@@ -51,7 +51,8 @@ void ReplaceWindow::make_lists() {
                          {"Wide", 56, true},
                          {"W", 48, true},
                          {"h", 56, true},
-                         {"Days", 52, true}});
+                         {"Days", 52, true}},
+                        Sorting::rows);
     rows->Add(list_, wxSizerFlags(3).Expand().Border(wxBOTTOM, FromDIP(4)));
     status_ = make_muted(panel, "");
     name_control(*status_, "replace_status", "How far the search is");

@@ -70,6 +70,8 @@ nlohmann::json shown_json(const ShownState& shown) {
             {"price", shown.priced.price_text()},
             {"price_notes", shown.priced.notes_text()},
             {"alternatives", shown.priced.alternatives().rows()},
+            {"alternatives_shown", shown.priced.alternatives().shown_rows()},
+            {"findings_shown", shown.findings.shown_rows()},
             {"steps", shown.priced.step_words()},
             {"settled", desk.answer && desk.answer->generation == desk.asked &&
                             (desk.answer->steps || !desk.answer->estimate ||

@@ -11,6 +11,7 @@ namespace backplate {
 
 class BuiltPanel;
 class PricedPanel;
+class RowList;
 class TakeoffPage;
 
 /// What the window shows, as JSON for tests; replaces the file where it differs from what was
@@ -20,6 +21,7 @@ struct ShownState {
     std::string title;
     const PricedPanel& priced;
     const BuiltPanel& built;
+    const RowList& findings;
     std::string send, focus;
     int asserts = 0;
     wxGrid& points;

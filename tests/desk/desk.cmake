@@ -1,11 +1,13 @@
 backplate_tests(desk_text_tests
   SOURCES desk/entry_and_text.tests.cpp
           desk/entry_rows.tests.cpp
+          desk/list_order.tests.cpp
           desk/list_view.tests.cpp
           desk/price_text.tests.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/answer_text.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/entry_check.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/entry_rows.cpp
+          ${PROJECT_SOURCE_DIR}/app/desk/list_order.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/list_view.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/number_entry.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/price_text.cpp

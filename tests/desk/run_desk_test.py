@@ -130,6 +130,23 @@ def finding_leads_to_its_field(desk):
     desk.wait("the cursor in the spare field", lambda s: s["focus"] == "spare_percent")
 
 
+def headings_sort(desk):
+    given = desk.shown()["findings_shown"]
+    desk.tab_to("findings")
+    desk.keys("ctrl+Right", "ctrl+Right")
+    desk.wait("sorted by what they are", lambda s: [row[1] for row in s["findings_shown"]]
+              == sorted((row[1] for row in given), key=str.lower))
+    desk.keys("ctrl+Down")
+    state = desk.wait("the other way round", lambda s: [row[1] for row in s["findings_shown"]]
+                      == sorted((row[1] for row in given), key=str.lower, reverse=True))
+    places = [doubt["where"] for doubt in state["doubts"]
+              if doubt["cells"] == state["findings_shown"][0]]
+    desk.check("each row is still one of the findings", places)
+    desk.keys("ctrl+Left", "ctrl+Left")
+    desk.wait("as they came", lambda s: s["findings_shown"] == given)
+    desk.keys("ctrl+1")
+
+
 def save_writes_the_change(desk, request, original):
     desk.keys("ctrl+s")
     desk.wait("saved", lambda s: not s["dirty"])
@@ -156,6 +173,7 @@ def scenario(desk, arguments):
     wrong_entries_are_refused(desk, changed)
     why_shows_the_formula(desk)
     finding_leads_to_its_field(desk)
+    headings_sort(desk)
     save_writes_the_change(desk, request, arguments.request)
     desk.ends_quietly()
 
