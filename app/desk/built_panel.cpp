@@ -180,10 +180,12 @@ void BuiltPanel::show_box(const Estimate& estimate, const BoxResult& box) {
                  {enclosure_figure(box, text), enclosure_detail(box, text)},
                  {incoming_figure(box, text), ""},
                  {wiring_figure(box), ""}};
-    lines_->set_lines(lines);
+    lines_->set_lines(lines, box.name == shown_box_);
+    shown_box_ = box.name;
 }
 
 void BuiltPanel::show_nothing() {
+    shown_box_.clear();
     system_->SetLabelText("");
     proof_->SetLabelText("");
     for (RowList* list : {modules_, points_, bill_}) list->set_rows({});

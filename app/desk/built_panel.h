@@ -42,6 +42,7 @@ private:
     DrawingView* drawing_ = nullptr;
     RowList *modules_ = nullptr, *points_ = nullptr, *bill_ = nullptr;
     FigureLines* lines_ = nullptr;
+    std::string shown_box_; ///< whose figures are in view; empty: none
     ReplaceWindow* replace_ = nullptr;
 };
 

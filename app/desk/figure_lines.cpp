@@ -30,7 +30,7 @@ FigureLines::FigureLines(wxWindow* parent, const std::vector<Label>& labels,
         column->Add(detail, wxSizerFlags().Expand());
         grid->Add(column, wxSizerFlags().Expand());
         grid->Add(make_why(label, texts_.size()));
-        texts_.push_back({figure, detail});
+        texts_.push_back({figure, detail, std::make_unique<Flash>(*figure)});
     }
     SetSizer(grid);
 }
@@ -44,15 +44,25 @@ wxWindow* FigureLines::make_why(const Label& label, std::size_t line) {
     return key;
 }
 
-void FigureLines::set_lines(const std::vector<FigureLine>& lines) {
+void FigureLines::set_lines(const std::vector<FigureLine>& lines, bool flash) {
     for (std::size_t i = 0; i < std::min(lines.size(), texts_.size()); ++i) {
-        texts_[i].figure->SetLabelText(wxString::FromUTF8(lines[i].figure));
-        texts_[i].figure->SetToolTip(wxString::FromUTF8(lines[i].figure));
+        set_figure(texts_[i], lines[i].figure, flash);
         texts_[i].detail->SetLabelText(wxString::FromUTF8(lines[i].detail));
         texts_[i].detail->SetToolTip(wxString::FromUTF8(lines[i].detail));
         texts_[i].detail->Show(!lines[i].detail.empty());
     }
     Layout();
+}
+
+void FigureLines::set_figure(const Texts& line, const std::string& figure, bool flash) {
+    const std::string before = line.figure->GetLabelText().utf8_string();
+    if (figure == before) return;
+    const bool said = flash && !before.empty();
+    const std::string words = said ? "before: " + before : std::string();
+    line.figure->SetLabelText(wxString::FromUTF8(figure));
+    line.figure->SetToolTip(wxString::FromUTF8(said ? figure + "\n" + words : figure));
+    describe_control(*line.figure, words);
+    if (said) line.flash->start();
 }
 
 void FigureLines::set_stale(bool stale) {

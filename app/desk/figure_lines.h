@@ -1,10 +1,13 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include <wx/panel.h>
+
+#include "app/desk/flash.h"
 
 class wxStaticText;
 
@@ -27,15 +30,18 @@ public:
     FigureLines(wxWindow* parent, const std::vector<Label>& labels,
                 std::function<void(std::size_t)> why);
 
-    /// One line per label, in their order.
-    void set_lines(const std::vector<FigureLine>& lines);
+    /// One line per label, in their order. A figure that differs from the one before flashes where
+    /// `flash` is set; what it was before is said of it in words.
+    void set_lines(const std::vector<FigureLine>& lines, bool flash = false);
     void set_stale(bool stale);
 
 private:
     struct Texts {
         wxStaticText* figure;
         wxStaticText* detail;
+        std::unique_ptr<Flash> flash;
     };
+    static void set_figure(const Texts& line, const std::string& figure, bool flash);
     wxWindow* make_why(const Label& label, std::size_t line);
 
     std::function<void(std::size_t)> why_;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "pricing/job/difference.h"
 #include "reports/number_format.h"
 #include "reports/wording.h"
 
@@ -180,6 +181,10 @@ std::string change_words(const Estimate& before, const Estimate& now, const Figu
         if (!change.is_zero()) say(words, signed_money(change, digits, text));
         const double hours = (labour_hours(now) - labour_hours(before)).number();
         if (std::abs(hours) >= 0.05) say(words, signed_number(hours, 1, text) + " h");
+    }
+    if (before.buildable && now.buildable) {
+        const double heat = difference_of(before, now).inside_w.value_or(0);
+        if (std::abs(heat) >= 0.5) say(words, signed_number(heat, 0, text) + " W");
     }
     if (before.buildable != now.buildable)
         say(words, now.buildable ? "can be built now" : "cannot be built any more");

@@ -46,6 +46,7 @@ void PricedPanel::make_head(wxSizer* rows) {
     price_ = new wxStaticText(this, wxID_ANY, "");
     price_->SetFont(price_->GetFont().Bold().Scaled(2.2F));
     name_control(*price_, "price", "Price");
+    flash_ = std::make_unique<Flash>(*price_);
     rows->Add(price_, wxSizerFlags().Expand());
     notes_ = make_muted(this, "");
     name_control(*notes_, "price_notes", "About the price");
@@ -168,9 +169,9 @@ void PricedPanel::note_change() {
     if (shown_ == state_.good) return;
     const auto before = std::exchange(shown_, state_.good);
     if (before && shown_ && before->generation == shown_->generation) return;
-    changed_ = before && shown_
-                   ? change_words(*before->estimate, *shown_->estimate, text_for(state_))
-                   : std::string();
+    compared_ = before && shown_;
+    changed_ = compared_ ? change_words(*before->estimate, *shown_->estimate, text_for(state_))
+                         : std::string();
 }
 
 void PricedPanel::show_price(const Estimate* estimate) {
@@ -188,8 +189,11 @@ void PricedPanel::show_price(const Estimate* estimate) {
     if (estimate && estimate->demo_data) say("demo data");
     if (estimate && !estimate->buildable) say("nothing in the price book builds this");
     if (state_.stale()) say("before the faults below");
+    const bool other = compared_ && price_text() != price;
     set_text(*price_, price);
+    if (other) flash_->start();
     set_text(*notes_, notes);
+    describe_control(*price_, changed_);
     set_text(*change_, changed_.empty() ? "" : "Last change: " + changed_);
     price_->SetForegroundColour(wxSystemSettings::GetColour(
         state_.stale() ? wxSYS_COLOUR_GRAYTEXT : wxSYS_COLOUR_WINDOWTEXT));
@@ -250,7 +254,8 @@ void PricedPanel::show() {
     set_text(*even_, priced ? even_words(*estimate->price, text) : std::string());
     set_text(*enough_, priced ? enough_words(*estimate->price, text) : std::string());
     lines_->set_lines({{priced ? text.hours(labour_hours(*estimate)) + " h" : "–", ""},
-                       {estimate ? delivery_figure(*estimate) : "–", ""}});
+                       {estimate ? delivery_figure(*estimate) : "–", ""}},
+                      compared_);
     lines_->set_stale(state_.stale());
     show_lists(estimate, text);
     show_alternatives(text);

@@ -30,6 +30,7 @@ public:
     std::string notes_text() const;
     const RowList& alternatives() const { return *alternatives_; }
     const std::vector<std::string>& step_words() const;
+    int flashes() const { return flash_->started(); }
     /// Takes an alternative, counted from 0: one step back.
     void take(std::size_t number);
 
@@ -57,6 +58,8 @@ private:
     FigureLines* lines_ = nullptr;
     std::shared_ptr<const Answer> shown_; ///< whose price is in view
     std::string changed_;                 ///< of it to the one before
+    bool compared_ = false;               ///< the figures in view follow others of the same bid
+    std::unique_ptr<Flash> flash_;
 };
 
 } // namespace backplate

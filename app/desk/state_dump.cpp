@@ -68,6 +68,7 @@ nlohmann::json shown_json(const ShownState& shown) {
     const DeskState& desk = shown.desk;
     return {{"title", shown.title},
             {"price", shown.priced.price_text()},
+            {"flashes", shown.priced.flashes()},
             {"price_notes", shown.priced.notes_text()},
             {"alternatives", shown.priced.alternatives().rows()},
             {"alternatives_shown", shown.priced.alternatives().shown_rows()},

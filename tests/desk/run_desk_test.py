@@ -28,6 +28,9 @@ def another_count_reprices(desk, first):
     desk.keys("Return")
     changed = desk.settled("another price after another count",
                            lambda s: s["cells"][0][1] == "72" and s["price"] != first["price"])
+    desk.check("what changed is said, with the heat", "Last change: +" in changed["price_notes"]
+               and " W" in changed["price_notes"] and " h" in changed["price_notes"])
+    desk.check("the price flashed", changed["flashes"] > first["flashes"])
     desk.check("the generation rose", changed["generation"] > first["generation"])
     desk.check("more points, more hours", float(changed["hours"]) > float(first["hours"]))
     desk.check("the change is marked as not saved", changed["dirty"])
