@@ -35,6 +35,10 @@ void answer_question(const Question& question, Work& work, const HandOut& hand_o
     Answer answer;
     CheckedRequest checked = check_request(*question.request, *inputs.rules, question.today);
     answer.faults = std::move(checked.faults);
+    if (checked.request) {
+        checked.request->inherited = question.inherited;
+        checked.request->saved = question.saved;
+    }
     if (checked.request)
         answer.estimate = std::make_shared<const Estimate>(
             price_job(*checked.request, *inputs.prices, *inputs.rules, work));

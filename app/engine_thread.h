@@ -5,6 +5,7 @@
 #include <functional>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <stop_token>
 #include <string>
 #include <thread>
@@ -24,6 +25,8 @@ struct Question {
     std::shared_ptr<const Inputs> inputs;
     std::shared_ptr<const Node> request;
     Date today;
+    std::optional<Inherited> inherited = {}; ///< of a copy with values to be confirmed
+    std::optional<SavedAs> saved = {};       ///< the job that the request is
 };
 
 /// One of the three: an estimate, the faults of the request, or why neither could be made. What

@@ -4,6 +4,7 @@
 
 #include "catalog/cells/table.h"
 #include "catalog/exchange/request_json.h"
+#include "pricing/job/inherited.h"
 #include "pricing/values/faults.h"
 
 namespace backplate {
@@ -81,8 +82,8 @@ void Session::set_value(const std::string& pointer, std::optional<Node> value) {
 void Session::add_step(Node request, const std::string& pointer) {
     const bool goes_on = !pointer.empty() && pointer == open_pointer_ && !can_redo();
     steps_.resize(current_ + 1);
-    if (!goes_on) steps_.emplace_back();
-    steps_.back() = std::make_shared<const Node>(std::move(request));
+    if (!goes_on) steps_.push_back({nullptr, steps_.back().confirmed});
+    steps_.back().request = std::make_shared<const Node>(std::move(request));
     current_ = steps_.size() - 1;
     open_pointer_ = pointer;
 }
@@ -109,12 +110,56 @@ void Session::replace(Node request) {
 }
 
 void Session::recover(Node request, const std::string& file) {
-    try {
-        if (!file.empty()) open(file);
-    } catch (const std::exception&) { // gone since: the draft stands alone
-    }
     if (file_ != file || file.empty()) restart(blank_request(), file);
     replace(std::move(request));
+}
+
+void Session::open(std::shared_ptr<const OpenJob> job) {
+    restart(parse_json(job->place(), job->job.latest().request).root, job->place());
+    job_ = std::move(job);
+}
+
+void Session::saved_in(std::shared_ptr<const OpenJob> job) {
+    file_ = job->place();
+    job_ = std::move(job);
+    saved_ = request();
+    saved_confirmed_ = confirmed();
+    end_step();
+}
+
+std::vector<InheritedValue> Session::open_values() const {
+    if (!job_ || !job_->job.copied_from) return {};
+    auto open = still_unconfirmed(job_->job, inherited_values(*request()));
+    std::erase_if(open,
+                  [&](const InheritedValue& value) { return confirmed().contains(value.field); });
+    return open;
+}
+
+std::map<std::string, std::string> Session::unconfirmed() const {
+    std::map<std::string, std::string> places;
+    for (const InheritedValue& value : open_values())
+        places.emplace(pointer_of(*request(), value.field), value.field);
+    return places;
+}
+
+void Session::confirm(const std::vector<std::string>& fields) {
+    if (fields.empty()) return;
+    end_step();
+    steps_.resize(current_ + 1);
+    steps_.push_back(steps_.back());
+    ++current_;
+    steps_[current_].confirmed.insert(fields.begin(), fields.end());
+    end_step();
+}
+
+std::optional<SavedAs> Session::saved_as() const {
+    return job_ ? std::optional(job_->saved) : std::nullopt;
+}
+
+std::optional<Inherited> Session::inherited() const {
+    const auto open = open_values();
+    if (open.empty()) return std::nullopt;
+    return inherited_from(job_->job.copied_from->job, open);
 }
 
 void Session::start(Node request) { restart(std::move(request), ""); }
@@ -128,14 +173,18 @@ void Session::save_as(const std::string& path) {
         throw BadInput(path + ": holds comments that saving would lose; give a new name");
     write_file(path, json_text(*request()));
     file_ = path;
+    job_.reset();
     saved_ = request();
+    saved_confirmed_ = confirmed();
     end_step();
 }
 
 void Session::restart(Node request, std::string file) {
-    steps_.assign(1, std::make_shared<const Node>(std::move(request)));
+    steps_.assign(1, {std::make_shared<const Node>(std::move(request)), {}});
     current_ = 0;
-    saved_ = steps_.front();
+    job_.reset();
+    saved_ = this->request();
+    saved_confirmed_.clear();
     file_ = std::move(file);
     end_step();
 }

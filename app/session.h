@@ -1,11 +1,14 @@
 #pragma once
 
+#include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "app/job_saving.h"
 #include "pricing/request/node.h"
 
 namespace backplate {
@@ -24,7 +27,7 @@ public:
 
     Session();
 
-    const Tree& request() const { return steps_[current_]; }
+    const Tree& request() const { return steps_[current_].request; }
     /// The value at a JSON pointer, or null where it is absent.
     const Node* value(std::string_view pointer) const;
     /// Writes a value; nothing removes it together with objects that it leaves empty. Absent
@@ -39,8 +42,9 @@ public:
     void undo();
     void redo();
 
-    const std::string& file() const { return file_; } ///< empty: never saved
-    bool dirty() const { return request() != saved_; }
+    /// A path, or "job:3" for a job of the library; empty: never saved.
+    const std::string& file() const { return file_; }
+    bool dirty() const { return request() != saved_ || confirmed() != saved_confirmed_; }
     std::string title() const; ///< of the job; empty where none was given
 
     /// Puts another tree in the place of the request: one step.
@@ -48,8 +52,23 @@ public:
 
     /// A new request that no file holds yet.
     void start(Node request);
-    /// What a draft kept of a request: a step after its file's content where that can be read.
+    /// What a draft kept of a request: a step after what is open where that is the draft's file,
+    /// else after a blank one.
     void recover(Node request, const std::string& file);
+    /// Works on the last revision of a saved job.
+    void open(std::shared_ptr<const OpenJob> job);
+    const OpenJob* job() const { return job_.get(); } ///< null: no saved job
+    /// The request as it stands is what the job holds now.
+    void saved_in(std::shared_ptr<const OpenJob> job);
+
+    /// Values that came from the job's template and wait to be confirmed: the field that names each
+    /// by its place in the request.
+    std::map<std::string, std::string> unconfirmed() const;
+    /// Confirms fields that `unconfirmed` names: one step.
+    void confirm(const std::vector<std::string>& fields);
+    const std::set<std::string>& confirmed() const { return steps_[current_].confirmed; }
+    std::optional<SavedAs> saved_as() const;
+    std::optional<Inherited> inherited() const;
     /// Throws BadInput or OutsideFault and changes nothing where the file cannot be used.
     void open(const std::string& path);
     /// Throws OutsideFault; throws BadInput for a file with comments, which saving would lose.
@@ -59,11 +78,19 @@ private:
     void restart(Node request, std::string file);
     void add_step(Node request, const std::string& pointer);
 
-    std::vector<Tree> steps_;
+    struct Step {
+        Tree request;
+        std::set<std::string> confirmed; ///< fields, since the job was saved
+    };
+    std::vector<InheritedValue> open_values() const;
+
+    std::vector<Step> steps_;
     std::size_t current_ = 0;
     std::string open_pointer_; ///< whose changes go on in the current step
     Tree saved_;
+    std::set<std::string> saved_confirmed_;
     std::string file_;
+    std::shared_ptr<const OpenJob> job_;
 };
 
 } // namespace backplate

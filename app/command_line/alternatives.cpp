@@ -6,7 +6,7 @@
 
 #include "app/command_line/commands.h"
 #include "app/command_line/price_steps_report.h"
-#include "app/command_line/request_input.h"
+#include "app/request_input.h"
 #include "pricing/job/alternatives.h"
 #include "pricing/values/document_units.h"
 #include "reports/alternatives_json.h"

@@ -2,8 +2,8 @@
 
 #include "app/command_line/commands.h"
 #include "app/command_line/example_request.h"
-#include "app/command_line/request_input.h"
 #include "app/command_line/summary.h"
+#include "app/request_input.h"
 #include "pricing/price_job.h"
 #include "reports/estimate_json.h"
 

@@ -10,5 +10,5 @@ target_sources(backplate PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/jobs_save.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/jobs_send.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/jobs_show.cpp
-  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/jobs_similar.cpp
-  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/priced_revision.cpp)
+  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/jobs_similar.cpp)
+

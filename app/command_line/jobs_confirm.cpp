@@ -5,7 +5,7 @@
 #include "app/command_line/counted.h"
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
-#include "app/command_line/saved_job.h"
+#include "app/saved_job.h"
 #include "catalog/exchange/request_json.h"
 #include "pricing/request/node_values.h"
 #include "pricing/values/faults.h"

@@ -3,10 +3,7 @@
 #include "app/command_line/counted.h"
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
-#include "app/command_line/priced_revision.h"
-#include "app/command_line/saved_job.h"
-#include "catalog/exchange/request_json.h"
-#include "pricing/job/inherited.h"
+#include "app/job_saving.h"
 
 namespace backplate {
 
@@ -16,21 +13,12 @@ int run_jobs_copy(const JobWords& arguments, const CommonArguments& common) {
     const int number = job_number(arguments.number);
     const Inputs inputs = load_inputs(common.library);
     Library library = open_jobs(common.library);
-    const Job from = library.job(number);
-    const std::string shown = fmt::format("job:{}", number);
-    const Node request = template_request(parse_json(shown, from.latest().request).root);
-    auto inherited = inherited_values(request);
-    const int count = static_cast<int>(inherited.size());
-    const PricedRevision priced = priced_revision(
-        {shown, json_text(request), inherited_from(number, inherited), copy_to_be(from)}, inputs);
-    Job job = copy_of(from, priced.revision, std::move(inherited), stamp());
-    if (arguments.text) job.title = *arguments.text;
-    job = library.add_job(std::move(job));
+    const Job job = copy_as_job(library, inputs, number, arguments.text);
+    const int revision = job.copied_from->revision;
     print_job(job,
               fmt::format("copy of job {}, revision {}: {} to be confirmed (jobs confirm {})",
-                          number, from.latest().number, counted(count, "value"), job.number),
-              common.json,
-              {{"copied_from", {{"job", number}, {"revision", from.latest().number}}}});
+                          number, revision, counted(job.unconfirmed.size(), "value"), job.number),
+              common.json, {{"copied_from", {{"job", number}, {"revision", revision}}}});
     return done;
 }
 

@@ -4,8 +4,8 @@
 
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
-#include "app/command_line/request_input.h"
-#include "app/command_line/saved_job.h"
+#include "app/request_input.h"
+#include "app/saved_job.h"
 #include "catalog/cells/table.h"
 #include "catalog/exchange/job_file.h"
 #include "catalog/library/used_rows.h"

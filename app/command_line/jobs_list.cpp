@@ -7,28 +7,17 @@
 #include "app/command_line/counted.h"
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
-#include "app/command_line/saved_job.h"
 #include "app/command_line/unknown_name.h"
+#include "app/job_saving.h"
 
 namespace backplate {
 namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::string lower(std::string text) {
-    for (char& c : text)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return text;
-}
-
 bool holds(const JobHead& job, const JobQuery& query) {
-    const std::string state(state_word(job.state));
-    if (!query.state.empty() && query.state != state) return false;
-    const std::string words =
-        lower(fmt::format("{}\n{}\n{}\n{}\n{}", job.number, job.title, state, job.due, job.price));
-    return std::ranges::all_of(query.texts, [&](const std::string& text) {
-        return words.find(lower(text)) != std::string::npos;
-    });
+    return (query.state.empty() || query.state == state_word(job.state)) &&
+           holds_words(job, query.texts);
 }
 
 Json job_json(const JobHead& job) {

@@ -1,7 +1,7 @@
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
-#include "app/command_line/saved_job.h"
 #include "app/command_line/unknown_name.h"
+#include "app/saved_job.h"
 #include "pricing/values/faults.h"
 
 namespace backplate {

@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "app/command_line/priced_revision.h"
+#include "app/priced_revision.h"
 #include "catalog/cells/table.h"
 #include "pricing/values/faults.h"
 

@@ -2,9 +2,7 @@
 
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
-#include "app/command_line/priced_revision.h"
-#include "app/command_line/saved_job.h"
-#include "catalog/exchange/estimate_file.h"
+#include "app/job_saving.h"
 #include "catalog/exchange/request_json.h"
 #include "pricing/job/inherited.h"
 #include "pricing/values/faults.h"
@@ -24,19 +22,6 @@ std::optional<int> wanted_number(const SaveJob& arguments) {
                                    "a job out of another",
                                    arguments.request, *number));
     return source->number;
-}
-
-/// A title by hand, or that of the request as long as nobody gave another one.
-std::string title_of(const Job& job, const SaveJob& arguments, const Estimate& estimate) {
-    if (arguments.title) return *arguments.title;
-    const auto before = read_estimate("the saved estimate", job.latest().estimate);
-    return job.title == before.title ? estimate.request.title : job.title;
-}
-
-std::optional<Inherited> inherited_by(const Job& job, const std::vector<InheritedValue>& now) {
-    const auto open = still_unconfirmed(job, now);
-    if (!job.copied_from || open.empty()) return std::nullopt;
-    return inherited_from(job.copied_from->job, open);
 }
 
 } // namespace
@@ -59,11 +44,7 @@ int run_jobs_save(const SaveJob& arguments, const CommonArguments& common) {
         const Job job = library.add_job(new_job(title, priced.revision, when));
         print_job(job, "saved", common.json);
     } else {
-        const Job job = library.change_job(*number, [&](Job& changed) {
-            const std::string title = title_of(changed, arguments, priced.estimate);
-            save_work(changed, priced.revision, now, when);
-            changed.title = title;
-        });
+        const Job job = save_into_job(library, *number, priced, now, {}, arguments.title, when);
         print_job(job, "saved", common.json);
     }
     return priced.estimate.buildable ? done : not_as_asked;

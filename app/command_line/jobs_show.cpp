@@ -5,8 +5,8 @@
 #include "app/command_line/counted.h"
 #include "app/command_line/jobs.h"
 #include "app/command_line/jobs_report.h"
-#include "app/command_line/priced_revision.h"
-#include "app/command_line/saved_job.h"
+#include "app/priced_revision.h"
+#include "app/saved_job.h"
 #include "catalog/exchange/estimate_file.h"
 #include "pricing/values/faults.h"
 

@@ -3,7 +3,7 @@
 
 #include "app/command_line/commands.h"
 #include "app/command_line/counted.h"
-#include "app/command_line/request_input.h"
+#include "app/request_input.h"
 #include "pricing/job/enquiry.h"
 #include "pricing/price_job.h"
 #include "pricing/values/faults.h"

@@ -6,8 +6,8 @@
 
 #include "app/command_line/commands.h"
 #include "app/command_line/counted.h"
-#include "app/command_line/request_input.h"
 #include "app/command_line/unknown_name.h"
+#include "app/request_input.h"
 #include "app/stored_data.h"
 #include "pricing/book/part_fields.h"
 #include "pricing/book/price_book.h"

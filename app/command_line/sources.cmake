@@ -7,8 +7,6 @@ target_sources(backplate PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/mix.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/price_steps_report.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/quote.cpp
-  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/request_input.cpp
-  ${CMAKE_CURRENT_SOURCE_DIR}/command_line/saved_job.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/command_line/summary.cpp)
 include(${CMAKE_CURRENT_SOURCE_DIR}/command_line/library_sources.cmake OPTIONAL)
 include(${CMAKE_CURRENT_SOURCE_DIR}/command_line/takeoff_sources.cmake OPTIONAL)

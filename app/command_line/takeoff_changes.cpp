@@ -9,9 +9,9 @@
 #include <nlohmann/json.hpp>
 
 #include "app/command_line/counted.h"
-#include "app/command_line/request_input.h"
 #include "app/list_points.h"
 #include "app/list_take_off.h"
+#include "app/request_input.h"
 #include "catalog/exchange/request_json.h"
 #include "pricing/price_job.h"
 #include "pricing/takeoff/compare_lists.h"

@@ -230,6 +230,13 @@ Doubts doubts_of(const DeskState& state) {
     if (!state.answer->error.empty()) add({"fault", "No answer", state.answer->error}, "");
     for (const RequestFault& fault : state.answer->faults)
         add({"fault", place_words(fault.where), fault.text}, fault.where);
+    for (const auto& [place, field] : state.unconfirmed) {
+        const Node* value = state.session.value(place);
+        const bool plain = value && !value->is(Node::Kind::object) && !value->text.empty();
+        add({"copied", place_words(place),
+             "not yet confirmed" + (plain ? ": " + value->text : std::string())},
+            place);
+    }
     const Estimate* estimate = state.estimate();
     if (!estimate || state.stale()) return doubts;
     const RuleBook& rules = *state.inputs->rules;

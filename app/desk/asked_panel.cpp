@@ -114,6 +114,10 @@ std::size_t AskedPanel::page_in_view() const {
     return static_cast<std::size_t>(book_->GetSelection());
 }
 
+std::string AskedPanel::pointer_in_focus() const {
+    return pages_[page_in_view()]->pointer_in_focus();
+}
+
 bool AskedPanel::focus(const std::string& pointer) {
     if (const auto box = box_of(pointer); box && *box != state_.box) {
         state_.box = *box;

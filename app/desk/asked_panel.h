@@ -26,6 +26,8 @@ public:
     /// Turns to a page, counted from 0, and puts the cursor into its first field.
     void turn_to(std::size_t page);
     std::size_t page_in_view() const;
+    /// Where the field or row with the cursor stands in the request; empty: none has it.
+    std::string pointer_in_focus() const;
     /// Puts the cursor into the field that a JSON pointer of the request names, or into the
     /// nearest around or inside it; false where the window has none.
     bool focus(const std::string& pointer);

@@ -263,6 +263,17 @@ void DeskFrame::undo(bool forth) {
     request_changed();
 }
 
+void DeskFrame::confirm(bool all) {
+    std::vector<std::string> fields;
+    if (all)
+        for (const auto& [place, field] : state_.unconfirmed) fields.push_back(field);
+    else if (const std::string pointer = asked_->pointer_in_focus(); !pointer.empty())
+        fields = state_.to_confirm(pointer);
+    if (fields.empty()) return say("Nothing here waits to be confirmed");
+    state_.session.confirm(fields);
+    request_changed();
+}
+
 void DeskFrame::lead(const std::string& pointer) {
     if (pointer.starts_with("#")) return state_.why(pointer.substr(1));
     Raise();
@@ -301,8 +312,10 @@ void DeskFrame::request_changed() {
     const std::size_t count = boxes ? boxes->items.size() : 0;
     if (state_.box >= count) state_.box = count == 0 ? 0 : count - 1;
     state_.today = day_now();
+    state_.unconfirmed = state_.session.unconfirmed();
     engine_->ask(std::make_shared<const Question>(
-        Question{++state_.asked, state_.inputs, state_.session.request(), state_.today}));
+        Question{++state_.asked, state_.inputs, state_.session.request(), state_.today,
+                 state_.session.inherited(), state_.session.saved_as()}));
     files_->keep();
     facts_->show();
     asked_->show();

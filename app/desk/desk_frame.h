@@ -63,6 +63,7 @@ private:
     void show_title();
     void write_dump();
     void undo(bool forth);
+    void confirm(bool all);
     void lead(const std::string& pointer);
     void read_inputs_again();
     void ask_about_shop();

@@ -28,9 +28,12 @@ void DeskFrame::fill_file_menu(wxMenu& menu) {
     drafts_menu_ = new wxMenu;
     menu.AppendSubMenu(recent_menu_, "&Recent");
     menu.AppendSubMenu(drafts_menu_, "Dra&fts");
+    menu.Append(command::open_job, wxString::FromUTF8("Open &job…\tCtrl+J"));
     menu.AppendSeparator();
     menu.Append(wxID_SAVE);
     menu.Append(wxID_SAVEAS, wxString::FromUTF8("Save &as…\tCtrl+Shift+S"));
+    menu.Append(command::save_job, "Save as a ne&w job\tCtrl+Shift+J");
+    menu.Append(command::revise_job, "New re&vision of the job");
     menu.AppendSeparator();
     menu.Append(command::take_off, wxString::FromUTF8("&Take off a list…\tCtrl+T"));
     menu.Append(command::documents, wxString::FromUTF8("Docu&ments…\tCtrl+E"));
@@ -56,6 +59,8 @@ void DeskFrame::make_menu() {
     edit->Append(wxID_REDO, "&Redo\tCtrl+Shift+Z");
     edit->AppendSeparator();
     edit->Append(command::accept_all, "&Accept all proposals\tCtrl+Shift+A");
+    edit->Append(command::confirm, "&Confirm what is copied here\tCtrl+K");
+    edit->Append(command::confirm_all, "Confirm a&ll that is copied\tCtrl+Shift+K");
     edit->AppendSeparator();
     edit->Append(command::add_box, "Add a &box\tCtrl+B");
     edit->Append(command::double_box, "&Double the box\tCtrl+Shift+B");
@@ -104,7 +109,10 @@ void DeskFrame::fill_list_menus() {
         listed_.push_back(path);
     };
     for (const std::string& file : files_->recent())
-        add(*recent_menu_, std::filesystem::path(file).filename().string(), file);
+        add(*recent_menu_,
+            file.starts_with("job:") ? file.substr(0, file.find(' '))
+                                     : std::filesystem::path(file).filename().string(),
+            file);
     for (const Draft& draft : files_->left())
         add(*drafts_menu_, draft.title().empty() ? "untitled job" : draft.title(), draft.path);
     for (wxMenu* menu : {recent_menu_, drafts_menu_})
@@ -126,6 +134,11 @@ void DeskFrame::bind_commands() {
     on(wxID_OPEN, [this] { files_->open_by_dialog(); });
     on(wxID_SAVE, [this] { files_->save(); });
     on(wxID_SAVEAS, [this] { files_->save_as(); });
+    on(command::open_job, [this] { files_->open_job_by_dialog(); });
+    on(command::save_job, [this] { files_->save_as_job(); });
+    on(command::revise_job, [this] { files_->revise_job(); });
+    on(command::confirm, [this] { confirm(false); });
+    on(command::confirm_all, [this] { confirm(true); });
     on(wxID_EXIT, [this] { Close(); });
     on(wxID_UNDO, [this] { undo(false); });
     on(wxID_REDO, [this] { undo(true); });

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <map>
 #include <memory>
 
 #include "app/engine_thread.h"
@@ -21,6 +22,8 @@ struct DeskState {
     std::size_t box = 0;                  ///< the box in view
     char decimal_mark = '.';
     Date today;
+    /// Places of values that wait to be confirmed, with the fields that name them.
+    std::map<std::string, std::string> unconfirmed;
     std::string refused; ///< the entry that was refused last, and what was expected; empty: none
     std::function<void()> changed;                ///< after every change of the session
     std::function<void()> look;                   ///< after a change of `box` or `refused`
@@ -34,6 +37,9 @@ struct DeskState {
     const Node* taken(const std::string& pointer) const {
         return good ? at_pointer(good->estimate->request.filled, pointer) : nullptr;
     }
+    /// The fields to be confirmed that a place of the request stands for: its own and those inside
+    /// it, else the group around it that is asked again.
+    std::vector<std::string> to_confirm(const std::string& pointer) const;
     std::string box_pointer() const { return "/boxes/" + std::to_string(box); }
 };
 

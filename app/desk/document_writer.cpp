@@ -13,11 +13,12 @@ namespace backplate {
 DocumentWriter::DocumentWriter(wxWindow& window, DeskState& state, Calls calls)
     : window_(window), state_(state), calls_(std::move(calls)) {}
 
-/// Beside the request, else where the last documents went, else the user's documents.
+/// Beside the request's file, else where the last documents went, else the user's documents.
 std::string DocumentWriter::usual_folder() const {
     if (!folder_.empty()) return folder_;
     const std::filesystem::path file(state_.session.file());
-    if (!file.empty()) return std::filesystem::absolute(file).parent_path().string();
+    if (!file.empty() && !state_.session.job())
+        return std::filesystem::absolute(file).parent_path().string();
     return wxStandardPaths::Get().GetDocumentsDir().utf8_string();
 }
 

@@ -68,7 +68,8 @@ wxString EntryTable::GetColLabelValue(int column) {
 }
 
 wxString EntryTable::GetRowLabelValue(int row) {
-    return row < rows_.row_count() ? wxString::Format("%d", row + 1) : wxString("+");
+    if (row >= rows_.row_count()) return "+";
+    return wxString::Format(rows_.waits(row) ? "%d ?" : "%d", row + 1);
 }
 
 wxGridCellAttr* EntryTable::GetAttr(int row, int column, wxGridCellAttr::wxAttrKind kind) {
@@ -186,6 +187,11 @@ void EntryGrid::go_to(int row, const std::string& key) {
 }
 
 void EntryGrid::go_to_new_row() { go_to(rows().row_count(), ""); }
+
+std::string EntryGrid::row_pointer() const {
+    return state_.box_pointer() + table_->rows().list().pointer + "/" +
+           std::to_string(GetGridCursorRow());
+}
 
 bool EntryGrid::go_to_pointer(const std::string& pointer) {
     const std::string lead = state_.box_pointer() + rows().list().pointer;

@@ -41,6 +41,11 @@ int EntryRows::row_count() const {
     return rows ? static_cast<int>(rows->items.size()) : 0;
 }
 
+bool EntryRows::waits(int row) const {
+    return !state_.unconfirmed.empty() &&
+           !state_.to_confirm(rows_pointer() + "/" + std::to_string(row)).empty();
+}
+
 std::string EntryRows::pointer(int row, int column) const {
     const EntryColumn& spec = list_.columns[static_cast<std::size_t>(column)];
     const std::string at = rows_pointer() + "/" + std::to_string(row);

@@ -43,6 +43,8 @@ public:
     int row_count() const;
     std::string text(int row, int column) const;
     bool given(int row, int column) const { return cell(row, column) != nullptr; }
+    /// A value of the row was copied from another job and waits to be confirmed.
+    bool waits(int row) const;
     /// Where a cell stands in the request.
     std::string pointer(int row, int column) const;
 

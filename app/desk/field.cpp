@@ -32,7 +32,8 @@ Field::Field(wxWindow* parent, wxSizer* label, wxSizer* entry, const FieldSpec& 
              DeskState& state)
     : spec_(spec), state_(state) {
     const int gap = parent->FromDIP(4);
-    label->Add(new wxStaticText(parent, wxID_ANY, wxString::FromUTF8(spec.label)),
+    label_ = new wxStaticText(parent, wxID_ANY, wxString::FromUTF8(spec.label));
+    label->Add(label_,
                wxSizerFlags().CenterVertical().Border(wxLEFT | wxRIGHT, spec.joined ? gap : 0));
     make_control(parent);
     name_control(*control_, spec.name, spoken());
@@ -122,8 +123,20 @@ void Field::store() {
     state_.changed();
 }
 
-void Field::show() {
-    if (refused_ && control_->HasFocus()) return;
+/// A value that was copied and waits to be confirmed bears a question mark and says so.
+bool Field::mark_copied() {
+    const bool waits = !state_.unconfirmed.empty() && !state_.to_confirm(pointer()).empty();
+    const wxString words = wxString::FromUTF8(spec_.label + std::string(waits ? " ?" : ""));
+    if (label_->GetLabelText() == words) return false;
+    label_->SetLabelText(words);
+    label_->SetToolTip(waits ? "Copied and not yet confirmed: Ctrl+K confirms" : "");
+    describe_control(*control_, waits ? "copied, not yet confirmed" : "");
+    return true;
+}
+
+bool Field::show() {
+    const bool moved = mark_copied();
+    if (refused_ && control_->HasFocus()) return moved;
     refused_ = false;
     const Node* sent = state_.session.value(pointer());
     if (sent && sent->is(Node::Kind::null)) sent = nullptr;
@@ -131,6 +144,7 @@ void Field::show() {
     const bool same = sent ? now && *now == *sent : !now;
     if (!same) entry_->ChangeValue(wxString::FromUTF8(shown(sent, state_.decimal_mark)));
     entry_->SetHint(wxString::FromUTF8(shown(state_.taken(pointer()), state_.decimal_mark)));
+    return moved;
 }
 
 void Field::focus() {

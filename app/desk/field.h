@@ -7,6 +7,7 @@
 
 #include "app/desk/desk_state.h"
 
+class wxStaticText;
 class wxTextEntry;
 
 namespace backplate {
@@ -39,12 +40,14 @@ public:
     Field(const Field&) = delete;
     Field& operator=(const Field&) = delete;
 
-    void show();
+    /// True where the width of the label changed.
+    bool show();
     void focus();
     std::string pointer() const;
     wxWindow* control() const { return control_; }
 
 private:
+    bool mark_copied();
     void make_control(wxWindow* parent);
     void bind_events();
     std::optional<Node> typed() const;
@@ -55,6 +58,7 @@ private:
 
     const FieldSpec& spec_;
     DeskState& state_;
+    wxStaticText* label_ = nullptr;
     wxWindow* control_ = nullptr;
     wxTextEntry* entry_ = nullptr;
     bool refused_ = false; ///< what stands in the entry was not stored

@@ -67,7 +67,9 @@ EntryGrid& FormPage::add_list(const EntryList& list, const char* title, int shar
 void FormPage::add(wxSizer* sizer) { rows_->Add(sizer, wxSizerFlags().Expand()); }
 
 void FormPage::show() {
-    for (const auto& field : fields_) field->show();
+    bool moved = false;
+    for (const auto& field : fields_) moved = field->show() || moved;
+    if (moved) Layout();
     for (EntryGrid* list : lists_) list->show();
 }
 
@@ -89,6 +91,18 @@ Field* FormPage::nearest(const std::string& pointer, std::size_t& shared) const 
 bool FormPage::go_to_list(const std::string& pointer) {
     return std::ranges::any_of(lists_,
                                [&](EntryGrid* list) { return list->go_to_pointer(pointer); });
+}
+
+std::string FormPage::pointer_in_focus() const {
+    wxWindow* focus = wxWindow::FindFocus();
+    const auto holds = [&](wxWindow* part) {
+        return focus && (part == focus || part->IsDescendant(focus));
+    };
+    for (const auto& field : fields_)
+        if (holds(field->control())) return field->pointer();
+    for (EntryGrid* list : lists_)
+        if (holds(list)) return list->row_pointer();
+    return {};
 }
 
 void FormPage::focus_first() {

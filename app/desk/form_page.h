@@ -35,6 +35,7 @@ public:
     Field* nearest(const std::string& pointer, std::size_t& shared) const;
     bool go_to_list(const std::string& pointer);
     void focus_first();
+    std::string pointer_in_focus() const; ///< empty: none of its entries has the cursor
 
 private:
     DeskState& state_;

@@ -43,8 +43,11 @@ Each row says what became of it. Answer the questions on the right; Return takes
 proposal. A right click on a heading says what its column holds. Ctrl+Return takes the
 points into the bid, one undo takes them out again.
 
-FILES
+JOBS AND FILES
 
+Ctrl+Shift+J saves the bid as a job of the library, Ctrl+S what was changed of it. Ctrl+J finds
+a job by any of its words; there it is opened or copied as template. A copied value bears a
+question mark until Ctrl+K confirms it or another one is typed over it.
 Nothing has to be saved to be safe: what no file holds is kept as a draft and comes back at
 the next start (File, Drafts). Ctrl+E writes workbook, client edition, drawing and enquiry
 sheet; no file is overwritten.
@@ -57,6 +60,8 @@ constexpr const char* key_list =
 Ctrl+O           open                      Ctrl+Shift+Z      redo
 Ctrl+S           save                      Ctrl+Shift+D      duplicate the bid
 Ctrl+Shift+S     save as                   F5                read prices and rules again
+Ctrl+J           jobs of the library       Ctrl+Shift+J      save as a new job
+Ctrl+K           confirm what is copied    Ctrl+Shift+K      confirm all of it
 Ctrl+T           take off a list           Ctrl+E            documents
 Ctrl+Q           quit                      Ctrl+Shift+E      open their folder
 

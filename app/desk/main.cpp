@@ -11,6 +11,7 @@
 
 #include "app/desk/desk_frame.h"
 #include "app/desk/display.h"
+#include "app/job_saving.h"
 #include "app/stored_data.h"
 #include "pricing/values/faults.h"
 
@@ -47,7 +48,7 @@ std::optional<int> read_arguments(int count, char** values, DeskArguments& argum
     CLI::App app{"Backplate: sizes and prices control cabinets"};
     app.set_version_flag("--version", program_version());
     app.add_option("--library", arguments.library, "Library file, or :starter:");
-    app.add_option("REQUEST", arguments.request, "Request file to open");
+    app.add_option("REQUEST", arguments.request, "Request file to open, or job:NUMBER");
     app.add_option("--ui-dump", arguments.dump, "Write what is shown as JSON")->group("");
     try {
         app.parse(count, values);
@@ -94,8 +95,12 @@ private:
 
 namespace {
 
-Session first_session(const std::string& request) {
+Session first_session(const std::string& request, const std::string& library) {
     Session session;
+    if (const auto job = job_reference(request)) {
+        session.open(open_job(library, *job));
+        return session;
+    }
     const std::string path = request.empty() ? demo_request() : request;
     if (!path.empty()) session.open(path);
     return session;
@@ -107,7 +112,8 @@ int run(const DeskArguments& arguments, char* program) {
     const std::string folder = is_starter(arguments.library)
                                    ? ""
                                    : fs::path(default_library_path()).parent_path().string();
-    wxApp::SetInstance(new DeskApp(std::move(inputs), first_session(arguments.request),
+    wxApp::SetInstance(new DeskApp(std::move(inputs),
+                                   first_session(arguments.request, arguments.library),
                                    {arguments.dump, folder, !arguments.request.empty()}));
     int alone = 1;
     char* values[] = {program, nullptr};

@@ -7,7 +7,12 @@
 #include <wx/filedlg.h>
 #include <wx/window.h>
 
+#include "app/desk/jobs_dialog.h"
 #include "app/recent_files.h"
+#include "app/stored_data.h"
+#include "catalog/exchange/request_json.h"
+#include "pricing/job/inherited.h"
+#include "pricing/values/faults.h"
 
 namespace backplate {
 namespace {
@@ -68,19 +73,101 @@ void RequestFiles::open_by_dialog() {
     if (dialog.ShowModal() == wxID_OK) open(dialog.GetPath().utf8_string());
 }
 
+/// A file, or a job of the library: "job:3".
+Session RequestFiles::opened(const std::string& name) const {
+    Session session;
+    if (const auto job = job_reference(name))
+        session.open(backplate::open_job(state_.inputs->library, *job));
+    else
+        session.open(name);
+    return session;
+}
+
+std::string RequestFiles::recent_name(const std::string& file) const {
+    return job_reference(file) ? recent_job(file, library_path(state_.inputs->library)) : file;
+}
+
 void RequestFiles::open(const std::string& path) {
     attempt([&] {
-        Session opened;
-        opened.open(path);
+        const auto job = job_of_recent(path, library_path(state_.inputs->library));
+        Session next = opened(job.value_or(path));
         leave();
-        state_.session = std::move(opened);
-        remember_file(recent_, path);
+        state_.session = std::move(next);
+        remember_file(recent_, recent_name(state_.session.file()));
         recover(false);
         calls_.replaced();
     });
 }
 
+void RequestFiles::open_job_by_dialog() {
+    attempt([&] {
+        const std::string& library = state_.inputs->library;
+        JobsDialog dialog(&window_, open_jobs(library).jobs(), state_);
+        if (dialog.ShowModal() != wxID_OK) return;
+        if (!dialog.as_template()) return open("job:" + std::to_string(dialog.number()));
+        Library jobs = open_jobs(library);
+        const Job copy = copy_as_job(jobs, *state_.inputs, dialog.number(), std::nullopt);
+        open("job:" + std::to_string(copy.number));
+        calls_.say("Job " + std::to_string(copy.number) + " is a copy of job " +
+                   std::to_string(dialog.number()) + ": what bears a question mark is not yet " +
+                   "confirmed (Ctrl+K confirms, F8 leads to the next)");
+    });
+}
+
+/// The job as it is now in the library; the request in view is what it holds.
+bool RequestFiles::take_job(int number) {
+    state_.session.saved_in(backplate::open_job(state_.inputs->library, {number, std::nullopt}));
+    remember_file(recent_, recent_name(state_.session.file()));
+    return true;
+}
+
+/// Into a job of the library, or as another one. The estimate in view is saved with it, so the
+/// window waits for nothing but the file.
+void RequestFiles::save_into(std::optional<int> number) {
+    const Estimate* estimate = state_.estimate();
+    if (!estimate || !state_.answer || state_.answer->generation != state_.asked || state_.stale())
+        throw BadInput("The job can be saved once it has an estimate: see what is missing below");
+    Estimate kept = *estimate;
+    if (!number) kept.request.saved.reset();
+    const Node& request = *state_.session.request();
+    const PricedRevision priced = priced_revision(json_text(request), kept, *state_.inputs);
+    Library jobs = open_jobs(state_.inputs->library);
+    const Job job = number ? save_into_job(jobs, *number, priced, inherited_values(request),
+                                           state_.session.confirmed(), std::nullopt, stamp())
+                           : jobs.add_job(new_job(kept.request.title, priced.revision, stamp()));
+    take_job(job.number);
+    calls_.say("Saved as job " + std::to_string(job.number) + ", revision " +
+               std::to_string(job.latest().number));
+}
+
+void RequestFiles::save_as_job() {
+    attempt([&] { save_into(std::nullopt); });
+    state_.changed(); // another job: its number is part of the estimate
+}
+
+void RequestFiles::revise_job() {
+    attempt([&] {
+        const OpenJob* job = state_.session.job();
+        if (!job) throw BadInput("Only a saved job has revisions (Ctrl+Shift+J saves it as one)");
+        const int number = job->job.number;
+        const Job revised = open_jobs(state_.inputs->library).change_job(number, [](Job& changed) {
+            revise(changed, changed.latest(), "", stamp());
+        });
+        take_job(number);
+        calls_.say("Revision " + std::to_string(revised.latest().number) +
+                   " is open; those that "
+                   "were sent stay as they are");
+    });
+    state_.changed();
+}
+
 bool RequestFiles::save() {
+    if (const OpenJob* job = state_.session.job()) {
+        attempt([&] { save_into(job->job.number); });
+        keep();
+        state_.look();
+        return !state_.session.dirty();
+    }
     return state_.session.file().empty() ? save_as() : write_to(state_.session.file());
 }
 
@@ -111,7 +198,14 @@ void RequestFiles::keep() {
     keeper_.keep(needed ? state_.session.request() : nullptr, state_.session.file(), state_.asked);
 }
 
-std::vector<std::string> RequestFiles::recent() const { return recent_files(recent_); }
+std::vector<std::string> RequestFiles::recent() const {
+    std::vector<std::string> files = recent_files(recent_);
+    const std::string library = library_path(state_.inputs->library);
+    std::erase_if(files, [&](const std::string& file) {
+        return file.starts_with("job:") && !job_of_recent(file, library);
+    });
+    return files;
+}
 
 std::vector<Draft> RequestFiles::left() const { return left_drafts(drafts_); }
 
@@ -121,6 +215,13 @@ void RequestFiles::recover(bool any) {
         return any || (!draft.file.empty() && draft.file == state_.session.file());
     });
     if (wanted == drafts.end() || !keeper_.adopt(wanted->path)) return;
+    if (state_.session.file() != wanted->file || wanted->file.empty()) {
+        state_.session.start(blank_request());
+        try {
+            if (!wanted->file.empty()) state_.session = opened(wanted->file);
+        } catch (const std::exception&) { // gone since: the draft stands alone
+        }
+    }
     state_.session.recover(wanted->request, wanted->file);
     const wxDateTime written(static_cast<time_t>(wanted->written));
     calls_.say("Brought back from " + written.FormatISOCombined(' ').utf8_string() +
@@ -132,6 +233,13 @@ void RequestFiles::recover_draft(const std::string& path) {
     const std::vector<Draft> drafts = left();
     const auto wanted = std::ranges::find(drafts, path, &Draft::path);
     if (wanted == drafts.end() || !keeper_.adopt(path)) return;
+    if (state_.session.file() != wanted->file || wanted->file.empty()) {
+        state_.session.start(blank_request());
+        try {
+            if (!wanted->file.empty()) state_.session = opened(wanted->file);
+        } catch (const std::exception&) { // gone since: the draft stands alone
+        }
+    }
     state_.session.recover(wanted->request, wanted->file);
     calls_.replaced();
 }

@@ -28,7 +28,12 @@ public:
     void duplicate();
     void open_by_dialog();
     void open(const std::string& path);
+    void open_job_by_dialog();
     bool save();
+    /// Saves what is in view as another job of the library.
+    void save_as_job();
+    /// Opens the next revision of the job in view.
+    void revise_job();
     bool save_as();
     /// Brings back the newest draft: of the session's file, or any where no file was asked for.
     void recover(bool any);
@@ -41,7 +46,11 @@ public:
     std::uint64_t kept() const { return kept_; } ///< generation that is safe
 
 private:
+    Session opened(const std::string& name) const;
     bool write_to(const std::string& path);
+    void save_into(std::optional<int> number);
+    bool take_job(int number);
+    std::string recent_name(const std::string& file) const;
     void leave();
     void attempt(const std::function<void()>& act);
 

@@ -78,6 +78,7 @@ nlohmann::json shown_json(const ShownState& shown) {
                             (desk.answer->steps || !desk.answer->estimate ||
                              !desk.answer->estimate->buildable)},
             {"refused", desk.refused},
+            {"unconfirmed", desk.unconfirmed},
             {"send", shown.send},
             {"page", shown.page},
             {"kept", shown.kept},

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <map>
-#include <set>
 
 #include "pricing/request/node_values.h"
 
@@ -50,6 +49,26 @@ std::string name_of(const Node& entry, std::size_t place) {
     return place_text(place);
 }
 
+bool is_list_of_objects(const Node& node) {
+    return node.is(Node::Kind::list) && !node.items.empty() &&
+           std::ranges::all_of(node.items,
+                               [](const Node& item) { return item.is(Node::Kind::object); });
+}
+
+/// The steps that the entries of a list of objects bear in a field.
+std::vector<std::string> entry_steps(const std::string& field, const Node& list) {
+    std::vector<std::string> steps;
+    for (std::size_t i = 0; i < list.items.size(); ++i) {
+        const std::string name =
+            field == "/boxes" ? place_text(i) : escaped(name_of(list.items[i], i));
+        std::string own = name;
+        for (int count = 2; std::ranges::find(steps, own) != steps.end(); ++count)
+            own = name + "#" + steps_text(count, 0);
+        steps.push_back(std::move(own));
+    }
+    return steps;
+}
+
 class Values {
 public:
     void add(const std::string& field, const Node& node) {
@@ -78,26 +97,38 @@ public:
     }
 
 private:
-    static bool is_list_of_objects(const Node& node) {
-        return node.is(Node::Kind::list) && !node.items.empty() &&
-               std::ranges::all_of(node.items,
-                                   [](const Node& item) { return item.is(Node::Kind::object); });
-    }
     void add_entries(const std::string& field, const Node& list) {
-        std::set<std::string> taken;
-        for (std::size_t i = 0; i < list.items.size(); ++i) {
-            const std::string name =
-                field == "/boxes" ? place_text(i) : escaped(name_of(list.items[i], i));
-            std::string own = name;
-            for (int count = 2; !taken.insert(own).second; ++count)
-                own = name + "#" + steps_text(count, 0);
-            add(field + "/" + own, list.items[i]);
-        }
+        const std::vector<std::string> steps = entry_steps(field, list);
+        for (std::size_t i = 0; i < list.items.size(); ++i)
+            add(field + "/" + steps[i], list.items[i]);
     }
     std::vector<InheritedValue> values_;
 };
 
 } // namespace
+
+std::string pointer_of(const Node& request, const std::string& field) {
+    std::string pointer;
+    std::string passed;
+    const Node* node = &request;
+    for (std::size_t at = 1; node && at <= field.size();) {
+        const std::size_t end = std::min(field.find('/', at), field.size());
+        std::string step = field.substr(at, end - at);
+        at = end + 1;
+        if (is_list_of_objects(*node)) {
+            const auto steps = entry_steps(passed, *node);
+            const auto found = std::ranges::find(steps, step);
+            if (found == steps.end()) break;
+            passed += "/" + step;
+            step = place_text(static_cast<std::size_t>(found - steps.begin()));
+        } else {
+            passed += "/" + step;
+        }
+        pointer += "/" + step;
+        node = at_pointer(request, pointer);
+    }
+    return pointer;
+}
 
 Inherited inherited_from(int job, const std::vector<InheritedValue>& unconfirmed) {
     std::map<std::string, std::size_t> counts;

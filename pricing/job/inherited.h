@@ -18,6 +18,10 @@ Node template_request(const Node& request);
 /// plain values are one value.
 std::vector<InheritedValue> inherited_values(const Node& request);
 
+/// Where a field of inherited_values stands in the request, as a JSON pointer; the nearest place
+/// around it where it is no longer there.
+std::string pointer_of(const Node& request, const std::string& field);
+
 /// What is to be confirmed of a copy of the job, by place: "/boxes/0/points (12), /spare (5)".
 Inherited inherited_from(int job, const std::vector<InheritedValue>& unconfirmed);
 

@@ -1,5 +1,3 @@
 # Not a test of its own: check_demo_workbook.sh asks it.
-add_executable(frozen_price app/frozen_price.cpp
-  ${PROJECT_SOURCE_DIR}/app/command_line/request_input.cpp
-  ${PROJECT_SOURCE_DIR}/app/command_line/saved_job.cpp)
+add_executable(frozen_price app/frozen_price.cpp)
 target_link_libraries(frozen_price PRIVATE app_session fmt::fmt)

@@ -6,8 +6,8 @@
 #include <iostream>
 #include <string>
 
-#include "app/command_line/request_input.h"
 #include "app/inputs.h"
+#include "app/request_input.h"
 #include "pricing/cost/bill.h"
 #include "pricing/cost/roll_up.h"
 #include "pricing/price_job.h"

@@ -184,6 +184,7 @@ TEST_CASE("what a draft kept stands one step after what its file holds") {
     first.save_as(file);
     first.set_value("/job/title", Node::make_text("as kept"));
     Session second;
+    second.open(file);
     second.recover(*first.request(), file);
     CHECK(text_at(second, "/job/title") == "as kept");
     CHECK(second.dirty());

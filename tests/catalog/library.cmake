@@ -24,8 +24,6 @@ backplate_tests(table_command_tests
     ${PROJECT_SOURCE_DIR}/app/command_line/parts.cpp
     ${PROJECT_SOURCE_DIR}/app/command_line/price_list.cpp
     ${PROJECT_SOURCE_DIR}/app/command_line/price_list_report.cpp
-    ${PROJECT_SOURCE_DIR}/app/command_line/request_input.cpp
-    ${PROJECT_SOURCE_DIR}/app/command_line/saved_job.cpp
     ${PROJECT_SOURCE_DIR}/app/command_line/rules.cpp
     ${PROJECT_SOURCE_DIR}/app/command_line/show_parts.cpp
     ${PROJECT_SOURCE_DIR}/app/command_line/show_rules.cpp

@@ -5,6 +5,7 @@ backplate_tests(desk_text_tests
           desk/list_view.tests.cpp
           desk/price_text.tests.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/answer_text.cpp
+          ${PROJECT_SOURCE_DIR}/app/desk/desk_state.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/entry_check.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/entry_rows.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/list_order.cpp
@@ -32,5 +33,7 @@ backplate_desk_test(list ${BACKPLATE_PYTHON} run_list_test.py --request ${desk_r
   --list ${PROJECT_SOURCE_DIR}/tests/desk/asking_list.csv)
 backplate_desk_test(built ${BACKPLATE_PYTHON} run_built_test.py
   --request ${PROJECT_SOURCE_DIR}/demo/requests/kelp_barn.json)
+backplate_desk_test(jobs ${BACKPLATE_PYTHON} run_jobs_test.py --request ${desk_request}
+  --backplate $<TARGET_FILE:backplate>)
 backplate_desk_test(recovery ${BACKPLATE_PYTHON} run_recovery_test.py --request ${desk_request}
   --backplate $<TARGET_FILE:backplate>)

@@ -2,8 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
-#include "app/command_line/request_input.h"
 #include "app/inputs.h"
+#include "app/request_input.h"
 #include "app/stored_data.h"
 #include "pricing/price_job.h"
 #include "pricing/values/faults.h"

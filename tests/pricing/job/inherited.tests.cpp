@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "catalog/exchange/request_json.h"
+#include "pricing/request/node_values.h"
 
 using namespace backplate;
 
@@ -19,6 +20,26 @@ std::vector<std::string> fields(const Node& request) {
 }
 
 } // namespace
+
+TEST_CASE("every field leads to the value that it names") {
+    const Node request = parse_json("sample", R"({"format": "backplate-request/1",
+        "job": {"client": "A/B"},
+        "boxes": [{"name": "CP1", "points": [{"signal": "DI", "count": 4},
+                                             {"signal": "DI", "count": 6},
+                                             {"id": "tank", "signal": "DO", "count": 2}],
+                   "site": {"ambient_c": [5, 40]}}]})")
+                             .root;
+    for (const InheritedValue& value : inherited_values(request)) {
+        CAPTURE(value.field);
+        const Node* found = at_pointer(request, pointer_of(request, value.field));
+        if (value.value.empty()) continue; // a question: it may be about what is absent
+        REQUIRE(found);
+        CHECK(json_line(*found) == value.value);
+    }
+    CHECK(pointer_of(request, "/boxes/0/points/DI#2/count") == "/boxes/0/points/1/count");
+    CHECK(pointer_of(request, "/boxes/0/points/tank/count") == "/boxes/0/points/2/count");
+    CHECK(pointer_of(request, "/boxes/0/points/gone/count") == "/boxes/0/points");
+}
 
 TEST_CASE("every stated value is inherited, entries under their names") {
     const Node request = tree(R"({"format": "backplate-request/1", "job": {"title": "Kiln"},

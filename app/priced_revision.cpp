@@ -1,4 +1,4 @@
-#include "app/command_line/priced_revision.h"
+#include "app/priced_revision.h"
 
 #include "catalog/exchange/job_file.h"
 #include "catalog/library/used_rows.h"
@@ -8,15 +8,20 @@
 
 namespace backplate {
 
-PricedRevision priced_revision(const RequestText& given, const Inputs& inputs) {
-    Work work;
-    Estimate estimate =
-        price_job(checked_request(given, inputs), *inputs.prices, *inputs.rules, work);
+PricedRevision priced_revision(const std::string& text, const Estimate& estimate,
+                               const Inputs& inputs) {
     const RowNames names = rows_used(estimate);
     JobRevision revision = revision_of(
-        "the estimate", given.text, estimate_json(estimate, *inputs.rules, program_version()),
+        "the estimate", text, estimate_json(estimate, *inputs.rules, program_version()),
         used_rows(names.parts, names.rules, inputs.prices->parts(), inputs.rule_tables));
-    return {std::move(estimate), std::move(revision)};
+    return {estimate, std::move(revision)};
+}
+
+PricedRevision priced_revision(const RequestText& given, const Inputs& inputs) {
+    Work work;
+    return priced_revision(
+        given.text, price_job(checked_request(given, inputs), *inputs.prices, *inputs.rules, work),
+        inputs);
 }
 
 std::string price_line(const JobRevision& revision) {

@@ -1,4 +1,4 @@
-#include "app/command_line/saved_job.h"
+#include "app/saved_job.h"
 
 #include <charconv>
 #include <chrono>
@@ -6,7 +6,7 @@
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 
-#include "app/command_line/request_input.h"
+#include "app/request_input.h"
 #include "app/stored_data.h"
 #include "pricing/values/faults.h"
 

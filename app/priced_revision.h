@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "app/command_line/request_input.h"
+#include "app/request_input.h"
 #include "pricing/job/estimate.h"
 #include "pricing/job/saved_job.h"
 
@@ -13,6 +13,10 @@ struct PricedRevision {
     Estimate estimate;
     JobRevision revision;
 };
+
+/// The same out of an estimate that was made of the text with these inputs.
+PricedRevision priced_revision(const std::string& text, const Estimate& estimate,
+                               const Inputs& inputs);
 
 /// Throws BadInput as checked_request does.
 PricedRevision priced_revision(const RequestText& given, const Inputs& inputs);

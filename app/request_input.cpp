@@ -1,10 +1,10 @@
-#include "app/command_line/request_input.h"
+#include "app/request_input.h"
 
 #include <chrono>
 #include <iostream>
 #include <iterator>
 
-#include "app/command_line/saved_job.h"
+#include "app/saved_job.h"
 #include "catalog/cells/table.h"
 #include "catalog/exchange/request_json.h"
 #include "pricing/job/inherited.h"
