@@ -12,13 +12,13 @@
 #include <wx/simplebook.h>
 #include <wx/sizer.h>
 #include <wx/splitter.h>
-#include <wx/stopwatch.h>
 
 #include "app/desk/accessible.h"
 #include "app/desk/asked_panel.h"
 #include "app/desk/built_panel.h"
 #include "app/desk/facts_bar.h"
 #include "app/desk/findings.h"
+#include "app/desk/handler_clock.h"
 #include "app/desk/number_entry.h"
 #include "app/desk/priced_panel.h"
 #include "app/desk/shop_dialog.h"
@@ -307,7 +307,6 @@ void DeskFrame::request_replaced() {
 }
 
 void DeskFrame::request_changed() {
-    const wxStopWatch watch;
     const Node* boxes = state_.session.value("/boxes");
     const std::size_t count = boxes ? boxes->items.size() : 0;
     if (state_.box >= count) state_.box = count == 0 ? 0 : count - 1;
@@ -320,15 +319,13 @@ void DeskFrame::request_changed() {
     facts_->show();
     asked_->show();
     show_title();
-    time_handler(watch.Time());
 }
 
 void DeskFrame::receive(std::shared_ptr<const Answer> answer) {
-    const wxStopWatch watch;
+    const HandlerClock clock(L"an answer"); // no event handler of the toolkit's
     state_.answer = std::move(answer);
     if (state_.answer->estimate) state_.good = state_.answer;
     show_all();
-    time_handler(watch.Time());
 }
 
 void DeskFrame::show_all() {
@@ -365,7 +362,7 @@ void DeskFrame::write_dump() {
     dump_state(start_.dump,
                {state_, GetTitle().utf8_string(), *priced_, *built_, findings_->list(),
                 facts_->send_text(), given_name(wxWindow::FindFocus()), assertions_met(),
-                asked_->points(), asked_->page_in_view(), files_->kept(), slowest_,
+                asked_->points(), asked_->page_in_view(), files_->kept(),
                 why_ && why_->IsShown() ? why_->formula_text() : std::string(),
                 documents_->written(), said_, *takeoff_, book_->GetSelection() == 1});
 }

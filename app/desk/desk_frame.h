@@ -45,6 +45,7 @@ private:
     void make_state(std::shared_ptr<const Inputs> inputs, Session session);
     void make_menu();
     void fill_file_menu(wxMenu& menu);
+    void fill_edit_menu(wxMenu& menu);
     void fill_price_menu(wxMenu& menu);
     void fill_list_menus();
     void make_panels();
@@ -72,14 +73,12 @@ private:
     void take_off(const std::string& path);
     void show_page(std::size_t number);
     wxWindow* make_bid_page();
-    void time_handler(long milliseconds) { slowest_ = std::max(slowest_, milliseconds); }
 
     DeskStart start_;
     DeskState state_;
     bool narrow_ = false;      ///< room for two columns only
     bool built_first_ = false; ///< of a narrow window: what is built beside the price
     std::string said_;         ///< above the page, last
-    long slowest_ = 0;         ///< milliseconds of the slowest handler so far
     wxMenu *recent_menu_ = nullptr, *drafts_menu_ = nullptr;
     std::vector<std::string> listed_; ///< files and drafts by the number of their menu entry
     wxInfoBar* info_ = nullptr;

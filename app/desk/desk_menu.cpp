@@ -51,20 +51,24 @@ void DeskFrame::fill_price_menu(wxMenu& menu) {
                     wxString::Format("Take alternative &%d\tAlt+%d", i + 1, i + 1));
 }
 
+void DeskFrame::fill_edit_menu(wxMenu& menu) {
+    menu.Append(wxID_UNDO, "&Undo\tCtrl+Z");
+    menu.Append(wxID_REDO, "&Redo\tCtrl+Shift+Z");
+    menu.AppendSeparator();
+    menu.Append(command::accept_all, "&Accept all proposals\tCtrl+Shift+A");
+    menu.Append(command::confirm, "&Confirm what is copied here\tCtrl+K");
+    menu.Append(command::confirm_all, "Confirm a&ll that is copied\tCtrl+Shift+K");
+    menu.AppendSeparator();
+    menu.Append(command::add_box, "Add a &box\tCtrl+B");
+    menu.Append(command::double_box, "&Double the box\tCtrl+Shift+B");
+    menu.Append(command::remove_box, "Re&move the box");
+}
+
 void DeskFrame::make_menu() {
     auto* file = new wxMenu;
     fill_file_menu(*file);
     auto* edit = new wxMenu;
-    edit->Append(wxID_UNDO, "&Undo\tCtrl+Z");
-    edit->Append(wxID_REDO, "&Redo\tCtrl+Shift+Z");
-    edit->AppendSeparator();
-    edit->Append(command::accept_all, "&Accept all proposals\tCtrl+Shift+A");
-    edit->Append(command::confirm, "&Confirm what is copied here\tCtrl+K");
-    edit->Append(command::confirm_all, "Confirm a&ll that is copied\tCtrl+Shift+K");
-    edit->AppendSeparator();
-    edit->Append(command::add_box, "Add a &box\tCtrl+B");
-    edit->Append(command::double_box, "&Double the box\tCtrl+Shift+B");
-    edit->Append(command::remove_box, "Re&move the box");
+    fill_edit_menu(*edit);
     auto* view = new wxMenu;
     for (int i = 0; i < command::most_pages; ++i)
         view->Append(command::page_first + i,

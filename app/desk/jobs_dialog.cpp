@@ -47,6 +47,18 @@ void JobsDialog::make_controls() {
     rows->Add(list_, wxSizerFlags(1).Expand().Border(wxBOTTOM, FromDIP(4)));
     count_ = make_muted(this, "");
     rows->Add(count_, wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(8)));
+    rows->Add(make_keys(), wxSizerFlags().Expand());
+    auto* margin = new wxBoxSizer(wxVERTICAL);
+    margin->Add(rows, wxSizerFlags(1).Expand().Border(wxALL, FromDIP(12)));
+    SetSizer(margin);
+    words_->Bind(wxEVT_TEXT, [this](wxCommandEvent&) { show_found(); });
+    list_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { end(false); });
+    Bind(wxEVT_CHAR_HOOK, [this](wxKeyEvent& event) {
+        if (!act_on(event)) event.Skip();
+    });
+}
+
+wxSizer* JobsDialog::make_keys() {
     auto* keys = new wxBoxSizer(wxHORIZONTAL);
     auto* copy = new wxButton(this, wxID_ANY, "Copy as &template");
     name_control(*copy, "copy_as_template", "Copy as template");
@@ -57,17 +69,9 @@ void JobsDialog::make_controls() {
     keys->AddStretchSpacer();
     keys->Add(close, wxSizerFlags().Border(wxRIGHT, FromDIP(8)));
     keys->Add(open);
-    rows->Add(keys, wxSizerFlags().Expand());
-    auto* margin = new wxBoxSizer(wxVERTICAL);
-    margin->Add(rows, wxSizerFlags(1).Expand().Border(wxALL, FromDIP(12)));
-    SetSizer(margin);
-    words_->Bind(wxEVT_TEXT, [this](wxCommandEvent&) { show_found(); });
-    list_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { end(false); });
     copy->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { end(true); });
     open->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { end(false); });
-    Bind(wxEVT_CHAR_HOOK, [this](wxKeyEvent& event) {
-        if (!act_on(event)) event.Skip();
-    });
+    return keys;
 }
 
 /// The arrows go through the list while the words are typed.

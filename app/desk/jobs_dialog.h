@@ -23,6 +23,7 @@ public:
 
 private:
     void make_controls();
+    wxSizer* make_keys();
     void show_found();
     void end(bool as_template);
     bool act_on(const wxKeyEvent& event);

@@ -11,6 +11,7 @@
 
 #include "app/desk/desk_frame.h"
 #include "app/desk/display.h"
+#include "app/desk/handler_clock.h"
 #include "app/job_saving.h"
 #include "app/stored_data.h"
 #include "pricing/values/faults.h"
@@ -74,6 +75,15 @@ public:
         frame_ = new DeskFrame(std::move(inputs_), std::move(session_), std::move(start_));
         frame_->Show();
         return true;
+    }
+
+    /// Idle time is left out: what is done in it is for tests.
+    void CallEventHandler(wxEvtHandler* handler, wxEventFunctor& functor,
+                          wxEvent& event) const override {
+        if (event.GetEventType() == wxEVT_IDLE)
+            return wxApp::CallEventHandler(handler, functor, event);
+        const HandlerClock clock(event.GetClassInfo()->GetClassName());
+        wxApp::CallEventHandler(handler, functor, event);
     }
 
     /// The event is lost, the request is not: the window goes on with the last whole step.

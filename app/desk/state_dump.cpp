@@ -2,12 +2,15 @@
 
 #include <unistd.h>
 
+#include <cmath>
+
 #include <nlohmann/json.hpp>
 #include <wx/grid.h>
 
 #include "app/desk/answer_text.h"
 #include "app/desk/built_panel.h"
 #include "app/desk/drawing_view.h"
+#include "app/desk/handler_clock.h"
 #include "app/desk/priced_panel.h"
 #include "app/desk/replace_window.h"
 #include "app/desk/takeoff_page.h"
@@ -82,7 +85,8 @@ nlohmann::json shown_json(const ShownState& shown) {
             {"send", shown.send},
             {"page", shown.page},
             {"kept", shown.kept},
-            {"slowest_ms", shown.slowest_ms},
+            {"slowest_ms", std::lround(slowest_handler().milliseconds)},
+            {"slowest", wxString(slowest_handler().event).utf8_string()},
             {"why", shown.why},
             {"said", shown.said},
             {"pid", getpid()},

@@ -27,7 +27,6 @@ struct ShownState {
     wxGrid& points;
     std::size_t page = 0;
     std::uint64_t kept = 0;
-    long slowest_ms = 0;
     std::string why;
     const std::vector<WrittenDocument>& documents;
     std::string said;
