@@ -1,5 +1,6 @@
 #include "app/engine_thread.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "pricing/price_job.h"
@@ -19,8 +20,17 @@ void look_further(const Inputs& inputs, Answer& answer, const Work& work, const 
         return further;
     };
     Work first = fresh();
-    answer.alternatives = std::make_shared<const Alternatives>(find_alternatives(
-        answer.estimate->request, *inputs.prices, *inputs.rules, most_alternatives, first));
+    answer.looking = true;
+    const auto one_more = [&](const Alternatives& found) {
+        auto so_far = std::make_shared<Alternatives>(found);
+        std::ranges::stable_sort(so_far->alternatives, {}, &Alternative::price);
+        answer.alternatives = std::move(so_far);
+        hand_out(answer);
+    };
+    answer.alternatives = std::make_shared<const Alternatives>(
+        find_alternatives(answer.estimate->request, *inputs.prices, *inputs.rules,
+                          most_alternatives, first, one_more));
+    answer.looking = false;
     hand_out(answer);
     Work second = fresh();
     answer.steps = std::make_shared<const FoundSteps>(
@@ -71,6 +81,11 @@ void EngineThread::ask(std::shared_ptr<const Question> question) {
         running_.request_stop();
     }
     arrived_.notify_one();
+}
+
+void EngineThread::stop() {
+    const std::lock_guard lock(mutex_);
+    running_.request_stop();
 }
 
 void EngineThread::serve(const std::stop_token& quit) {

@@ -37,6 +37,7 @@ struct Answer {
     std::vector<RequestFault> faults;
     std::string error;
     std::shared_ptr<const Alternatives> alternatives; ///< null: not looked for yet
+    bool looking = false;                             ///< for more alternatives than these
     std::shared_ptr<const FoundSteps> steps;          ///< null: not looked for yet
     std::string further_error;                        ///< why there are none of the two
 };
@@ -62,6 +63,8 @@ public:
     EngineThread& operator=(const EngineThread&) = delete;
 
     void ask(std::shared_ptr<const Question> question);
+    /// Stops what runs without another question; what was handed out stays.
+    void stop();
 
 private:
     void serve(const std::stop_token& quit);

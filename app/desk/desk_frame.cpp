@@ -263,6 +263,14 @@ void DeskFrame::undo(bool forth) {
     request_changed();
 }
 
+/// Only what comes after the estimate: a bid without a price helps nobody.
+void DeskFrame::stop_looking() {
+    if (!state_.answer || state_.answer->generation != state_.asked || state_.answer->steps) return;
+    engine_->stop();
+    state_.stopped = state_.asked;
+    show_all();
+}
+
 void DeskFrame::confirm(bool all) {
     std::vector<std::string> fields;
     if (all)

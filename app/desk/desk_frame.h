@@ -65,6 +65,7 @@ private:
     void write_dump();
     void undo(bool forth);
     void confirm(bool all);
+    void stop_looking();
     void lead(const std::string& pointer);
     void read_inputs_again();
     void ask_about_shop();

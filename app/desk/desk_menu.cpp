@@ -49,6 +49,8 @@ void DeskFrame::fill_price_menu(wxMenu& menu) {
     for (int i = 0; i < command::most_alternatives; ++i)
         menu.Append(command::take_first + i,
                     wxString::Format("Take alternative &%d\tAlt+%d", i + 1, i + 1));
+    menu.AppendSeparator();
+    menu.Append(command::stop_looking, "&Stop looking\tShift+Esc");
 }
 
 void DeskFrame::fill_edit_menu(wxMenu& menu) {
@@ -196,6 +198,7 @@ void DeskFrame::bind_page_commands() {
     on(wxID_HELP, [this] { show_guide(*this); });
     on(command::keys, [this] { show_keys(*this); });
     on(wxID_ABOUT, [this] { show_about(*this); });
+    on(command::stop_looking, [this] { stop_looking(); });
     on(command::next_column, [this] { next_column(); });
     on(command::next_finding, [this] { findings_->choose_next(); });
     Bind(
@@ -210,6 +213,7 @@ void DeskFrame::bind_page_commands() {
         wxEVT_MENU,
         [this](wxCommandEvent& event) {
             asked_->finish_edit();
+            if (state_.good && state_.good->looking) return; // not numbered yet
             priced_->take(static_cast<std::size_t>(event.GetId() - command::take_first));
         },
         command::take_first, command::take_first + command::most_alternatives - 1);

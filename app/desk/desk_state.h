@@ -18,6 +18,7 @@ struct DeskState {
     std::shared_ptr<const Inputs> inputs;
     std::shared_ptr<const Answer> answer; ///< newest; null before the first
     std::shared_ptr<const Answer> good;   ///< newest with an estimate; null before the first
+    std::uint64_t stopped = 0;            ///< generation whose search the user stopped
     std::uint64_t asked = 0;              ///< generation of the newest question
     std::size_t box = 0;                  ///< the box in view
     char decimal_mark = '.';

@@ -69,6 +69,7 @@ Ctrl+1 … Ctrl+6  Points, Site, Box, Equipment, Job, Terms
 Ctrl+PgDn, PgUp  next box, box before      Ctrl+B            add a box
 Alt+1 … Alt+9    take an alternative       Ctrl+Shift+B      double the box
 F8               next question             F1                guide
+Shift+Escape     stop looking for alternatives and steps
 F6               next column; in a narrow window what is asked or what is built
 
 In a grid

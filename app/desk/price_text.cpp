@@ -150,14 +150,14 @@ std::vector<std::string> difference_cells(const Difference& other, int digits,
             other.lead_days ? signed_number(*other.lead_days, 0, text) : "–"};
 }
 
-TextRows alternative_rows(const Alternatives& found, const FigureText& text) {
+TextRows alternative_rows(const Alternatives& found, const FigureText& text, bool numbered) {
     TextRows rows;
     if (!found.base.price) return rows;
     const PriceResult& price = *found.base.price;
     for (const Alternative& each : found.alternatives) {
         auto cells = difference_cells(each.difference, price.digits, text);
         if (no_real_difference(each, price)) cells.front() = "≈ " + cells.front();
-        cells.insert(cells.begin(), {std::to_string(rows.size() + 1), each.title});
+        cells.insert(cells.begin(), {numbered ? std::to_string(rows.size() + 1) : "", each.title});
         rows.push_back(std::move(cells));
     }
     return rows;

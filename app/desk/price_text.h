@@ -32,8 +32,9 @@ TextRows ratio_rows(const Estimate& estimate, const FigureText& text);
 /// price, width, heat, hours, lead: what another panel takes more
 std::vector<std::string> difference_cells(const Difference& other, int digits,
                                           const FigureText& text);
-/// number, title, price, width, heat, hours, lead: differences against the base
-TextRows alternative_rows(const Alternatives& found, const FigureText& text);
+/// number (of those that a key takes), title, price, width, heat, hours, lead: differences against
+/// the base
+TextRows alternative_rows(const Alternatives& found, const FigureText& text, bool numbered = true);
 /// Whether the prices lie nearer together than the estimate is sure of (P80 less P50).
 bool no_real_difference(const Alternative& each, const PriceResult& base);
 /// What an alternative is, in words.

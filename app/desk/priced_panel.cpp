@@ -201,14 +201,23 @@ void PricedPanel::show_price(const Estimate* estimate) {
 
 void PricedPanel::show_alternatives(const FigureText& text) {
     const Alternatives* found = state_.good ? state_.good->alternatives.get() : nullptr;
-    alternatives_->set_rows(found ? alternative_rows(*found, text) : TextRows{});
+    alternatives_->set_rows(found ? alternative_rows(*found, text, !state_.good->looking)
+                                  : TextRows{});
     if (!state_.good)
         set_text(*alternative_, "");
     else if (!state_.good->further_error.empty())
         set_text(*alternative_, state_.good->further_error);
+    else if (found && state_.good->looking && alternatives_->chosen() < 0)
+        set_text(*alternative_, std::to_string(found->alternatives.size()) +
+                                    (state_.stopped == state_.asked
+                                         ? " found before the search was stopped; F5 looks again"
+                                         : " so far, looking for more … Shift+Escape stops"));
+    else if (!found && state_.stopped == state_.asked)
+        set_text(*alternative_, "The search was stopped; F5 looks again");
     else if (!found)
-        set_text(*alternative_, state_.estimate()->buildable ? "Looking for alternatives …"
-                                                             : "None: nothing builds the job");
+        set_text(*alternative_, state_.estimate()->buildable
+                                    ? "Looking for alternatives … Shift+Escape stops"
+                                    : "None: nothing builds the job");
     else
         explain_alternative(alternatives_->chosen());
 }
@@ -231,7 +240,10 @@ void PricedPanel::show_steps(const FigureText& text) {
     const bool there = estimate && estimate->price && state_.box < estimate->boxes.size();
     steps_->show(state_.good ? state_.good->steps.get() : nullptr,
                  there ? estimate->boxes[state_.box].name : std::string(), text,
-                 there ? estimate->price->digits : 2, there ? "Looking for steps …" : "No steps");
+                 there ? estimate->price->digits : 2,
+                 !there                           ? "No steps"
+                 : state_.stopped == state_.asked ? "The search was stopped; F5 looks again"
+                                                  : "Looking for steps …");
 }
 
 void PricedPanel::show_lists(const Estimate* estimate, const FigureText& text) {

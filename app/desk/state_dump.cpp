@@ -76,10 +76,11 @@ nlohmann::json shown_json(const ShownState& shown) {
             {"alternatives", shown.priced.alternatives().rows()},
             {"alternatives_shown", shown.priced.alternatives().shown_rows()},
             {"findings_shown", shown.findings.shown_rows()},
+            {"looking", desk.good && desk.good->looking},
             {"steps", shown.priced.step_words()},
             {"settled", desk.answer && desk.answer->generation == desk.asked &&
-                            (desk.answer->steps || !desk.answer->estimate ||
-                             !desk.answer->estimate->buildable)},
+                            (desk.answer->steps || desk.stopped == desk.asked ||
+                             !desk.answer->estimate || !desk.answer->estimate->buildable)},
             {"refused", desk.refused},
             {"unconfirmed", desk.unconfirmed},
             {"send", shown.send},

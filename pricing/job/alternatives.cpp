@@ -44,8 +44,9 @@ double volume_of(const std::vector<BoxResult>& boxes) {
 /// One trial after the other against the base and what was found before.
 class Search {
 public:
-    Search(Alternatives& result, const PriceBook& book, const RuleBook& rules, Work& work)
-        : result_(result), book_(book), rules_(rules), work_(work),
+    Search(Alternatives& result, const PriceBook& book, const RuleBook& rules, Work& work,
+           const FoundSoFar& found)
+        : result_(result), book_(book), rules_(rules), work_(work), found_(found),
           request_(changeable(result.base.request)) {}
 
     void run(const Trial& trial) {
@@ -189,6 +190,7 @@ private:
         result_.alternatives.push_back({trial.title, trial.reason, trial.change, other.price->price,
                                         difference, std::move(other.boxes), proven, headroom,
                                         std::move(other.bill)});
+        if (found_) found_(result_);
     }
 
     void drop(const Trial& trial, std::string reason, std::string same_as = {}) {
@@ -199,6 +201,7 @@ private:
     const PriceBook& book_;
     const RuleBook& rules_;
     Work& work_;
+    const FoundSoFar& found_;
     Node request_;
 };
 
@@ -257,11 +260,12 @@ void mark_near(Alternatives& result) {
 } // namespace
 
 Alternatives find_alternatives(const BidRequest& request, const PriceBook& book,
-                               const RuleBook& rules, std::size_t most, Work& work) {
+                               const RuleBook& rules, std::size_t most, Work& work,
+                               const FoundSoFar& hand_out) {
     Alternatives result;
     result.base = price_job(request, book, rules, work);
     if (!result.base.buildable) return result;
-    Search search(result, book, rules, work);
+    Search search(result, book, rules, work, hand_out);
     for (const Trial& trial : trials_of(result.base, book)) search.run(trial);
     search.run_smallest();
     search.run_quickest();

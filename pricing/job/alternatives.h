@@ -1,5 +1,7 @@
 #pragma once
 
+#include <functional>
+
 #include "pricing/job/difference.h"
 #include "pricing/price_job.h"
 
@@ -29,6 +31,9 @@ struct Alternatives {
     std::vector<DroppedAlternative> dropped;
 };
 
+/// Called with what is found so far, in the order of finding, each time there is one more.
+using FoundSoFar = std::function<void(const Alternatives&)>;
+
 /// The cheapest whole panel of every other platform that the request allows, of the mixes without
 /// each module or controller of the base, of fewer kinds of modules, of cooler ones, of a sealed
 /// box, of the next enclosure, of the own store, of the smallest size that can be built in, without
@@ -40,6 +45,7 @@ struct Alternatives {
 /// what lies beyond `most`. A job that nothing builds has no alternatives. Source:
 /// trade-practice 6.1.
 Alternatives find_alternatives(const BidRequest& request, const PriceBook& book,
-                               const RuleBook& rules, std::size_t most, Work& work);
+                               const RuleBook& rules, std::size_t most, Work& work,
+                               const FoundSoFar& found = {});
 
 } // namespace backplate

@@ -47,7 +47,8 @@ def states_the_site(desk):
     desk.keys("Tab")
     desk.type("45")
     return desk.wait("a price with alternatives", lambda s: s["answered"] == s["asked"]
-                     and s["faults"] == 0 and len(s["alternatives"]) >= 2, FURTHER)
+                     and s["faults"] == 0 and len(s["alternatives"]) >= 2
+                     and not s["looking"], FURTHER)
 
 
 def takes_the_second_and_back(desk, base):

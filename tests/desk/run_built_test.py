@@ -94,12 +94,27 @@ def tab_leaves(desk):
     desk.wait("and back", lambda s: s["focus"] in ("drawing", "built_pages"))
 
 
+def stops_looking(desk):
+    """A change starts the search anew; what it finds comes one by one, and it can be stopped."""
+    before = desk.wait("all alternatives and steps", lambda s: s["settled"], 90.0)
+    desk.keys("ctrl+1", "ctrl+Home", "Right", "plus")
+    desk.wait("a price", lambda s: s["answered"] == s["asked"] > before["asked"], 90.0)
+    desk.keys("shift+Escape")
+    stopped = desk.wait("stopped or found", lambda s: s["settled"])
+    desk.check("what is still looked for bears no number",
+               not stopped["looking"] or all(row[0] == "" for row in stopped["alternatives"]))
+    desk.keys("F5")
+    desk.wait("and looked for again", lambda s: s["settled"] and s["asked"] > stopped["asked"]
+              and not s["looking"] and s["alternatives"][0][0] == "1", 90.0)
+
+
 def scenario(desk, arguments):
     desk.start(os.path.abspath(arguments.request))
     part = replaces_a_module(desk)
     escape_takes_nothing(desk, part)
     door_and_plate(desk)
     tab_leaves(desk)
+    stops_looking(desk)
     desk.ends_quietly()
 
 
