@@ -152,7 +152,8 @@ private:
     }
 
     void enclosure(const EnclosureResult& enclosure) {
-        add("{}{}, ", padded("Enclosure", 12),
+        add("{}{}{}, ", padded("Enclosure", 12),
+            enclosure.quantity > 1 ? fmt::format("{} × ", enclosure.quantity) : "",
             enclosure.part.empty() ? "by the client" : enclosure.part);
         if (enclosure.width_mm && enclosure.height_mm && enclosure.depth_mm)
             add("{} (W × H × D), {}, ",

@@ -76,6 +76,7 @@ RuleBookResult make_rule_book(const RuleTables& tables) {
     read_figures(reader, *book);
     read_site(reader, *book);
     read_room(reader, *book);
+    read_suites(reader, *book);
     read_labour(reader, *book);
     read_texts_of_offer(reader, *book);
     read_price(reader, *book);

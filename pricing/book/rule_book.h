@@ -181,6 +181,11 @@ struct RoomRules {
         stand_off_floor_mm;
 };
 
+/// Enclosures side by side as one panel; absent rows allow none.
+struct SuiteRules {
+    OptionalRule most, floor_enclosures, wall_boxes, heat_of_fullest_percent;
+};
+
 struct DefaultRow {
     std::string key, type, unit;
     std::string default_iec, default_north_america;
@@ -302,6 +307,7 @@ struct RuleBook {
     std::map<std::string, std::vector<std::string>, std::less<>> type_coverage;
     std::vector<Material> materials;
     RoomRules room;
+    SuiteRules suites;
     std::vector<Rule> breaker_ratings_iec, breaker_ratings_north_america;
     std::vector<Rule> fuse_ratings_iec, fuse_ratings_north_america;
     std::vector<Conductor> conductors;

@@ -76,4 +76,11 @@ void read_room(RuleReader& reader, RuleBook& book) {
     room.stand_off_floor_mm = reader.optional(table, "stand_off_floor_mm");
 }
 
+void read_suites(RuleReader& reader, RuleBook& book) {
+    constexpr std::string_view suites = "suites";
+    book.suites = {
+        reader.optional(suites, "most_enclosures"), reader.optional(suites, "floor_enclosures"),
+        reader.optional(suites, "wall_boxes"), reader.optional(suites, "heat_of_fullest_percent")};
+}
+
 } // namespace backplate

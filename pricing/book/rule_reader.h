@@ -67,6 +67,7 @@ private:
 void read_figures(RuleReader& reader, RuleBook& book);
 void read_site(RuleReader& reader, RuleBook& book);
 void read_room(RuleReader& reader, RuleBook& book);
+void read_suites(RuleReader& reader, RuleBook& book);
 void read_lists(RuleReader& reader, RuleBook& book);
 /// After read_lists: activities, classes and signals are looked up there.
 void read_labour(RuleReader& reader, RuleBook& book);

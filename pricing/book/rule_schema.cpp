@@ -285,6 +285,7 @@ constexpr auto schema = std::array{
     TableSpec{"site_limits", "what dust and corrosion forbid", site_limits},
     TableSpec{"type_coverage", "which type marks meet which", type_coverage},
     TableSpec{"room", "rows, ducts and gaps on the plate", plain, true},
+    TableSpec{"suites", "enclosures side by side as one panel", plain, true},
     TableSpec{"wiring", "conductors", plain, true},
     TableSpec{"north_america", "factors of that practice", plain, true},
     TableSpec{"breaker_ratings", "standard ratings", breaker_ratings},

@@ -71,6 +71,7 @@ constexpr auto plain_drivers =
                NamedCount{"module or controller", modules_and_controllers},
                NamedCount{"enclosure wall", field<&BoxCounts::enclosures_wall>},
                NamedCount{"enclosure floor", field<&BoxCounts::enclosures_floor>},
+               NamedCount{"enclosure joint", field<&BoxCounts::enclosure_joints>},
                NamedCount{"enclosure wall to prepare", wall_to_prepare},
                NamedCount{"enclosure floor to prepare", floor_to_prepare},
                NamedCount{"minute of the enclosure", field<&BoxCounts::preparation_minutes>},

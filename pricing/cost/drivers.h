@@ -13,6 +13,7 @@ struct BoxCounts {
     int jobs = 0;                                     ///< 1 at the first box of the job
     int bill_lines = 0, controllers = 0, modules = 0; ///< modules: heads and feeds too
     int enclosures_wall = 0, enclosures_floor = 0;
+    int enclosure_joints = 0;     ///< between enclosures side by side
     bool own_preparation = false; ///< the enclosure states its minutes: preparation_minutes
     int preparation_minutes = 0;
     int cut_round = 0, cut_rectangular = 0, cut_gland = 0;

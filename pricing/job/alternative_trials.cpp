@@ -240,7 +240,7 @@ std::vector<SmallerSize> smaller_sizes(const Estimate& base, std::size_t box,
     if (asked.choices.enclosure != EnclosureChoice::choose || !own.width_mm || !own.height_mm ||
         !own.depth_mm)
         return changes;
-    const double volume = *own.width_mm * *own.height_mm * *own.depth_mm;
+    const double volume = own.quantity * *own.width_mm * *own.height_mm * *own.depth_mm;
     std::set<Size> sizes;
     for (const Part* part : book.of_kind("enclosure")) {
         const Size size = size_of(*part);

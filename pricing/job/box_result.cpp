@@ -82,14 +82,14 @@ HeatResult heat_of(const PanelDesign& design, const Box& box, Celsius highest, b
     heat.stage = design.stage.name;
     const double outside = box.site.ambient_high_c;
     const Celsius mid =
-        settled_mid(*design.enclosure, box, design.stage, design.inside, highest, rules, work);
+        settled_mid(design.enclosure, box, design.stage, design.inside, highest, rules, work);
     heat.mid = mid;
     if (holds_set_point(design.stage)) {
         heat.top = heat.second_method_top = mid; // it stirs the air and holds it
     } else {
         heat.top = Celsius{outside + rules.heat.top_factor.number() * (mid.value - outside)};
         heat.second_method_top =
-            second_method_top(*design.enclosure, box, design.stage, design.inside, rules);
+            second_method_top(design.enclosure, box, design.stage, design.inside, rules);
     }
     return heat;
 }
@@ -98,6 +98,7 @@ EnclosureResult enclosure_of(const PanelDesign& design, const Box& box, const Ru
     const Part& part = *design.enclosure;
     EnclosureResult result;
     result.part = part.key;
+    result.quantity = design.enclosure.pieces;
     result.width_mm = part.width_mm;
     result.height_mm = part.height_mm;
     result.depth_mm = part.depth_mm;

@@ -58,7 +58,7 @@ void sun_finding(const PanelChoice& choice, const Box& box, FindingSink& sink) {
     if (box.site.place != "outdoor_sun" || !choice.search->housing.walls_known) return;
     Work work;
     const Kelvin rise =
-        rise_by_sun(*design.enclosure, box, design.stage, design.inside, sink.rules(), work);
+        rise_by_sun(design.enclosure, box, design.stage, design.inside, sink.rules(), work);
     const std::string& finish = design.enclosure->finish;
     const bool known = sink.rules().solar.finishes.contains(finish);
     sink.add("SOLAR", box_path(box.index) + "/site/place",
@@ -83,6 +83,21 @@ void housing_findings(const PanelChoice& choice, const Box& box, FindingSink& si
                   {"depth", length_text(design.need.deepest_mm, sink.inch())}});
 }
 
+void suite_findings(const PanelChoice& choice, const Box& box, FindingSink& sink) {
+    const Suite& suite = choice.design->enclosure;
+    if (suite.joints() == 0) return;
+    const std::string at = "#" + box_path(box.index) + "/enclosures";
+    sink.add("SUITE", at,
+             {{"box", box.name},
+              {"pieces", steps_text(suite.pieces, 0)},
+              {"part", suite->key},
+              {"width", length_text(suite.pieces * suite->width_mm.value_or(0), sink.inch())},
+              {"percent", number_text(heat_of_fullest(suite, sink.rules()) * 100)}});
+    if (!choice.search->parts.joining)
+        sink.add("SUITE_JOINING", at,
+                 {{"box", box.name}, {"joints", steps_text(suite.joints(), 0)}});
+}
+
 } // namespace
 
 void asked_findings(const Box& box, FindingSink& sink) {
@@ -102,6 +117,7 @@ void choice_findings(const PanelChoice& choice, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
     redundancy_finding(choice, box, sink);
     housing_findings(choice, box, sink);
+    suite_findings(choice, box, sink);
     sun_finding(choice, box, sink);
 }
 

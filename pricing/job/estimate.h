@@ -81,10 +81,10 @@ struct HeatResult {
 };
 
 struct EnclosureResult {
-    std::string part; ///< empty: the client's
-    int quantity = 1;
-    std::optional<double> width_mm, height_mm, depth_mm;
-    std::string protection, material; ///< empty: unknown
+    std::string part;                                    ///< empty: the client's
+    int quantity = 1;                                    ///< above 1: a suite, side by side
+    std::optional<double> width_mm, height_mm, depth_mm; ///< of each
+    std::string protection, material;                    ///< empty: unknown
     double room_left_percent = 0;
     double plate_width_mm = 0, plate_height_mm = 0;
 };
@@ -102,14 +102,16 @@ struct PlacedDevice {
     std::string band; ///< mains, supply, platform, other, terminals; empty off the plate
     Face face = Face::plate;
     bool placed = true; ///< false: its size is not stated, or its face has no room left for it
-    int row = 0;        ///< of the plate, from the top
+    int row = 0;        ///< in Layout::rows
+    int enclosure = 0;  ///< of a suite, from the left
     int station = -1, place = -1; ///< in BoxResult::stations
     double x_mm = 0, y_mm = 0, width_mm = 0, height_mm = 0, depth_mm = 0;
     bool round = false; ///< in the door: the part states a height and no width
 };
 
-/// A row of the plate between two ducts. Its rail lies in its middle.
+/// A row of a plate between two ducts. Its rail lies in its middle.
 struct LayoutRow {
+    int enclosure = 0;
     double y_mm = 0, height_mm = 0;
     double used_mm = 0; ///< of the rail, clearances, partitions and ends of strips included
     bool terminals = false;
@@ -128,13 +130,18 @@ struct BusBreak {
     int station = 0, row = 0; ///< row: the one it goes on in
 };
 
+/// Plate below the lowest duct.
+struct FreePlate {
+    double y_mm = 0, height_mm = 0;
+};
+
 /// Where everything stands. Rails are as long as the plate is wide, less the side ducts and a
 /// clearance; the rows of terminals are the lowest, and below them the cables enter.
 struct Layout {
     double plate_width_mm = 0, plate_height_mm = 0, duct_mm = 0, rail_mm = 0;
     double rail_x_mm = 0;
-    double free_y_mm = 0, free_height_mm = 0; ///< plate below the lowest duct
-    std::vector<LayoutRow> rows;
+    std::vector<FreePlate> free; ///< of every plate; a suite has one in each enclosure
+    std::vector<LayoutRow> rows; ///< from the top, then those of the next plate
     std::vector<TerminalStrip> strips;
     std::vector<BusBreak> breaks;
     std::vector<PlacedDevice> devices;

@@ -103,8 +103,15 @@ void record_temperature(const Context& context) {
         ambient,
         from_request(context.box + "/site/altitude_m", number_text(site.altitude_m), "m")};
     std::string formula = "two_film(a, b, c, d, e, f)";
+    if (const OptionalRule& fullest = context.rules().suites.heat_of_fullest_percent;
+        box.quantity > 1 && fullest) {
+        formula = "two_film(a × g ÷ 100, b, c, d, e, f)";
+        inputs.push_back(context.rule(*fullest));
+    }
     if (site.place == "outdoor_sun") {
-        formula = "two_film(a, b, c, d, e, f, g, h)";
+        const char next = static_cast<char>('a' + inputs.size());
+        formula.back() = ',';
+        formula += std::string(" ") + next + ", " + static_cast<char>(next + 1) + ")";
         inputs.push_back(context.rule(absorptance_of(*context.design.enclosure, context.rules())));
         inputs.push_back(context.rule(context.rules().solar.irradiance));
     }
@@ -150,9 +157,15 @@ std::string surface_term(const Context& context, Formula& formula) {
     };
     std::string plan = factor(covered.top ? faces.top_covered : faces.top);
     if (covered.floor_counts) plan = "(" + plan + " + " + factor(faces.floor) + ")";
-    return "(" + width + " × " + depth + " × " + plan + " + " + width + " × " + height + " × (" +
-           upright(false) + " + " + upright(covered.rear) + ") + " + depth + " × " + height +
-           " × (" + upright(covered.left) + " + " + upright(covered.right) + ")) ÷ 1000000";
+    std::string sides = upright(covered.left) + " + " + upright(covered.right);
+    std::string each = width + " × " + depth + " × " + plan + " + " + width + " × " + height +
+                       " × (" + upright(false) + " + " + upright(covered.rear) + ")";
+    if (box.quantity > 1) {
+        each = formula.use(context.figure("/enclosures/0/quantity", box.quantity, "pieces")) +
+               " × (" + each + ")";
+        sides += " + " + steps_text(2 * (box.quantity - 1), 0) + " × " + upright(true);
+    }
+    return "(" + each + " + " + depth + " × " + height + " × (" + sides + ")) ÷ 1000000";
 }
 
 void record_surface_rule(const Context& context) {
@@ -167,7 +180,7 @@ void record_surface_rule(const Context& context) {
             {context.figure("/heat/mid_c", heat.mid->value, "°C")}, "it is held");
         return;
     }
-    const Surface surface = surface_of(*design.enclosure, box, design.stage, rules);
+    const Surface surface = surface_of(design.enclosure, box, design.stage, rules);
     Formula formula;
     const std::string outside = formula.use(from_request(
         context.box + "/site/ambient_c/1", number_text(box.site.ambient_high_c), "°C"));
@@ -175,6 +188,9 @@ void record_surface_rule(const Context& context) {
     const std::string loss = formula.use(context.rule(u_low_of(*design.enclosure, rules))) + " × " +
                              surface_term(context, formula);
     std::string heat_in = formula.use(context.figure("/heat/inside_w", heat.inside.value, "W"));
+    if (const OptionalRule& fullest = rules.suites.heat_of_fullest_percent;
+        design.enclosure.pieces > 1 && fullest)
+        heat_in += " × " + formula.use(context.rule(*fullest)) + " ÷ 100";
     if (surface.sun_w_m2 > 0)
         heat_in += " + " + loss + " × " +
                    formula.use(context.rule(absorptance_of(*design.enclosure, rules))) + " × " +

@@ -28,7 +28,7 @@ std::optional<Celsius> top_without_cooling(const PanelChoice& choice) {
     const Box& box = *choice.search->facts.box;
     Work work;
     try {
-        const Celsius mid = settled_mid(*design.enclosure, box, CoolingStage{}, design.inside,
+        const Celsius mid = settled_mid(design.enclosure, box, CoolingStage{}, design.inside,
                                         highest_top(design, *choice.search), rules, work);
         const double outside = box.site.ambient_high_c;
         return Celsius{outside + rules.heat.top_factor.number() * (mid.value - outside)};

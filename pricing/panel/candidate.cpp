@@ -124,7 +124,7 @@ bool take_devices(PanelDesign& design, const SearchFacts& search) {
 
 /// Heater and control where the cold asks for them and the price book holds them: they take rail,
 /// mains current and hours, so the devices are taken once more. False as above.
-bool keep_warm(PanelDesign& design, const SearchFacts& search, const Part& enclosure) {
+bool keep_warm(PanelDesign& design, const SearchFacts& search, const Suite& enclosure) {
     const Box& box = *search.facts.box;
     design.cold = cold_need(box.site, parts_min_c(design), *search.rules);
     if (design.cold.rise.value <= 0) return true;
@@ -245,10 +245,16 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     return direct_cost(design, search) + in_all_boxes(more_pieces, search);
 }
 
+CoolingStage stage_of(const SearchFacts& search, std::size_t stage, int enclosures) {
+    CoolingStage all = search.stages[stage];
+    all.quantity *= enclosures;
+    return all;
+}
+
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
-                   std::size_t stage) {
+                   std::size_t stage, int enclosures) {
     design.supply = supply;
-    design.stage = search.stages[stage];
+    design.stage = stage_of(search, stage, enclosures);
     design.stage_index = stage;
     if (!fill_load(design, search)) return Refusal::backup;
     if (!highest_air(supply, design.together, search.facts.box->site.altitude_m,
@@ -262,8 +268,8 @@ RoomDemand room_demand(const RoomNeed& need, const SearchFacts& search) {
 }
 
 Refusal look_into(const PanelDesign& design, const SearchFacts& search, const RoomDemand& room,
-                  const Part& enclosure, ShedTable& shed, std::optional<RoomPlan>& plan) {
-    if (!deep_enough(design.need, enclosure, search.rules->room)) return Refusal::depth;
+                  const Suite& enclosure, ShedTable& shed, std::optional<RoomPlan>& plan) {
+    if (!deep_enough(design.need, *enclosure, search.rules->room)) return Refusal::depth;
     plan = room.on(enclosure);
     if (!plan) return Refusal::room;
     if (search.housing.walls_known &&
@@ -274,7 +280,7 @@ Refusal look_into(const PanelDesign& design, const SearchFacts& search, const Ro
     return Refusal::none;
 }
 
-Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part& enclosure,
+Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Suite& enclosure,
                      ShedTable& shed) {
     if (search.housing.walls_known && !keep_warm(design, search, enclosure))
         return Refusal::incoming;
@@ -282,7 +288,7 @@ Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part&
     const Refusal refusal =
         look_into(design, search, room_demand(design.need, search), enclosure, shed, plan);
     if (refusal != Refusal::none) return refusal;
-    design.enclosure = &enclosure;
+    design.enclosure = enclosure;
     design.room = *plan;
     design.counts.rail_rows = plan->total_rows;
     count_enclosure(design.counts, search.housing, enclosure);

@@ -60,15 +60,18 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
                         const SupplyChoice& supply);
 
 /// Load, supply, incoming device, bill without enclosure, rail and duct, room asked; the direct
-/// cost so far.
+/// cost so far. Every one of the enclosures has a part of the stage.
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
-                   std::size_t stage);
+                   std::size_t stage, int enclosures = 1);
 
-/// Depth, room and heat of one enclosure or plate without what the cold may add: a heater takes
-/// room and lowers no heat, so what is refused here is refused in any case. `room`: of the design's
-/// need; `plan`: how the plate was divided.
+/// The stage with its part once for every enclosure of a suite.
+CoolingStage stage_of(const SearchFacts& search, std::size_t stage, int enclosures);
+
+/// Depth, room and heat of one enclosure, plate or suite without what the cold may add: a heater
+/// takes room and lowers no heat, so what is refused here is refused in any case. `room`: of the
+/// design's need; `plan`: how the plates were divided.
 Refusal look_into(const PanelDesign& design, const SearchFacts& search, const RoomDemand& room,
-                  const Part& enclosure, ShedTable& shed, std::optional<RoomPlan>& plan);
+                  const Suite& enclosure, ShedTable& shed, std::optional<RoomPlan>& plan);
 
 /// What devices ask of a plate, with the room that is to stay free.
 RoomDemand room_demand(const RoomNeed& need, const SearchFacts& search);
@@ -76,17 +79,17 @@ RoomDemand room_demand(const RoomNeed& need, const SearchFacts& search);
 /// Direct cost of a powered design in an enclosure without its bill being made; `powered` keeps
 /// everything but the counts of its enclosure and lines. Exact where the cold asks for no heater,
 /// else a lower bound. `plan`: how look_into divided the plate.
-std::int64_t cost_in(PanelDesign& powered, const SearchFacts& search, const Part& enclosure,
+std::int64_t cost_in(PanelDesign& powered, const SearchFacts& search, const Suite& enclosure,
                      const RoomPlan& plan);
 
 /// What the enclosure with its rail, duct and work adds at least to the direct cost of a design of
 /// with_arrangement, and to that of any design made from it. Keeps all but the counts as above.
-std::int64_t least_more_in(PanelDesign& design, const SearchFacts& search, const Part& enclosure,
+std::int64_t least_more_in(PanelDesign& design, const SearchFacts& search, const Suite& enclosure,
                            const RoomPlan& plan);
 
-/// Depth, room and, where its walls are known, heat of one enclosure or plate, then the whole
-/// direct cost.
-Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Part& enclosure,
+/// Depth, room and, where its walls are known, heat of one enclosure, plate or suite, then the
+/// whole direct cost. A suite asks for a design that was powered for so many enclosures.
+Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Suite& enclosure,
                      ShedTable& shed);
 
 /// Parts whose own power warms the box without being drawn at 24 V: mains fans, decoupling, backup.

@@ -113,7 +113,7 @@ bool exactly_fits(const PanelDesign& design, const SearchFacts& search, const Pa
         exact_room(design.need, {}, enclosure, search.facts.box->choices.room, search.rules->room);
     if (!plan) return false;
     PanelDesign smaller = design;
-    smaller.enclosure = &enclosure;
+    smaller.enclosure = enclosure;
     smaller.room = *plan;
     return try_lay_out(smaller, search).has_value();
 }
@@ -125,7 +125,8 @@ void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
     const PanelDesign& design = *choice.design;
     const Box& box = *search.facts.box;
     if (box.choices.enclosure != EnclosureChoice::choose) return;
-    const Money own = *design.enclosure->net();
+    const Money own = Money::of_steps(price_of(design.enclosure));
+    const CoolingStage stage = stage_of(search, design.stage_index, 1);
     const RoomRules& rules = search.rules->room;
     for (const Part* part : search.book->of_kind("enclosure")) {
         if (!usable_enclosure(*part, search.facts) || *part->net() >= own) continue;
@@ -133,7 +134,7 @@ void look_for_cheaper(PanelChoice& choice, ShedTable& shed) {
         const bool size = within_size(*part, box.site);
         const bool by_rule = room_plan(design.need, *part, box.choices.room, rules).has_value();
         const std::int64_t heat =
-            shed.milliwatts(*part, design.stage_index, design.stage, highest_top(design, search));
+            shed.milliwatts(*part, design.stage_index, stage, highest_top(design, search));
         if (need_in(design.inside.value, 0.001) > heat) {
             choice.heat_decides = choice.heat_decides || (size && by_rule);
             continue;

@@ -65,8 +65,8 @@ ColdNeed cold_need(const Site& site, std::optional<double> parts_min_c, const Ru
     return need;
 }
 
-Watts heater_need(const Part& enclosure, const Box& box, Kelvin rise, const RuleBook& rules) {
-    const Material* material = rules.find_material(enclosure.material);
+Watts heater_need(const Suite& enclosure, const Box& box, Kelvin rise, const RuleBook& rules) {
+    const Material* material = rules.find_material(enclosure->material);
     const double u = material ? material->u_high.number() : rules.heat.surface_u.number();
     const bool outdoor = box.site.place.starts_with("outdoor");
     const double factor = outdoor ? rules.heating.outdoor_factor.number() : 1;

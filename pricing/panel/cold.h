@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "pricing/panel/box_facts.h"
+#include "pricing/panel/suite.h"
 
 namespace backplate {
 
@@ -37,7 +38,7 @@ ColdNeed cold_need(const Site& site, std::optional<double> parts_min_c, const Ru
 
 /// Power that holds the rise, U × surface × rise, outdoors times the row; nothing inside is on.
 /// Source: climate-and-supply 4.4.
-Watts heater_need(const Part& enclosure, const Box& box, Kelvin rise, const RuleBook& rules);
+Watts heater_need(const Suite& enclosure, const Box& box, Kelvin rise, const RuleBook& rules);
 
 /// Heaters of one kind with what switches them.
 struct Heating {

@@ -39,10 +39,10 @@ double useful_cooling(const CoolingStage& stage, double outside, double mid,
 
 /// Useful cooling of a unit, less what comes in through walls kept below the outside air and
 /// warmed by the sun.
-double unit_balance(const Part& enclosure, const Box& box, const CoolingStage& stage, double mid,
+double unit_balance(const Suite& enclosure, const Box& box, const CoolingStage& stage, double mid,
                     const RuleBook& rules) {
     const Surface surface = surface_of(enclosure, box, stage, rules);
-    const Material* material = rules.find_material(enclosure.material);
+    const Material* material = rules.find_material(enclosure->material);
     const double u = material ? material->u_high.number() : rules.heat.surface_u.number();
     const double warmer =
         box.site.ambient_high_c - mid + sun_rise(surface, rules.solar.outer_film.number()).value;
@@ -90,20 +90,21 @@ bool fits_wall(const Part& cooling, const Part& enclosure) {
            cooling.width_mm.value_or(0) <= widest;
 }
 
-Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& stage,
+Surface surface_of(const Suite& enclosure, const Box& box, const CoolingStage& stage,
                    const RuleBook& rules) {
     Surface surface;
-    surface.width_m = enclosure.width_mm.value_or(0) / 1000;
-    surface.height_m = enclosure.height_mm.value_or(0) / 1000;
-    surface.depth_m = enclosure.depth_mm.value_or(0) / 1000;
+    surface.width_m = enclosure->width_mm.value_or(0) / 1000;
+    surface.height_m = enclosure->height_mm.value_or(0) / 1000;
+    surface.depth_m = enclosure->depth_mm.value_or(0) / 1000;
+    surface.enclosures = enclosure.pieces;
     surface.mounting = box.site.mounting;
     surface.altitude_m = box.site.altitude_m;
     if (box.site.place == "outdoor_sun")
         surface.sun_w_m2 =
-            absorptance_of(enclosure, rules).number() * rules.solar.irradiance.number();
+            absorptance_of(*enclosure, rules).number() * rules.solar.irradiance.number();
     surface.stirred = stage.name == "circulation_fan";
     if (rules.heat.stirred_film) surface.stirred_film = rules.heat.stirred_film->number();
-    if (const Material* material = rules.find_material(enclosure.material)) {
+    if (const Material* material = rules.find_material(enclosure->material)) {
         surface.emissivity_out = material->emissivity_out.number();
         surface.emissivity_in = material->emissivity_in.number();
         surface.wall_m = material->wall_mm.number() / 1000;
@@ -112,19 +113,21 @@ Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& st
     return surface;
 }
 
-Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& stage, Celsius top,
+Watts heat_shed_at(const Suite& enclosure, const Box& box, const CoolingStage& stage, Celsius top,
                    const RuleBook& rules, Work& work) {
-    if (stage.part && !fits_wall(*stage.part, enclosure)) return {0};
+    if (stage.part && !fits_wall(*stage.part, *enclosure)) return {0};
     const double outside = box.site.ambient_high_c;
+    const double uneven = heat_of_fullest(enclosure, rules);
     const double mid = outside + (top.value - outside) / rules.heat.top_factor.number();
     if (holds_set_point(stage)) {
         const double held = unit_set_point(box, top).value;
-        return {std::max(0.0, unit_balance(enclosure, box, stage, held, rules))};
+        return {std::max(0.0, unit_balance(enclosure, box, stage, held, rules) / uneven)};
     }
     if (mid <= outside) return {0};
     const Surface surface = surface_of(enclosure, box, stage, rules);
     const Watts walls = heat_shed(surface, {outside}, {mid}, work);
-    return {std::max(0.0, walls.value + carried_by_flow(stage, box, rules) * (mid - outside))};
+    const double flow = carried_by_flow(stage, box, rules) * (mid - outside);
+    return {std::max(0.0, (walls.value + flow) / uneven)};
 }
 
 double carried_by_flow(const CoolingStage& stage, const Box& box, const RuleBook& rules) {
@@ -144,10 +147,11 @@ Celsius unit_set_point(const Box& box, Celsius highest_top) {
     return {std::min(box.site.ambient_high_c, highest_top.value)};
 }
 
-Celsius settled_mid(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
+Celsius settled_mid(const Suite& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
                     Celsius highest_top, const RuleBook& rules, Work& work) {
     const double outside = box.site.ambient_high_c;
     if (holds_set_point(stage)) return unit_set_point(box, highest_top);
+    heat = {heat.value * heat_of_fullest(enclosure, rules)};
     const Surface surface = surface_of(enclosure, box, stage, rules);
     const double per_kelvin = carried_by_flow(stage, box, rules);
     if (per_kelvin <= 0) return inside_temperature(surface, {outside}, heat, work);
@@ -178,7 +182,7 @@ const Rule& absorptance_of(const Part& enclosure, const RuleBook& rules) {
     return found == rules.solar.finishes.end() ? rules.solar.unknown_finish : found->second;
 }
 
-Kelvin rise_by_sun(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
+Kelvin rise_by_sun(const Suite& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
                    const RuleBook& rules, Work& work) {
     Surface lit = surface_of(enclosure, box, stage, rules);
     if (holds_set_point(stage)) return sun_rise(lit, rules.solar.outer_film.number());
@@ -188,22 +192,23 @@ Kelvin rise_by_sun(const Part& enclosure, const Box& box, const CoolingStage& st
             settled_mid(enclosure, shaded, stage, heat, {0}, rules, work).value};
 }
 
-Celsius second_method_top(const Part& enclosure, const Box& box, const CoolingStage& stage,
+Celsius second_method_top(const Suite& enclosure, const Box& box, const CoolingStage& stage,
                           Watts heat, const RuleBook& rules) {
     const double outside = box.site.ambient_high_c;
     const Surface surface = surface_of(enclosure, box, stage, rules);
     const double area = cooling_surface(surface, rules).value;
-    const double u = u_low_of(enclosure, rules).number();
+    const double u = u_low_of(*enclosure, rules).number();
     const double by_sun = u * area * sun_rise(surface, rules.solar.outer_film.number()).value;
-    double rise = (heat.value + by_sun) / (u * area + carried_by_flow(stage, box, rules));
+    const double uneven = heat_of_fullest(enclosure, rules);
+    double rise = (uneven * heat.value + by_sun) / (u * area + carried_by_flow(stage, box, rules));
     if (stage.name == "circulation_fan") rise *= rules.heat.circulation_factor.number();
     return {outside + rules.heat.top_factor.number() * rise};
 }
 
-std::int64_t ShedTable::milliwatts(const Part& enclosure, std::size_t stage_index,
+std::int64_t ShedTable::milliwatts(const Suite& enclosure, std::size_t stage_index,
                                    const CoolingStage& stage, Celsius top) {
     const std::int64_t step = limit_in(top.value, 0.01);
-    const auto key = std::make_tuple(&enclosure, stage_index, step);
+    const auto key = std::make_tuple(enclosure.part, enclosure.pieces, stage_index, step);
     const auto found = known_.find(key);
     if (found != known_.end()) return found->second;
     const Celsius rounded{static_cast<double>(step) * 0.01};

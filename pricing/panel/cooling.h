@@ -7,6 +7,7 @@
 
 #include "pricing/panel/box_facts.h"
 #include "pricing/panel/heat_two_film.h"
+#include "pricing/panel/suite.h"
 
 namespace backplate {
 
@@ -14,7 +15,7 @@ namespace backplate {
 struct CoolingStage {
     std::string name = "sealed";
     const Part* part = nullptr; ///< null: sealed
-    int quantity = 0;
+    int quantity = 0;           ///< one for every enclosure of a suite
 };
 
 /// Sealed first, then what the price book holds, as far as `choices.cooling` and the protection
@@ -42,15 +43,17 @@ bool part_meets(const Part& part, const std::string& asked, const RuleBook& rule
 std::string finished_mark(const Part& enclosure, const Part* cooling, const std::string& asked,
                           const RuleBook& rules);
 
-Surface surface_of(const Part& enclosure, const Box& box, const CoolingStage& stage,
+Surface surface_of(const Suite& enclosure, const Box& box, const CoolingStage& stage,
                    const RuleBook& rules);
 
 /// Heat that leaves (enclosure, stage) when the air at the top is at `top`; watts. Mid-height rise
 /// = rise at the top ÷ top factor. Filter fan: walls + flow ÷ fan constant × fouling; air
 /// exchanger: walls + its W/K × air pressure against that of the sea; cooling unit and water
 /// exchanger: useful cooling at these temperatures less what the walls let in; 0 where the part is
-/// too large for the wall. Source: climate-and-supply 1.4, 4.1 to 4.3.
-Watts heat_shed_at(const Part& enclosure, const Box& box, const CoolingStage& stage, Celsius top,
+/// too large for the wall. Of a suite what may arise inside so that the fullest enclosure, which
+/// sheds an even share, stays at `top` (heat_of_fullest); every enclosure has a part of the stage.
+/// Source: climate-and-supply 1.4, 4.1 to 4.3.
+Watts heat_shed_at(const Suite& enclosure, const Box& box, const CoolingStage& stage, Celsius top,
                    const RuleBook& rules, Work& work);
 
 /// Flow of filter fans with clogged filters, m³/h.
@@ -63,12 +66,13 @@ double carried_by_flow(const CoolingStage& stage, const Box& box, const RuleBook
 /// allowed at the top where that is lower.
 Celsius unit_set_point(const Box& box, Celsius highest_top);
 
-/// Mid-height temperature at which `heat` leaves; a stage with a set point holds it.
-Celsius settled_mid(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
+/// Mid-height temperature at which `heat` leaves (of the fullest enclosure of a suite); a stage
+/// with a set point holds it.
+Celsius settled_mid(const Suite& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
                     Celsius highest_top, const RuleBook& rules, Work& work);
 
 /// The surface rule beside it: temperature at the top. Not for stages that hold theirs.
-Celsius second_method_top(const Part& enclosure, const Box& box, const CoolingStage& stage,
+Celsius second_method_top(const Suite& enclosure, const Box& box, const CoolingStage& stage,
                           Watts heat, const RuleBook& rules);
 
 /// Surface of the surface rule with the face factors of the rules.
@@ -83,22 +87,22 @@ const Rule& absorptance_of(const Part& enclosure, const RuleBook& rules);
 
 /// How much warmer the sun makes the inside at mid-height, holding or not holding it: 0 in the
 /// shade; with a set point the rise of the simple rule that it works against.
-Kelvin rise_by_sun(const Part& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
+Kelvin rise_by_sun(const Suite& enclosure, const Box& box, const CoolingStage& stage, Watts heat,
                    const RuleBook& rules, Work& work);
 
-/// Heat that can be shed, asked for once per (enclosure, stage, 0.01 K); mW, rounded down.
+/// Heat that can be shed, asked for once per (enclosures, stage, 0.01 K); mW, rounded down.
 class ShedTable {
 public:
     ShedTable(const Box& box, const RuleBook& rules, Work& work)
         : box_(box), rules_(rules), work_(work) {}
-    std::int64_t milliwatts(const Part& enclosure, std::size_t stage_index,
+    std::int64_t milliwatts(const Suite& enclosure, std::size_t stage_index,
                             const CoolingStage& stage, Celsius top);
 
 private:
     const Box& box_;
     const RuleBook& rules_;
     Work& work_;
-    std::map<std::tuple<const Part*, std::size_t, std::int64_t>, std::int64_t> known_;
+    std::map<std::tuple<const Part*, int, std::size_t, std::int64_t>, std::int64_t> known_;
 };
 
 } // namespace backplate

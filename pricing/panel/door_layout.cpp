@@ -94,4 +94,25 @@ void place_in_door(std::vector<PlacedDevice>& devices, double door_width_mm, dou
     shelves.close();
 }
 
+void place_in_doors(std::vector<PlacedDevice>& devices, int doors, double door_width_mm,
+                    double door_height_mm, const RoomRules& rules) {
+    int cooling = 0;
+    for (PlacedDevice& device : devices)
+        if (device.kind == "cooling") device.enclosure = cooling++ % doors;
+    for (int door = 0; door < doors; ++door) {
+        std::vector<PlacedDevice*> own;
+        std::vector<PlacedDevice> asked;
+        for (PlacedDevice& device : devices) {
+            if (is_fan(device) ? device.enclosure != door : device.placed) continue;
+            own.push_back(&device);
+            asked.push_back(device);
+        }
+        place_in_door(asked, door_width_mm, door_height_mm, rules);
+        for (std::size_t i = 0; i < own.size(); ++i) {
+            *own[i] = asked[i];
+            if (!is_fan(asked[i]) && asked[i].placed) own[i]->enclosure = door;
+        }
+    }
+}
+
 } // namespace backplate

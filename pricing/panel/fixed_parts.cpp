@@ -15,6 +15,7 @@ bool is_plain_terminal(const Part& part, double) {
            (part.function.empty() || part.function == "feed-through");
 }
 bool has_rating(const Part& part, double) { return part.rated_a.has_value(); }
+bool is_joining_kit(const Part& part, double) { return part.function == "joining kit"; }
 
 /// The largest current that one protection channel must carry: a piece of equipment, or the outputs
 /// of the largest channel group that a line may fill, all on.
@@ -91,6 +92,7 @@ FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleB
         parts.cheapest_switch = cheapest(book, "main_switch", facts, has_rating, 0);
     for (const Part* duct : book.of_kind("duct"))
         if (may_choose(*duct, *facts.box, *facts.request)) parts.ducts.push_back(duct);
+    parts.joining = cheapest(book, "accessory", facts, is_joining_kit, 0);
     const auto missing = [&](bool there, const char* what) {
         if (!there) parts.missing.push_back(std::string("no ") + what + " in the price book");
     };

@@ -35,13 +35,14 @@ CoveredFaces covered_faces(const std::string& mounting) {
 SquareMetres effective_surface(const Surface& surface, const FaceFactors& factors) {
     const CoveredFaces covered = covered_faces(surface.mounting);
     const auto upright = [&](bool hidden) { return hidden ? factors.side_covered : factors.side; };
-    const double front = surface.width_m * surface.height_m;
+    const double front = surface.enclosures * surface.width_m * surface.height_m;
     const double side = surface.depth_m * surface.height_m;
-    const double plan = surface.width_m * surface.depth_m;
+    const double plan = surface.enclosures * surface.width_m * surface.depth_m;
+    const int joint_sides = 2 * (surface.enclosures - 1);
     return {plan * (covered.top ? factors.top_covered : factors.top) +
             plan * (covered.floor_counts ? factors.floor : 0) +
             front * (upright(false) + upright(covered.rear)) +
-            side * (upright(covered.left) + upright(covered.right))};
+            side * (upright(covered.left) + upright(covered.right) + joint_sides * upright(true))};
 }
 
 Kelvin surface_rule_rise(Watts heat, double u_low, SquareMetres surface) {
@@ -55,17 +56,17 @@ double SunlitFaces::projected_m2() const {
 SunlitFaces sunlit_faces(const Surface& surface) {
     const CoveredFaces covered = covered_faces(surface.mounting);
     SunlitFaces lit;
-    lit.front_m2 = surface.width_m * surface.height_m;
+    lit.front_m2 = surface.enclosures * surface.width_m * surface.height_m;
     if (!covered.left || !covered.right) lit.side_m2 = surface.depth_m * surface.height_m;
-    if (!covered.top) lit.top_m2 = surface.width_m * surface.depth_m;
+    if (!covered.top) lit.top_m2 = surface.enclosures * surface.width_m * surface.depth_m;
     return lit;
 }
 
 Kelvin sun_rise(const Surface& surface, double outer_film) {
     const CoveredFaces covered = covered_faces(surface.mounting);
-    const double front = surface.width_m * surface.height_m;
+    const double front = surface.enclosures * surface.width_m * surface.height_m;
     const double side = surface.depth_m * surface.height_m;
-    const double plan = surface.width_m * surface.depth_m;
+    const double plan = surface.enclosures * surface.width_m * surface.depth_m;
     const double bare = front * (covered.rear ? 1 : 2) +
                         side * ((covered.left ? 0 : 1) + (covered.right ? 0 : 1)) +
                         plan * ((covered.top ? 0 : 1) + (covered.floor_counts ? 1 : 0));

@@ -11,9 +11,10 @@ struct FaceFactors {
     double top, top_covered, side, side_covered, floor;
 };
 
-/// Effective cooling surface: Σ face × factor; the floor where air reaches it.
-/// Source: climate-and-supply 1.1; the seven closed forms are its tests.
-/// Throws std::invalid_argument for an unknown mounting.
+/// Effective cooling surface: Σ face × factor; the floor where air reaches it. Of several
+/// enclosures side by side the sum of their positions: ends and middles of a row. Source:
+/// climate-and-supply 1.1; the seven closed forms are its tests. Throws std::invalid_argument for
+/// an unknown mounting.
 SquareMetres effective_surface(const Surface& surface, const FaceFactors& factors);
 
 /// Rise by the surface rule, P ÷ (U × A).

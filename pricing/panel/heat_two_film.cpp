@@ -26,10 +26,11 @@ struct FaceKind {
 /// Vertical in the shade, top, floor, and the front and side in the sun (no area without sun).
 std::array<FaceKind, 5> face_kinds(const Surface& surface) {
     const CoveredFaces covered = covered_faces(surface.mounting);
-    const double front = surface.width_m * surface.height_m;
+    const double front = surface.enclosures * surface.width_m * surface.height_m;
     const double side = surface.depth_m * surface.height_m;
-    const double plan = surface.width_m * surface.depth_m;
-    const double plan_length = plan / (2 * (surface.width_m + surface.depth_m));
+    const double each_plan = surface.width_m * surface.depth_m;
+    const double plan = surface.enclosures * each_plan;
+    const double plan_length = each_plan / (2 * (surface.width_m + surface.depth_m));
     const double vertical =
         front * (covered.rear ? 1 : 2) + side * ((covered.left ? 0 : 1) + (covered.right ? 0 : 1));
     std::array<FaceKind, 5> kinds{

@@ -9,7 +9,8 @@ namespace backplate {
 
 /// The outside of a box as its heat sees it.
 struct Surface {
-    double width_m = 0, height_m = 0, depth_m = 0;
+    double width_m = 0, height_m = 0, depth_m = 0; ///< of one enclosure
+    int enclosures = 1;   ///< equal ones side by side: faces at the joints are covered
     std::string mounting; ///< free, wall, row_end_free … (words of site.mounting)
     double emissivity_out = 0.9, emissivity_in = 0.5;
     double wall_m = 0.0015, wall_conductivity = 50;

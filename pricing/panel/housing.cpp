@@ -55,16 +55,19 @@ bool named_by_hand(const std::string& key, const Choices& choices) {
 }
 
 void add_enclosures(Housing& housing, const PriceBook& book, const BoxFacts& facts) {
-    for (const Part* part : book.of_kind("enclosure"))
-        if (usable_enclosure(*part, facts) && within_size(*part, facts.box->site))
-            housing.candidates.push_back(part);
+    for (const Part* part : book.of_kind("enclosure")) {
+        if (!usable_enclosure(*part, facts)) continue;
+        const int most = most_in_suite(*part, *facts.rules);
+        for (Suite suite(*part); suite.pieces <= most; ++suite.pieces)
+            if (within_size(suite, facts.box->site)) housing.candidates.push_back(suite);
+    }
 }
 
 void add_plates(Housing& housing, const PriceBook& book, const BoxFacts& facts) {
     for (const Part* part : book.of_kind("plate"))
         if (may_choose(*part, *facts.box, *facts.request) && part->plate_width_mm &&
             within_size(*part, facts.box->site))
-            housing.candidates.push_back(part);
+            housing.candidates.emplace_back(*part);
 }
 
 } // namespace
@@ -83,7 +86,7 @@ Housing housing_of(const PriceBook& book, const BoxFacts& facts) {
         housing.given = {bare_plate(choices.plate_width_mm, choices.plate_height_mm, "wall")};
     if (choice == EnclosureChoice::by_client)
         housing.given = plates_that_are_made(book, facts.box->site);
-    for (const Part& plate : housing.given) housing.candidates.push_back(&plate);
+    for (const Part& plate : housing.given) housing.candidates.emplace_back(plate);
     return housing;
 }
 
@@ -95,13 +98,14 @@ bool usable_enclosure(const Part& part, const BoxFacts& facts) {
     return part_meets(part, box.site.protection, *facts.rules) && material_fits(part, facts);
 }
 
-bool within_size(const Part& enclosure, const Site& site) {
-    const auto fits = [](const std::optional<double>& own, const std::optional<double>& most) {
-        return !most || own.value_or(0) <= *most;
+bool within_size(const Suite& enclosure, const Site& site) {
+    const auto fits = [](const std::optional<double>& own, int pieces,
+                         const std::optional<double>& most) {
+        return !most || pieces * own.value_or(0) <= *most;
     };
-    return fits(enclosure.width_mm, site.max_width_mm) &&
-           fits(enclosure.height_mm, site.max_height_mm) &&
-           fits(enclosure.depth_mm, site.max_depth_mm);
+    return fits(enclosure->width_mm, enclosure.pieces, site.max_width_mm) &&
+           fits(enclosure->height_mm, 1, site.max_height_mm) &&
+           fits(enclosure->depth_mm, 1, site.max_depth_mm);
 }
 
 std::string no_candidate_text(const PriceBook& book, const Box& box, const RuleBook& rules) {
@@ -123,10 +127,13 @@ std::string no_candidate_text(const PriceBook& book, const Box& box, const RuleB
                 : "");
 }
 
-std::int64_t price_of(const Part& enclosure) { return enclosure.net()->steps(); }
+std::int64_t price_of(const Suite& enclosure) {
+    return enclosure.pieces * enclosure->net()->steps();
+}
 
-double plate_area(const Part& enclosure) {
-    return enclosure.plate_width_mm.value_or(0) * enclosure.plate_height_mm.value_or(0);
+double plate_area(const Suite& enclosure) {
+    return enclosure.pieces * enclosure->plate_width_mm.value_or(0) *
+           enclosure->plate_height_mm.value_or(0);
 }
 
 } // namespace backplate

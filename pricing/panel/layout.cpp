@@ -11,21 +11,26 @@ namespace {
 
 double millimetres(std::int64_t tenths) { return static_cast<double>(tenths) / 10; }
 
-/// First row of every group, from the top down; what is left of the plate lies below the last duct,
-/// where the cables come in.
+/// First row of every group, from the top down and plate by plate; what is left of a plate lies
+/// below its last duct, where the cables come in.
 std::array<std::size_t, 5> make_rows(Layout& layout, const RoomPlan& plan) {
     std::array<std::size_t, 5> first{};
     const auto of_terminals = static_cast<std::size_t>(plan.group[4]);
-    double y = millimetres(plan.duct);
+    PlateRows fill(limit_in(layout.plate_height_mm, 0.1), plan.duct);
+    layout.free.assign(static_cast<std::size_t>(plan.plates),
+                       {millimetres(plan.duct), layout.plate_height_mm - millimetres(plan.duct)});
     for (int group = 0; group < plan.groups; ++group) {
         const auto at = static_cast<std::size_t>(group);
         first[at] = layout.rows.size();
-        const double pitch = millimetres(plan.row_height[at] + plan.duct);
-        for (int row = 0; row < plan.rows[at]; ++row, y += pitch)
-            layout.rows.push_back({y, millimetres(plan.row_height[at]), 0, at == of_terminals});
+        for (int row = 0; row < plan.rows[at]; ++row) {
+            fill.add(plan.row_height[at]);
+            layout.rows.push_back({fill.plate(), millimetres(fill.top()),
+                                   millimetres(plan.row_height[at]), 0, at == of_terminals});
+            const double below = millimetres(fill.below());
+            layout.free.at(static_cast<std::size_t>(fill.plate())) = {
+                below, std::max(0.0, layout.plate_height_mm - below)};
+        }
     }
-    layout.free_y_mm = y;
-    layout.free_height_mm = std::max(0.0, layout.plate_height_mm - y);
     return first;
 }
 
@@ -65,6 +70,7 @@ bool place_group(Layout& layout, const std::vector<RailDevice*>& devices, std::s
         LayoutRow& row = layout.rows.at(at);
         PlacedDevice& placed = device.device;
         placed.row = static_cast<int>(at);
+        placed.enclosure = row.enclosure;
         placed.x_mm = layout.rail_x_mm + row.used_mm + device.side_mm;
         placed.y_mm = row.y_mm + (row.height_mm - placed.height_mm) / 2;
         row.used_mm += placed.width_mm + 2 * device.side_mm;
@@ -101,7 +107,8 @@ void place_elsewhere(Layout& layout, const PanelDesign& design, const RoomRules&
     auto devices = other_devices(design);
     const Part& enclosure = *design.enclosure;
     if (enclosure.width_mm && enclosure.height_mm)
-        place_in_door(devices, *enclosure.width_mm, *enclosure.height_mm, rules);
+        place_in_doors(devices, design.enclosure.pieces, *enclosure.width_mm, *enclosure.height_mm,
+                       rules);
     layout.devices.insert(layout.devices.end(), devices.begin(), devices.end());
 }
 

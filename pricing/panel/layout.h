@@ -11,7 +11,9 @@ namespace backplate {
 /// Where every device of a finished design stands. Supplies and mains at the top, platforms in the
 /// order of their bus, what warms last in its row, terminals at the lower edge where cables enter,
 /// door devices in the door; mains and extra-low voltage are parted by a row or by the partition of
-/// the rules. Always succeeds under the room rule, and what the reserve asks for stays free.
+/// the rules. In a suite the rows go on from plate to plate, none crosses a wall, and every door
+/// and plate has places of its own. Always succeeds under the room rule, and what the reserve asks
+/// for stays free.
 Layout lay_out(const PanelDesign& design, const SearchFacts& search);
 
 /// The same on any plan; nothing where its rows are too few.
@@ -43,6 +45,11 @@ StripTerminals strip_terminals(const PanelDesign& design, const SearchFacts& sea
 /// say, more pieces where the rows need it. False, and nothing placed, where the rows are too few.
 bool place_terminals(Layout& layout, const StripTerminals& terminals, std::size_t first_row,
                      const RoomRules& rules);
+
+/// Devices of the doors of enclosures side by side: every enclosure has its share of the cooling
+/// parts, other devices stand in the first door that has room for them. See place_in_door.
+void place_in_doors(std::vector<PlacedDevice>& devices, int doors, double door_width_mm,
+                    double door_height_mm, const RoomRules& rules);
 
 /// Shelves of door devices from the top, fans of the filter below and their outlets above; what
 /// states no size or finds no room stays without a place.

@@ -10,15 +10,15 @@ namespace {
 
 std::int64_t whole(const Rule& rule) { return round_to_steps(rule.value, 0, Rounding::up); }
 
-/// Rail and duct of the rows of a plate.
+/// Rail and duct of the rows of the plates.
 struct RailAndDuct {
     const Part* duct = nullptr;
     std::int64_t rails = 0, ducts = 0; ///< pieces
 };
 
-RailAndDuct rail_and_duct(const SearchFacts& search, const Part& enclosure, const RoomPlan& plan) {
-    const double plate_w = enclosure.plate_width_mm.value_or(0);
-    const double plate_h = enclosure.plate_height_mm.value_or(0);
+RailAndDuct rail_and_duct(const SearchFacts& search, const Suite& enclosure, const RoomPlan& plan) {
+    const double plate_w = enclosure->plate_width_mm.value_or(0);
+    const double plate_h = enclosure->plate_height_mm.value_or(0);
     const Part* duct = search.parts.ducts.front();
     const auto fits = [&](const Part& part) {
         return tenths(part.width_mm.value_or(0)) == plan.duct;
@@ -26,21 +26,23 @@ RailAndDuct rail_and_duct(const SearchFacts& search, const Part& enclosure, cons
     for (const Part* part : search.parts.ducts)
         if (fits(*part) && (!fits(*duct) || *part->net() < *duct->net())) duct = part;
     const double rail_mm = plan.total_rows * static_cast<double>(plan.rail) / 10;
-    const double duct_mm = (plan.total_rows + 1) * plate_w + 2 * plate_h;
+    const double duct_mm = (plan.total_rows + plan.plates) * plate_w + 2 * plan.plates * plate_h;
     return {duct, need_in(rail_mm / search.parts.rail->length_mm, 1),
             need_in(duct_mm / duct->length_mm, 1)};
 }
 
 /// Direct cost with the enclosure and so much of rail and duct.
-std::int64_t cost_with(PanelDesign& design, const SearchFacts& search, const Part& enclosure,
+std::int64_t cost_with(PanelDesign& design, const SearchFacts& search, const Suite& enclosure,
                        int rows, const RailAndDuct& more) {
     const bool bought = search.housing.bought;
     std::int64_t material = design.material + more.rails * search.parts.rail->net()->steps() +
                             more.ducts * more.duct->net()->steps();
-    if (bought && enclosure.net()) material += enclosure.net()->steps();
+    if (bought && enclosure->net()) material += price_of(enclosure);
+    const std::int64_t kits = search.parts.joining ? enclosure.joints() : 0;
+    if (kits > 0) material += kits * search.parts.joining->net()->steps();
     BoxCounts& counts = design.counts;
     counts.bill_lines = static_cast<int>(design.bill.size()) + 1 + (more.rails > 0 ? 1 : 0) +
-                        (more.ducts > 0 ? 1 : 0) + (bought ? 1 : 0);
+                        (more.ducts > 0 ? 1 : 0) + (bought ? 1 : 0) + (kits > 0 ? 1 : 0);
     counts.rail_rows = rows;
     count_enclosure(counts, search.housing, enclosure);
     return with_charges(material * search.facts.box->quantity, labour_cost(search.plan, counts),
@@ -84,7 +86,7 @@ void add_wires(PanelDesign& design, const SearchFacts& search) {
 }
 
 void complete_bill(PanelDesign& design, const SearchFacts& search) {
-    const RailAndDuct more = rail_and_duct(search, *design.enclosure, design.room);
+    const RailAndDuct more = rail_and_duct(search, design.enclosure, design.room);
     const auto wire = std::find_if(design.bill.begin(), design.bill.end(),
                                    [](const BillItem& item) { return item.role == "wire"; });
     std::vector<BillItem> items;
@@ -93,7 +95,9 @@ void complete_bill(PanelDesign& design, const SearchFacts& search) {
         if (pieces > 0) items.push_back({part, nullptr, part->kind, pieces});
     design.bill.insert(wire, items.begin(), items.end());
     if (search.housing.bought)
-        design.bill.push_back({design.enclosure, nullptr, design.enclosure->kind, 1});
+        design.bill.push_back(
+            {design.enclosure.part, nullptr, design.enclosure->kind, design.enclosure.pieces});
+    add_item(design, search.parts.joining, design.enclosure.joints());
     std::stable_partition(design.bill.begin(), design.bill.end(), [](const BillItem& item) {
         return item.role == "enclosure" || item.role == "plate";
     });
@@ -106,13 +110,13 @@ std::int64_t supply_wires(const PanelDesign& design, const SearchFacts& search) 
     return row == search.rules->wires.end() ? 0 : whole(row->second) * design.supply.quantity;
 }
 
-std::int64_t cost_in(PanelDesign& powered, const SearchFacts& search, const Part& enclosure,
+std::int64_t cost_in(PanelDesign& powered, const SearchFacts& search, const Suite& enclosure,
                      const RoomPlan& plan) {
     return cost_with(powered, search, enclosure, plan.total_rows,
                      rail_and_duct(search, enclosure, plan));
 }
 
-std::int64_t least_more_in(PanelDesign& design, const SearchFacts& search, const Part& enclosure,
+std::int64_t least_more_in(PanelDesign& design, const SearchFacts& search, const Suite& enclosure,
                            const RoomPlan& plan) {
     RailAndDuct more = rail_and_duct(search, enclosure, plan);
     for (const Part* duct : search.parts.ducts) // more wires may ask for another one

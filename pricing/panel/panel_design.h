@@ -12,6 +12,7 @@
 #include "pricing/panel/cooling.h"
 #include "pricing/panel/load.h"
 #include "pricing/panel/room_rule.h"
+#include "pricing/panel/suite.h"
 #include "pricing/panel/supply.h"
 
 namespace backplate {
@@ -29,6 +30,7 @@ struct FixedParts {
     const Part* cheapest_breaker = nullptr; ///< of any rating, for a lower bound
     const Part* cheapest_switch = nullptr;  ///< null where the rules ask for none
     std::vector<const Part*> ducts;         ///< by width
+    const Part* joining = nullptr; ///< what joins two enclosures; null: the price book has none
     std::vector<std::string> missing;
 
     const Part* terminal_of(const std::string& function) const {
@@ -108,7 +110,7 @@ struct PanelDesign {
     SupplyChoice supply;
     CoolingStage stage;
     std::size_t stage_index = 0;
-    const Part* enclosure = nullptr;
+    Suite enclosure;
     RoomNeed need;
     RoomPlan room;
     IncomingChoice incoming;

@@ -8,7 +8,7 @@
 
 namespace backplate {
 
-/// An enclosure and what it adds at least to a start.
+/// An enclosure or suite and what it adds at least to a start.
 struct StartEnclosure {
     std::size_t index = 0; ///< among the candidates, which stand by price
     std::int64_t more = 0; ///< ten-thousandths
@@ -21,8 +21,16 @@ struct Start {
     std::int64_t least = 0; ///< of a panel around it without its enclosure
     std::int64_t power = 0; ///< price of the supply within that
     std::int64_t width = 0; ///< of its devices on the rails, without supply and incoming, 0.1 mm
-    std::vector<StartEnclosure> enclosures = {}; ///< that hold these devices, by price
+    std::vector<StartEnclosure> enclosures = {}; ///< that may hold these devices: alone, then
+                                                 ///< suites, each by price
     std::int64_t least_more = 0;                 ///< of the enclosures
+};
+
+/// So many enclosures side by side, with those of a start that may hold its devices.
+struct StartSuites {
+    int pieces = 1;
+    std::vector<StartEnclosure> enclosures; ///< by price
+    std::int64_t least_more = 0;            ///< of them; beyond any cost where there are none
 };
 
 /// Judges arrangements with every supply, cooling stage and enclosure and keeps the cheapest whole
@@ -57,11 +65,15 @@ private:
 
     void list_powers();
     void bound(Start& start) const;
+    void bound_with(Start& start, const RoomNeed& need, bool suites) const;
     void try_powers(const Start& start);
-    bool hopeless(const Start& start, const Power& power);
-    void try_enclosures(const Start& start, PanelDesign& powered);
+    StartSuites suites_of(const Start& start, int pieces) const;
+    void look_closer(const Start& start, StartSuites& suites) const;
+    void try_powers(const Start& start, const StartSuites& suites);
+    bool hopeless(const Start& start, const Power& power, const StartSuites& suites);
+    void try_enclosures(const Start& start, PanelDesign& powered, const StartSuites& suites);
     void keep(const Start& start, PanelDesign design);
-    void note(Refusal refusal, const PanelDesign& design, const Part& enclosure);
+    void note(Refusal refusal, const PanelDesign& design, const Suite& enclosure);
     /// Refusals may be asked for.
     bool explains() const { return work_.wanted.reasons && !probing_ && !found(); }
     /// Nothing of this cost is wanted any more.
@@ -74,7 +86,7 @@ private:
     Refusals& refusals_;
     ShedTable& shed_;
     Work& work_;
-    std::vector<Power> powers_;        ///< by price
+    std::vector<std::vector<Power>> powers_; ///< by price; for one enclosure, for two, …
     std::vector<std::int64_t> prices_; ///< of the enclosures that may be taken, in their order
     std::int64_t best_;
     bool probing_ = false;

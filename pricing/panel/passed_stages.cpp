@@ -27,7 +27,7 @@ std::vector<PassedStage> passed_stages(const PanelDesign& design, const SearchFa
     const Box& box = *search.facts.box;
     const Celsius top = highest_top(design, search);
     const auto shed = [&](const CoolingStage& stage) {
-        return heat_shed_at(*design.enclosure, box, stage, top, *search.rules, work).value;
+        return heat_shed_at(design.enclosure, box, stage, top, *search.rules, work).value;
     };
     std::vector<PassedStage> passed{{"sealed", "", heat_reason(design, shed({}))}};
     const auto price = [](const Part& part) { return part.net()->steps(); };
@@ -37,7 +37,8 @@ std::vector<PassedStage> passed_stages(const PanelDesign& design, const SearchFa
         if (price(*part) >= price(*design.stage.part)) continue;
         const std::string refused = why_not_cooling(*part, search.facts);
         Found& found = best[part->stage];
-        const double own = refused.empty() ? shed({part->stage, part, 1}) : -1;
+        const double own =
+            refused.empty() ? shed({part->stage, part, design.enclosure.pieces}) : -1;
         if (found.part && found.shed_w >= own) continue;
         found = {part, own, refused};
         if (refused.empty()) found.reason = heat_reason(design, own);

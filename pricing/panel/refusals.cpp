@@ -13,10 +13,10 @@ std::int64_t width_of(const RoomNeed& need) {
     return width;
 }
 
-const Part* largest_plate(const SearchFacts& search) {
+Suite largest_plate(const SearchFacts& search) {
     const auto& all = search.housing.candidates;
-    return *std::max_element(all.begin(), all.end(), [](const Part* a, const Part* b) {
-        return plate_area(*a) < plate_area(*b);
+    return *std::max_element(all.begin(), all.end(), [](const Suite& a, const Suite& b) {
+        return plate_area(a) < plate_area(b);
     });
 }
 
@@ -31,7 +31,7 @@ std::optional<double> height_needed(const RoomNeed& need, const Part& plate, Per
 }
 
 /// The most free room, in whole percent below what was asked, with which the plate is enough.
-std::optional<Percent> room_that_fits(const RoomNeed& need, const Part& plate, Percent asked,
+std::optional<Percent> room_that_fits(const RoomNeed& need, const Suite& plate, Percent asked,
                                       const RoomRules& rules) {
     const std::int64_t one = Percent::whole(1).steps();
     for (std::int64_t steps = (asked.steps() - 1) / one * one; steps >= 0; steps -= one)
@@ -41,21 +41,25 @@ std::optional<Percent> room_that_fits(const RoomNeed& need, const Part& plate, P
 }
 
 std::string room_text(const SearchFacts& search, const RoomNeed& need) {
-    const Part* plate = largest_plate(search);
+    const Suite plate = largest_plate(search);
+    const bool alone = plate.pieces == 1;
     const Choices& choices = search.facts.box->choices;
     const RoomRules& rules = search.rules->room;
     const double width = *plate->plate_width_mm;
     const bool existing = choices.enclosure == EnclosureChoice::existing_plate;
     std::string text = existing ? "room: the existing plate of " : "room: the largest plate of ";
+    if (!alone) text = "room: " + steps_text(plate.pieces, 0) + " plates side by side of ";
     const bool inch = search.facts.request->inch;
     text += plate_text(width, plate->plate_height_mm.value_or(0), inch);
     if (!plate->key.empty()) text += " (" + plate->key + ")";
-    text += " does not hold the devices and " + choices.room.text() + " % free room";
+    text += std::string(alone ? " does" : " do") + " not hold the devices and " +
+            choices.room.text() + " % free room";
     if (const auto height = height_needed(need, *plate, choices.room, rules))
-        text += ", which ask for " + plate_text(width, *height, inch) + " at that width";
+        text += ", which ask for " + plate_text(width, *height, inch) + " at that width" +
+                (alone ? "" : " on one plate");
     else
         text += ": a device is wider than its rail";
-    if (const auto fits = room_that_fits(need, *plate, choices.room, rules))
+    if (const auto fits = room_that_fits(need, plate, choices.room, rules))
         text += "; with " + fits->text() + " % free room it would";
     return text;
 }

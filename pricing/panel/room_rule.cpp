@@ -74,6 +74,17 @@ int rows_for(std::int64_t width, std::int64_t widest, std::int64_t rail, bool on
 
 std::int64_t tenths(double millimetres) { return need_in(millimetres, 0.1); }
 
+bool PlateRows::add(std::int64_t row_height) {
+    if (next_ + row_height + duct_ > height_) {
+        if (row_height + 2 * duct_ > height_) return false;
+        ++plate_;
+        next_ = duct_;
+    }
+    top_ = next_;
+    next_ += row_height + duct_;
+    return true;
+}
+
 RoomDemand::RoomDemand(const RoomNeed& need, Percent reserve, const RoomRules& rules)
     : duct_wall_(duct_width(need, false, rules)), duct_floor_(duct_width(need, true, rules)),
       sides_(2 * tenths(rules.side_each_mm.number())), one_if_it_fits_(rules.one_row_if_it_fits) {
@@ -117,10 +128,11 @@ RoomDemand::Sharing RoomDemand::sharing_of(const RoomNeed& need, const std::arra
     return sharing;
 }
 
-std::optional<RoomPlan> RoomDemand::divide(const Sharing& sharing, std::int64_t height,
+std::optional<RoomPlan> RoomDemand::divide(const Sharing& sharing, PlateRows fill, int plates,
                                            std::int64_t rail, std::int64_t duct) const {
     RoomPlan plan;
     plan.group = sharing.group;
+    plan.plates = plates;
     plan.duct = duct;
     plan.rail = rail;
     std::int64_t occupied = 0;
@@ -135,21 +147,23 @@ std::optional<RoomPlan> RoomDemand::divide(const Sharing& sharing, std::int64_t 
         plan.used_height += rows * group.height;
         occupied += group.occupied;
         if (sharing.most > 0 && group.devices && rows > sharing.most) return std::nullopt;
+        for (int row = 0; row < rows; ++row)
+            if (!fill.add(group.height) || fill.plate() >= plates) return std::nullopt;
     }
-    plan.used_height += (plan.total_rows + 1) * duct;
-    if (plan.used_height > height || occupied == 0) return std::nullopt;
+    plan.used_height += (plan.total_rows + plates) * duct;
+    if (occupied == 0) return std::nullopt;
     plan.room_left_percent = static_cast<double>(plan.total_rows * rail - occupied) * 100.0 /
                              static_cast<double>(occupied);
     return plan;
 }
 
-std::optional<RoomPlan> RoomDemand::on(const Part& enclosure) const {
-    const std::int64_t duct = enclosure.mounting == "floor" ? duct_floor_ : duct_wall_;
-    const std::int64_t height = limit_in(enclosure.plate_height_mm.value_or(0), 0.1);
-    const std::int64_t rail = rail_on(enclosure);
+std::optional<RoomPlan> RoomDemand::on(const Suite& enclosure) const {
+    const std::int64_t duct = enclosure->mounting == "floor" ? duct_floor_ : duct_wall_;
+    const PlateRows empty(limit_in(enclosure->plate_height_mm.value_or(0), 0.1), duct);
+    const std::int64_t rail = rail_on(*enclosure);
     std::optional<RoomPlan> best;
     for (const Sharing& sharing : sharings_) {
-        auto plan = divide(sharing, height, rail, duct);
+        auto plan = divide(sharing, empty, enclosure.pieces, rail, duct);
         if (plan && (!best || plan->used_height < best->used_height)) best = plan;
     }
     return best;
@@ -160,7 +174,7 @@ std::int64_t RoomDemand::rail_on(const Part& enclosure) const {
     return limit_in(enclosure.plate_width_mm.value_or(0), 0.1) - 2 * duct - sides_;
 }
 
-std::optional<RoomPlan> room_plan(const RoomNeed& need, const Part& enclosure, Percent reserve,
+std::optional<RoomPlan> room_plan(const RoomNeed& need, const Suite& enclosure, Percent reserve,
                                   const RoomRules& rules) {
     return RoomDemand(need, reserve, rules).on(enclosure);
 }

@@ -69,6 +69,7 @@ private:
         device.kind = "terminal";
         device.band = "terminals";
         device.row = static_cast<int>(row_);
+        device.enclosure = row.enclosure;
         device.width_mm = width;
         device.height_mm = part.height_mm.value_or(0);
         device.depth_mm = part.depth_mm.value_or(0);

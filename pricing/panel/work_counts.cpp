@@ -58,20 +58,23 @@ void count_power_wires(PanelDesign& design, const SearchFacts& search) {
     design.counts.power_wires_large = site.feeds * (2 * live_conductors(site) + 1);
 }
 
-void count_enclosure(BoxCounts& counts, const Housing& housing, const Part& enclosure) {
-    const bool floor = enclosure.mounting == "floor";
-    counts.enclosures_floor = housing.prepared && floor ? 1 : 0;
-    counts.enclosures_wall = housing.prepared && !floor ? 1 : 0;
-    counts.own_preparation = housing.prepared && enclosure.prep_minutes.has_value();
+void count_enclosure(BoxCounts& counts, const Housing& housing, const Suite& enclosure) {
+    const bool floor = enclosure->mounting == "floor";
+    counts.enclosures_floor = housing.prepared && floor ? enclosure.pieces : 0;
+    counts.enclosures_wall = housing.prepared && !floor ? enclosure.pieces : 0;
+    counts.enclosure_joints = enclosure.joints();
+    counts.own_preparation = housing.prepared && enclosure->prep_minutes.has_value();
     counts.preparation_minutes =
-        counts.own_preparation ? static_cast<int>(std::ceil(*enclosure.prep_minutes)) : 0;
-    counts.cutout_hundredths = hundredths(enclosure.cutout_factor);
+        counts.own_preparation
+            ? enclosure.pieces * static_cast<int>(std::ceil(*enclosure->prep_minutes))
+            : 0;
+    counts.cutout_hundredths = hundredths(enclosure->cutout_factor);
 }
 
 int least_cutout_hundredths(const Housing& housing) {
     int least = housing.candidates.empty() ? 100 : hundredths(1e6);
-    for (const Part* part : housing.candidates)
-        least = std::min(least, hundredths(part->cutout_factor));
+    for (const Suite& each : housing.candidates)
+        least = std::min(least, hundredths(each->cutout_factor));
     return least;
 }
 

@@ -20,7 +20,7 @@ void count_power_wires(PanelDesign& design, const SearchFacts& search);
 
 /// The work on the enclosure itself: preparing it, by its own minutes where it states any, and its
 /// factor on every opening.
-void count_enclosure(BoxCounts& counts, const Housing& housing, const Part& enclosure);
+void count_enclosure(BoxCounts& counts, const Housing& housing, const Suite& enclosure);
 
 /// The lowest factor on openings among the candidates, hundredths: for bounds.
 int least_cutout_hundredths(const Housing& housing);

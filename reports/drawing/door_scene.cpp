@@ -18,12 +18,14 @@ double text_of(const ViewStyle& style, double width, double height) {
     return style.text > 0 ? style.text : std::max(width, height) / 75;
 }
 
-void add_door_devices(Scene& scene, const Layout& layout, double margin, double text, double pen) {
+/// `each`: width of a door; doors of a suite stand side by side.
+void add_door_devices(Scene& scene, const Layout& layout, double each, double margin, double text,
+                      double pen) {
     std::vector<LabelledDevice> labels;
     for (const PlacedDevice& device : layout.devices) {
         if (device.face != Face::door || !device.placed) continue;
-        const Area area{margin + device.x_mm, margin + device.y_mm, device.width_mm,
-                        device.height_mm};
+        const Area area{margin + device.enclosure * each + device.x_mm, margin + device.y_mm,
+                        device.width_mm, device.height_mm};
         scene.box(Tone::door, area, pen, true, device.id);
         if (device.round && device.height_mm <= largest_round)
             scene.shapes.back().kind = Shape::Kind::round;
@@ -91,15 +93,17 @@ Scene door_scene(const Estimate& estimate, std::size_t at, const ViewStyle& styl
     Scene scene;
     if (!has_door(estimate, at)) return scene;
     const BoxResult& box = estimate.boxes[at];
-    const double width = *box.enclosures.front().width_mm;
+    const int doors = box.enclosures.front().quantity;
+    const double each = *box.enclosures.front().width_mm, width = doors * each;
     const double height = *box.enclosures.front().height_mm;
     const double text = text_of(style, width, height);
     const double margin = text * (style.dimensions ? 2.8 : 0.6);
     scene.width = width + 2 * margin;
     scene.height = height + 2 * margin;
     scene.title = box.name + ", door";
-    scene.box(Tone::box, {margin, margin, width, height}, text / 6);
-    add_door_devices(scene, box.layout, margin, text, text / 12);
+    for (int door = 0; door < doors; ++door)
+        scene.box(Tone::box, {margin + door * each, margin, each, height}, text / 6);
+    add_door_devices(scene, box.layout, each, margin, text, text / 12);
     add_door_notes(scene, box.layout, {margin, margin, width, height}, text);
     if (!style.dimensions) return scene;
     add_dimension(scene, margin, margin - text * 0.8, margin + width, margin - text * 0.8,

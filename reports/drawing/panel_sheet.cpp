@@ -58,13 +58,17 @@ double column_heading(Scene& sheet, const Area& column, double y, const std::str
     return y + 5.6;
 }
 
+/// "2 × " of a suite.
+std::string pieces_text(int pieces) { return pieces > 1 ? std::to_string(pieces) + " × " : ""; }
+
 double facts(Scene& sheet, const SheetSource& source, const Area& column, double y) {
     const BoxResult& box = source.box();
     const EnclosureResult& enclosure = box.enclosures.front();
     const bool inch = source.inch();
     std::vector<std::pair<std::string, std::string>> rows;
     if (enclosure.width_mm && enclosure.height_mm && enclosure.depth_mm)
-        rows.emplace_back("Enclosure", (enclosure.part.empty() ? "" : enclosure.part + ", ") +
+        rows.emplace_back("Enclosure", pieces_text(enclosure.quantity) +
+                                           (enclosure.part.empty() ? "" : enclosure.part + ", ") +
                                            size_text(*enclosure.width_mm, *enclosure.height_mm,
                                                      *enclosure.depth_mm, inch));
     else
@@ -74,18 +78,30 @@ double facts(Scene& sheet, const SheetSource& source, const Area& column, double
             "Mark", enclosure.protection +
                         (enclosure.material.empty() ? "" : ", " + plain_words(enclosure.material)));
     rows.emplace_back("Plate",
-                      plate_text(box.layout.plate_width_mm, box.layout.plate_height_mm, inch));
+                      pieces_text(enclosure.quantity) +
+                          plate_text(box.layout.plate_width_mm, box.layout.plate_height_mm, inch));
     rows.emplace_back("Ducts", length_text(box.layout.duct_mm, inch) + " wide");
     rows.emplace_back("Free rail",
                       number_text(enclosure.room_left_percent, 1) + " % of the occupied rail");
-    rows.emplace_back("Free plate", length_text(box.layout.free_height_mm, inch) +
-                                        " high, below the lowest duct");
+    std::string free;
+    for (const FreePlate& plate : box.layout.free)
+        free += (free.empty() ? "" : ", ") + length_text(plate.height_mm, inch);
+    rows.emplace_back("Free plate", free + " high, below the lowest duct");
     for (const auto& [word, text] : rows) {
         sheet.text(Tone::faint, {column.x, y, 22, 4}, word, 2.1);
         sheet.text(Tone::ink, {column.x + 22, y, column.width - 22, 4}, text, 2.3);
         y += 4.2;
     }
     return y + 3;
+}
+
+/// Number of the row on its plate, in a suite after that of the plate: "3", "2.1".
+std::string row_number(const Layout& layout, std::size_t row) {
+    const int plate = layout.rows[row].enclosure;
+    std::size_t first = row;
+    while (first > 0 && layout.rows[first - 1].enclosure == plate) --first;
+    return (layout.free.size() > 1 ? std::to_string(plate + 1) + "." : "") +
+           std::to_string(row - first + 1);
 }
 
 /// What stands on the row, as ids: "Q1, T1", "X1–X4".
@@ -110,7 +126,7 @@ double rows_table(Scene& sheet, const SheetSource& source, const Area& column, d
     for (std::size_t i = 0; i < layout.rows.size(); ++i) {
         const LayoutRow& row = layout.rows[i];
         const auto text = [&](double length) { return dimension_text(length, source.inch()); };
-        table.rows.push_back({std::to_string(i + 1), ids_on(layout, static_cast<int>(i)),
+        table.rows.push_back({row_number(layout, i), ids_on(layout, static_cast<int>(i)),
                               text(row.height_mm), text(row.used_mm),
                               text(layout.rail_mm - row.used_mm)});
     }
@@ -144,6 +160,15 @@ void legend(Scene& sheet, const SheetSource& source, const Area& column, double 
     }
 }
 
+/// Middle of a door device from the left and the top of its door, in a suite with the door.
+std::string place_text(const SheetSource& source, const PlacedDevice& device) {
+    const auto text = [&](double length) { return dimension_text(length, source.inch()); };
+    const bool suite = source.box().layout.free.size() > 1;
+    return (suite ? "door " + std::to_string(device.enclosure + 1) + ": " : "") +
+           text(device.x_mm + device.width_mm / 2) + ", " +
+           text(device.y_mm + device.height_mm / 2);
+}
+
 } // namespace
 
 void add_panel_sheets(const SheetSource& source, std::vector<Scene>& sheets) {
@@ -175,9 +200,7 @@ void add_panel_sheets(const SheetSource& source, std::vector<Scene>& sheets) {
                               : device.round
                                   ? text(device.height_mm) + " high"
                                   : text(device.width_mm) + " × " + text(device.height_mm),
-                              device.placed ? text(device.x_mm + device.width_mm / 2) + ", " +
-                                                  text(device.y_mm + device.height_mm / 2)
-                                            : ""});
+                              device.placed ? place_text(source, device) : ""});
     }
     if (table.rows.empty()) table.rows.push_back({"–", "nothing"});
     add_table(leaf, table, {plan.column.x, y, plan.column.width, plan.column.bottom() - y}, 0);

@@ -55,9 +55,11 @@ private:
         std::string text;
         for (const EnclosureResult& enclosure : box.enclosures) {
             if (!enclosure.width_mm || !enclosure.height_mm || !enclosure.depth_mm) continue;
-            text +=
-                (text.empty() ? "" : "; ") + size_text(*enclosure.width_mm, *enclosure.height_mm,
-                                                       *enclosure.depth_mm, source_.inch());
+            text += text.empty() ? "" : "; ";
+            if (enclosure.quantity > 1)
+                text += steps_text(enclosure.quantity, 0) + " side by side, each ";
+            text += size_text(*enclosure.width_mm, *enclosure.height_mm, *enclosure.depth_mm,
+                              source_.inch());
             if (!enclosure.protection.empty()) text += ", " + enclosure.protection;
             if (!enclosure.material.empty()) text += ", " + inside_sentence(enclosure.material);
         }

@@ -320,9 +320,13 @@ class Check:
             flow = float(heat_rules["fouling_factor"]["value"]) * sum(
                 float(self.parts[p["part"]]["flow_m3h"]) * p["quantity"]
                 for p in box["heat"]["parts"])
+        enclosures = box["enclosures"][0]["quantity"]
+        if enclosures > 1:  # the fullest sheds an even share
+            watts *= sun.pop(0) / 100
         judge = two_film.Box(height / 1000, width / 1000, depth / 1000,
                              self.surface(box["enclosures"][0]["material"]), altitude, film,
-                             asked["site"]["mounting"], flow, sun[0] * sun[1] if sun else 0.0)
+                             asked["site"]["mounting"], flow, sun[0] * sun[1] if sun else 0.0,
+                             enclosures)
         residual = judge.heat(float(entry["value"]), outside) / watts - 1
         if abs(residual) >= 0.01:
             self.say(place, "two-film balance is off by %.2f %%" % (residual * 100))

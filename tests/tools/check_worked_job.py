@@ -137,7 +137,8 @@ class Job:
         word = dict(option.split("=", 1) for option in options)
         flow, sun = (float(self.value(word.get(key, "0"))) for key in ("flow", "sun"))
         box = two_film.Box(height, width, depth, self.surface(word.get("material")), altitude,
-                           mounting=word.get("mounting", "wall"), flow_m3h=flow, sun_w_m2=sun)
+                           mounting=word.get("mounting", "wall"), flow_m3h=flow, sun_w_m2=sun,
+                           enclosures=int(word.get("enclosures", "1")))
         printed = Fraction(str(at(self.e, pointer)))
         leaves, step = (box.heat(float(printed + half), outside) for half in (0, Fraction("0.05")))
         if abs(leaves - heat) <= abs(step - leaves):  # no nearer than it is printed

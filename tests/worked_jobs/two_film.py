@@ -58,15 +58,15 @@ class Box:
     """Outside sizes in m; surface data as a dictionary; flow of a filter fan in m³/h."""
 
     def __init__(self, height, width, depth, surface, altitude_m=0, stirred_film=None,
-                 mounting="wall", flow_m3h=0.0, sun_w_m2=0.0):
-        """`sun_w_m2`: absorbed where the sun falls square; it stands where it meets most of the
+                 mounting="wall", flow_m3h=0.0, sun_w_m2=0.0, enclosures=1):
+        """`enclosures`: equal ones side by side, covered at their joints. `sun_w_m2`: absorbed where the sun falls square; it stands where it meets most of the
         front, one free side and the top."""
         self.surface, self.stirred, self.flow_m3h = surface, stirred_film, flow_m3h
         self.pascal = pressure(altitude_m)
         fronts, sides, top, floor = FREE_FACES[mounting]
-        plan = width * depth
-        length = plan / (2 * (width + depth))
-        front, side = width * height, depth * height * min(sides, 1)
+        plan = enclosures * width * depth
+        length = width * depth / (2 * (width + depth))
+        front, side = enclosures * width * height, depth * height * min(sides, 1)
         met = math.sqrt(front ** 2 + side ** 2 + (top * plan) ** 2)
         per_area = sun_w_m2 / met
         self.faces = [("vertical", (fronts - 1) * front, height, 0.0),

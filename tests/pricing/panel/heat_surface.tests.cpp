@@ -152,3 +152,36 @@ TEST_CASE("the simple rule for the sun") {
     surface.sun_w_m2 = 0;
     CHECK(sun_rise(surface, 12).value == 0);
 }
+
+// The closed forms of the positions in a row; the sum over its ends and middles is ours.
+TEST_CASE("enclosures side by side shed as the ends and middles of a row") {
+    struct Row {
+        const char *whole, *left, *middle, *right;
+    };
+    const Row rows[] = {
+        {"free", "row_end_free", "row_middle_free", "row_end_free"},
+        {"wall", "row_end_wall", "row_middle_wall", "row_end_wall"},
+        {"row_end_free", "row_middle_free", "row_middle_free", "row_end_free"},
+        {"row_end_wall", "row_middle_wall", "row_middle_wall", "row_end_wall"},
+        {"row_middle_free", "row_middle_free", "row_middle_free", "row_middle_free"},
+        {"row_middle_wall_covered", "row_middle_wall_covered", "row_middle_wall_covered",
+         "row_middle_wall_covered"},
+    };
+    for (const Row& row : rows)
+        for (int pieces = 2; pieces <= 4; ++pieces) {
+            CAPTURE(row.whole, pieces);
+            Surface suite = box(2.0, 0.8, 0.6, row.whole);
+            suite.enclosures = pieces;
+            const auto forms = [&](const char* mounting) {
+                return closed_form(mounting, 2.0, 0.8, 0.6);
+            };
+            CHECK(effective_surface(suite, factors).value ==
+                  Approx(forms(row.left) + (pieces - 2) * forms(row.middle) + forms(row.right)));
+            Work work;
+            const auto shed = [&](const char* mounting) {
+                return heat_shed(box(2.0, 0.8, 0.6, mounting), {35}, {50}, work).value;
+            };
+            CHECK(heat_shed(suite, {35}, {50}, work).value ==
+                  Approx(shed(row.left) + (pieces - 2) * shed(row.middle) + shed(row.right)));
+        }
+}

@@ -132,6 +132,26 @@ bool low_voltage(const PlacedDevice& device) {
     return device.band == "platform" || device.band == "other";
 }
 
+/// Rows stand below one another on their plate, each with a duct above and below, none beyond it.
+std::string row_fault(const Layout& layout, int plates) {
+    constexpr double slack = 1e-6;
+    int plate = 0;
+    double next = layout.duct_mm;
+    for (const LayoutRow& row : layout.rows) {
+        if (row.enclosure < plate || row.enclosure >= plates) return "a row is on no plate";
+        if (row.enclosure > plate) next = layout.duct_mm;
+        plate = row.enclosure;
+        if (row.y_mm < next - slack) return "a row stands in the duct above it";
+        next = row.y_mm + row.height_mm + layout.duct_mm;
+        if (row.used_mm > layout.rail_mm + slack || next > layout.plate_height_mm + slack)
+            return "a row is too long or too low";
+        const FreePlate& free = layout.free.at(static_cast<std::size_t>(plate));
+        if (free.y_mm + free.height_mm > layout.plate_height_mm + slack)
+            return "the free plate is too low";
+    }
+    return layout.free.size() == static_cast<std::size_t>(plates) ? "" : "a plate is missing";
+}
+
 /// What is wrong with a layout, in words; empty: nothing.
 std::string fault_of(const RandomPanel& panel, const Layout& layout) {
     constexpr double slack = 1e-6;
@@ -144,6 +164,7 @@ std::string fault_of(const RandomPanel& panel, const Layout& layout) {
         if (own.left < layout.rail_x_mm - slack ||
             own.right > layout.rail_x_mm + layout.rail_mm + slack)
             return device.id + " leaves its rail";
+        if (device.enclosure != row.enclosure) return device.id + " is beside its plate";
         if (own.top < row.y_mm - slack || own.bottom > row.y_mm + row.height_mm + slack)
             return device.id + " leaves its row";
         for (std::size_t j = 0; j < i; ++j) {
@@ -162,11 +183,7 @@ std::string fault_of(const RandomPanel& panel, const Layout& layout) {
         placed[count.part->key] -= count.pieces;
     for (const auto& [part, more] : placed)
         if (more != 0) return part + " is drawn " + std::to_string(more) + " times too often";
-    for (const LayoutRow& row : layout.rows)
-        if (row.used_mm > layout.rail_mm + slack ||
-            row.y_mm + row.height_mm > layout.plate_height_mm + slack)
-            return "a row is too long or too low";
-    return {};
+    return row_fault(layout, panel.design.enclosure.pieces);
 }
 
 /// Occupied rail as the room rule counts it, and what is free: the reserve is real.
@@ -204,14 +221,15 @@ std::string order_fault(const RandomPanel& panel, const Layout& layout) {
 
 TEST_CASE("what the room rule lets in has a place: nothing overlaps or leaves its rail") {
     Draws draws(79);
-    int judged = 0, devices = 0, broken = 0, strips = 0;
+    int judged = 0, devices = 0, broken = 0, strips = 0, suites = 0, crossing = 0;
     for (int i = 0; i < 12000; ++i) {
         RandomPanel panel;
         fill(panel, draws);
         const Part plate = random_plate(draws);
-        panel.design.enclosure = &plate;
+        const Suite suite(plate, draws.chance(30) ? draws.between(2, 4) : 1);
+        panel.design.enclosure = suite;
         panel.design.need = room_need(panel.design, panel.search);
-        const auto plan = room_plan(panel.design.need, plate, panel.reserve, starter_rules().room);
+        const auto plan = room_plan(panel.design.need, suite, panel.reserve, starter_rules().room);
         if (!plan) continue;
         panel.design.room = *plan;
         CAPTURE(i);
@@ -225,9 +243,13 @@ TEST_CASE("what the room rule lets in has a place: nothing overlaps or leaves it
         devices += static_cast<int>(layout.devices.size());
         broken += layout.breaks.empty() ? 0 : 1;
         strips += static_cast<int>(layout.strips.size());
+        suites += suite.pieces > 1 ? 1 : 0;
+        crossing += layout.rows.back().enclosure > 0 ? 1 : 0;
     }
     std::cout << "layout: " << judged << " random panels judged with " << devices << " devices, "
-              << strips << " strips, " << broken << " with a broken station\n";
+              << strips << " strips, " << broken << " with a broken station; " << suites
+              << " suites, " << crossing << " on more than one plate\n";
     CHECK(judged >= 3000);
     CHECK(broken >= 20);
+    CHECK(crossing >= 300);
 }

@@ -237,17 +237,23 @@ TEST_CASE("the room rule is monotone in every width and in the plate") {
         DeviceSet set = random_devices(draws);
         const int width = draws.between(300, 1200), height = draws.between(400, 2500);
         const Percent reserve = Percent::whole(draws.between(0, 40));
-        const auto plan = room_plan(set.need, plate(width, height), reserve, starter_rules().room);
+        const Part own = plate(width, height), wide = plate(width + 50, height);
+        const int pieces = draws.between(1, 4);
+        const auto on = [&](const RoomNeed& need, const Part& part, int plates) {
+            return room_plan(need, Suite(part, plates), reserve, starter_rules().room);
+        };
+        const auto plan = on(set.need, own, pieces);
         RoomNeed more = set.need;
         BandNeed& band = more.bands[static_cast<std::size_t>(draws.between(0, 4))];
         band.width += draws.between(1, 800);
-        const auto of_more = room_plan(more, plate(width, height), reserve, starter_rules().room);
+        const auto of_more = on(more, own, pieces);
         if (of_more && !plan) FAIL_CHECK("more width fits, less does not: set " << i);
         if (of_more && plan && of_more->used_height < plan->used_height)
             FAIL_CHECK("more width needs less height: set " << i);
-        const auto wider =
-            room_plan(set.need, plate(width + 50, height), reserve, starter_rules().room);
-        if (plan && !wider) FAIL_CHECK("a wider plate is too small: set " << i);
+        if (plan && !on(set.need, wide, pieces))
+            FAIL_CHECK("wider plates are too small: set " << i);
+        if (plan && !on(set.need, own, pieces + 1))
+            FAIL_CHECK("one plate more is too little: set " << i);
         judged += plan ? 1 : 0;
     }
     CHECK(judged >= 3000);

@@ -137,7 +137,7 @@ TEST_CASE("bounds know the easiest openings") {
     parts[2].mounting = "floor";
     parts[2].cutout_factor = 0.5;
     parts[3].mounting = "wall";
-    for (const Part& part : parts) housing.candidates.push_back(&part);
+    for (const Part& part : parts) housing.candidates.emplace_back(part);
     CHECK(least_cutout_hundredths(housing) == 50);
     CHECK(least_cutout_hundredths(Housing{}) == 100);
 }
