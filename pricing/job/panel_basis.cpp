@@ -77,6 +77,17 @@ void record_heat(const Context& context) {
         formula.take(), "climate-and-supply 6: what leaves through the terminals is no heat");
 }
 
+void record_set_point(const Context& context, const BasisInput& ambient) {
+    const HeatResult& heat = context.result.heat;
+    const Celsius highest = highest_top(context.design, context.search);
+    add(context, "/heat/mid_c", heat.mid->value, "°C", "min(a, " + number_text(highest.value) + ")",
+        "heat/set_point", {ambient},
+        "climate-and-supply 4.1: the stage holds the outside temperature, or the highest that "
+        "devices and supply allow");
+    add(context, "/heat/top_c", heat.top->value, "°C", "a", "heat/set_point",
+        {context.figure("/heat/mid_c", heat.mid->value, "°C")}, "it stirs the air");
+}
+
 void record_temperature(const Context& context) {
     const HeatResult& heat = context.result.heat;
     if (!heat.mid || !heat.top) return; // no verdict without the box
@@ -86,13 +97,7 @@ void record_temperature(const Context& context) {
         from_request(context.box + "/site/ambient_c/1", number_text(site.ambient_high_c), "°C");
     const Rule& top = context.rules().heat.top_factor;
     if (holds_set_point(context.design.stage)) {
-        const Celsius highest = highest_top(context.design, context.search);
-        add(context, "/heat/mid_c", heat.mid->value, "°C",
-            "min(a, " + number_text(highest.value) + ")", "heat/set_point", {ambient},
-            "climate-and-supply 4.1: the stage holds the outside temperature, or the highest that "
-            "devices and supply allow");
-        add(context, "/heat/top_c", heat.top->value, "°C", "a", "heat/set_point",
-            {context.figure("/heat/mid_c", heat.mid->value, "°C")}, "it stirs the air");
+        record_set_point(context, ambient);
         return;
     }
     std::vector<BasisInput> inputs{

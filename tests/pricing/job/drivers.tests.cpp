@@ -27,6 +27,8 @@ const std::vector<std::string>& jobs() {
                     R"(, "scope": {"commissioning": "included", "transport": "included",
                 "witness_days": 0.5, "site_days": 2, "languages": 2})"),
         box_request(points, R"(, "quantity": 2, "choices": {"enclosure": {"part": "BE-F1220"}})"),
+        box_request(points_text({{"DI", 220}}),
+                    R"(, "choices": {"enclosure": {"part": "FB-0618"}})"),
         box_request(points, R"(, "assemblies": [{"name": "motor, direct on line"}])"),
         box_request(points, R"(, "site": {"approvals": ["UL 508A"]})"),
         box_request(points, R"(, "site": {"supply": {"volts": 120}, "protection": "Type 12"})",
