@@ -137,6 +137,8 @@ private:
             text = fmt::format(", {} A asked{} at {}", number_text(supply.required->value, 2), text,
                                degrees(*supply.air));
         if (supply.arrangement == "one_plus_one") text += ", each carries all";
+        if (supply.arrangement == "n_plus_one")
+            text += fmt::format(", any {} carry all", supply.quantity - 1);
         for (const PartCount& part : supply.parts)
             text += fmt::format(", {} × {}", part.quantity, part.part);
         return text;

@@ -104,7 +104,9 @@ struct LabourNorm {
 struct SupplyRules {
     Rule volts, utilisation, knee_c, slope_percent_per_k, altitude_knee_m;
     OptionalRule altitude_percent_per_km;
-    OptionalRule most_in_parallel; ///< equal units that may share a load; absent: one
+    OptionalRule most_in_parallel;  ///< equal units that may share a load; absent: one
+    OptionalRule most_redundant;    ///< units that carry a load beside one more; absent: one
+    OptionalRule decoupling_inputs; ///< units that one decoupling parts; absent: two
     Rule power_factor;
     OptionalRule input_knee_v, input_percent_per_v; ///< supplies of a wide range on low mains
     OptionalRule backup_ageing; ///< share of a backup's energy left at the end of its life

@@ -214,6 +214,8 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     read_rows(reader, "supply", book.supply, supply_rows);
     book.supply.altitude_percent_per_km = reader.optional("supply", "altitude_percent_per_km");
     book.supply.most_in_parallel = reader.optional("supply", "most_in_parallel");
+    book.supply.most_redundant = reader.optional("supply", "most_redundant");
+    book.supply.decoupling_inputs = reader.optional("supply", "decoupling_inputs");
     book.supply.input_knee_v = reader.optional("supply", "input_knee_v");
     book.supply.input_percent_per_v = reader.optional("supply", "input_percent_per_v");
     book.supply.backup_ageing = reader.optional("supply", "backup_ageing");

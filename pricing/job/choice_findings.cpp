@@ -18,15 +18,16 @@ void add_part(Added& added, const Part& part) {
 
 void add_supply(Added& added, const PanelDesign& design, const RuleBook& rules) {
     added.what = "supply";
-    const SupplyChoice& pair = design.supply;
-    add_part(added, *pair.part);
-    add_part(added, *pair.decoupler);
-    const SupplyChoice single{pair.part, 1, pair.loss, nullptr};
-    added.watts += supply_loss(pair, design.all_on, rules.supply).value -
-                   supply_loss(single, design.all_on, rules.supply).value;
+    const SupplyChoice& units = design.supply;
+    add_part(added, *units.part);
+    const SupplyChoice without{units.part, units.carrying(), units.loss};
+    added.watts += supply_loss(units, design.all_on, rules.supply).value -
+                   supply_loss(without, design.all_on, rules.supply).value;
+    const Part& decoupler = *units.decoupler;
     const double volts = rules.supply.volts.number();
-    added.watts +=
-        pair.decoupler->own_a ? *pair.decoupler->own_a * volts : pair.decoupler->own_w.value_or(0);
+    const double own = decoupler.own_a ? *decoupler.own_a * volts : decoupler.own_w.value_or(0);
+    for (int i = 0; i < units.decouplers; ++i) add_part(added, decoupler);
+    added.watts += own * units.decouplers;
 }
 
 void add_controller(Added& added, const PanelDesign& design, const SearchFacts& search) {
@@ -42,7 +43,7 @@ void add_controller(Added& added, const PanelDesign& design, const SearchFacts& 
 void redundancy_finding(const PanelChoice& choice, const Box& box, FindingSink& sink) {
     const PanelDesign& design = *choice.design;
     Added added;
-    if (design.supply.one_plus_one()) add_supply(added, design, sink.rules());
+    if (design.supply.redundant()) add_supply(added, design, sink.rules());
     if (box.choices.redundant_controller) add_controller(added, design, *choice.search);
     if (added.what.empty()) return;
     sink.add("REDUNDANCY", box_path(box.index) + "/choices",

@@ -54,11 +54,11 @@ struct PartCount {
 
 struct SupplyResult {
     std::string group = "all";
-    Amperes load, load_all_on, rated; ///< rated: of one unit where one plus one
+    Amperes load, load_all_on, rated; ///< rated: of n units where n plus one
     std::optional<Amperes> required;
     std::string part;
     int quantity = 1;
-    std::string arrangement = "single"; ///< single, parallel, one_plus_one
+    std::string arrangement = "single"; ///< single, parallel, one_plus_one, n_plus_one
     std::optional<Celsius> air;
     Derating derating;
     std::vector<PartCount> parts; ///< decoupling, backup

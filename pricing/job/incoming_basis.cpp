@@ -98,18 +98,18 @@ std::string loss_term(const Context& context, Formula& formula) {
     const std::string volts = formula.use(context.rule(context.rules().supply.volts));
     const std::string load =
         formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
-    std::string rated = formula.use(
+    const std::string rated = formula.use(
         from_part(supply.part->key + "/rated_a", number_text(*supply.part->rated_a), "A"));
-    if (supply.quantity > 1 && !supply.one_plus_one())
-        rated = "(" + steps_text(supply.quantity, 0) + " × " + rated + ")";
-    const std::string x = "(" + load + " ÷ " + rated + ")";
-    const auto loss = [&](const std::string& units, const std::string& share) {
-        return volts + " × " + units + rated + " × (" + formula.use(context.rule(supply.loss->l0)) +
-               " + " + formula.use(context.rule(supply.loss->l1)) + " × " + share + " + " +
+    const auto loss = [&](int units) {
+        const std::string all =
+            units > 1 ? "(" + steps_text(units, 0) + " × " + rated + ")" : rated;
+        const std::string share = "(" + load + " ÷ " + all + ")";
+        return volts + " × " + all + " × (" + formula.use(context.rule(supply.loss->l0)) + " + " +
+               formula.use(context.rule(supply.loss->l1)) + " × " + share + " + " +
                formula.use(context.rule(supply.loss->l2)) + " × " + share + " × " + share + ")";
     };
-    if (!supply.one_plus_one()) return loss("", x);
-    return "max(" + loss("2 × ", "(" + x + " ÷ 2)") + ", " + loss("", x) + ")";
+    if (!supply.redundant()) return loss(supply.quantity);
+    return "max(" + loss(supply.quantity) + ", " + loss(supply.carrying()) + ")";
 }
 
 /// Breaker and conductor: which were taken stands in the source, their figures are data.

@@ -36,12 +36,12 @@ void short_circuit_findings(const Box& box, const BoxResult& result, FindingSink
 }
 
 /// Equal units that share a load, and what the breaker in front of them sees.
-void unit_findings(const PanelChoice& choice, const BoxResult& result, FindingSink& sink) {
+void unit_findings(const PanelChoice& choice, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
     const std::string at = "#" + box_path(box.index) + "/supplies/0";
     const SupplyChoice& supply = choice.design->supply;
     if (!supply.part) return;
-    if (result.supplies.front().arrangement == "parallel")
+    if (supply.carrying() > 1)
         sink.add(
             "PARALLEL_SUPPLIES", at + "/quantity",
             {{"box", box.name}, {"count", whole(supply.quantity)}, {"part", supply.part->key}});
@@ -90,12 +90,12 @@ void future_finding(const PanelChoice& choice, FindingSink& sink) {
                  {{"box", box.name}, {"percent", box.choices.future_load.text()}});
 }
 
-/// With one of several feeds away its supplies are away too, unless one carries everything.
+/// With one of several feeds away its supplies are away too; those left may not carry everything.
 void feed_finding(const PanelChoice& choice, const BoxResult& result, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
     const SupplyChoice& supply = choice.design->supply;
     const int feeds = box.site.feeds;
-    if (feeds < 2 || !supply.part || supply.one_plus_one()) return;
+    if (feeds < 2 || !supply.part) return;
     const int left = supply.quantity - (supply.quantity + feeds - 1) / feeds;
     const Derating& derating = result.supplies.front().derating;
     const double gives = left * supply.unit_a() * derating.temperature.value_or(1) *
@@ -148,7 +148,7 @@ void surge_finding(const PanelChoice& choice, FindingSink& sink) {
 
 void power_findings(const PanelChoice& choice, const BoxResult& result, FindingSink& sink) {
     short_circuit_findings(*choice.search->facts.box, result, sink);
-    unit_findings(choice, result, sink);
+    unit_findings(choice, sink);
     reserve_finding(choice, result, sink);
     future_finding(choice, sink);
     feed_finding(choice, result, sink);

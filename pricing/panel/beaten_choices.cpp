@@ -55,22 +55,19 @@ bool no_dearer(const Part* one, const Part* other) {
 bool stands_in(const SupplyChoice& one, const SupplyChoice& other, double least_a, const Site& site,
                const SupplyRules& rules) {
     if (!one.part || !other.part || one.quantity > other.quantity ||
-        one.one_plus_one() != other.one_plus_one() || one.rated_a() < other.rated_a() ||
+        one.redundant() != other.redundant() || one.rated_a() < other.rated_a() ||
         one.input_factor < other.input_factor ||
         inrush_of(one, site.feeds) > inrush_of(other, site.feeds) ||
         price_of(one) > price_of(other) || !no_dearer(one.wire, other.wire) ||
         total(one.part->width_mm, one.quantity) > total(other.part->width_mm, other.quantity) ||
         !stands_where(*one.part, *other.part, site))
         return false;
-    if (one.one_plus_one() && one.decoupler != other.decoupler) return false;
+    if (one.decoupler != other.decoupler || one.decouplers > other.decouplers) return false;
     const double to = std::max(other.rated_a(), least_a);
-    for (const int units : {1, one.one_plus_one() ? 2 : 1}) {
-        const int own = one.one_plus_one() ? units : one.quantity;
-        const int others = one.one_plus_one() ? units : other.quantity;
-        if (!loses_no_more(loss_of(one, own, rules), loss_of(other, others, rules), least_a, to))
-            return false;
-    }
-    return true;
+    const auto loses = [&](int own, int others) {
+        return loses_no_more(loss_of(one, own, rules), loss_of(other, others, rules), least_a, to);
+    };
+    return loses(one.quantity, other.quantity) && loses(one.carrying(), other.carrying());
 }
 
 bool stands_in(const CoolingStage& one, const CoolingStage& other, const Site& site) {

@@ -165,7 +165,7 @@ std::vector<std::pair<const Part*, int>> warm_parts(const PanelDesign& design) {
         if (part && !part->own_a && part->own_w) parts.emplace_back(part, pieces);
     };
     if (design.stage.name != "cooling_unit") add(design.stage.part, design.stage.quantity);
-    add(design.supply.decoupler, 1);
+    add(design.supply.decoupler, design.supply.decouplers);
     add(design.backup, design.backup_pieces);
     return parts;
 }
@@ -183,7 +183,8 @@ std::vector<std::pair<const Part*, int>> other_consumers(const PanelDesign& desi
     std::vector<std::pair<const Part*, int>> parts;
     if (design.protection) parts.emplace_back(design.protection, design.protection_channels);
     if (design.stage.part) parts.emplace_back(design.stage.part, design.stage.quantity);
-    if (design.supply.decoupler) parts.emplace_back(design.supply.decoupler, 1);
+    if (design.supply.decoupler)
+        parts.emplace_back(design.supply.decoupler, design.supply.decouplers);
     if (design.backup) parts.emplace_back(design.backup, design.backup_pieces);
     return parts;
 }
@@ -225,6 +226,10 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     if (supply.part) { // the work of one piece: a dearer supply may stand alone
         design.supply.quantity = 1;
         more_pieces = supply.part->net()->steps() * (supply.quantity - 1);
+        if (supply.decoupler) {
+            design.supply.decouplers = 1;
+            more_pieces += supply.decoupler->net()->steps() * (supply.decouplers - 1);
+        }
     }
     if (const auto backup = cheapest_backup(search, design.load.together_a, design.load.all_on_a);
         backup && search.facts.box->choices.backup_minutes > 0) {

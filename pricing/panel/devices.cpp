@@ -215,7 +215,7 @@ std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& s
             if (item.part == fact.part && !fact.part->width_mm) item.width_mm = row.width_mm;
     }
     add(bill, design.supply.part, design.supply.quantity, "supply");
-    add(bill, design.supply.decoupler, 1, "redundancy");
+    add(bill, design.supply.decoupler, design.supply.decouplers, "redundancy");
     add(bill, design.backup, design.backup_pieces, "backup");
     const int feeds = search.facts.box->site.feeds;
     add(bill, design.incoming.breaker, feeds, "incoming");

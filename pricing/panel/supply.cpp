@@ -28,6 +28,29 @@ Watts shared_loss(const SupplyChoice& choice, int units, Amperes load, const Sup
             (row.l0.number() + row.l1.number() * x + row.l2.number() * x * x)};
 }
 
+/// One more unit than carries the load, as many as the rules allow. A decoupling parts as many
+/// units as it has inputs, but no more than carry the load ever give at once.
+void add_redundant(std::vector<SupplyChoice>& choices, const SupplyChoice& single,
+                   const PriceBook& book, const BoxFacts& facts, const SupplyRules& rules) {
+    const auto number = [](const OptionalRule& row, int without) {
+        return row ? static_cast<int>(row->number()) : without;
+    };
+    const int inputs = number(rules.decoupling_inputs, 2);
+    for (int n = 1; n <= number(rules.most_redundant, 1); ++n) {
+        const double together = single.unit_a() * std::min(n, inputs);
+        SupplyChoice choice = single;
+        choice.quantity = n + 1;
+        choice.decoupler = cheapest(book, "redundancy", facts, rated_for, together);
+        choice.decouplers = (n + inputs) / inputs;
+        if (choice.decoupler) choices.push_back(choice);
+    }
+}
+
+const char* arrangement_of(const SupplyChoice& choice) {
+    if (choice.redundant()) return choice.carrying() == 1 ? "one_plus_one" : "n_plus_one";
+    return choice.quantity == 1 ? "single" : "parallel";
+}
+
 } // namespace
 
 double input_factor(const Part& part, const Site& site, const SupplyRules& rules) {
@@ -58,13 +81,12 @@ std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& 
         const auto loss = rules.losses.find(part->efficiency_row);
         if (loss == rules.losses.end() || !fits_mains(*part, facts.box->site)) continue;
         if (facts.box->choices.redundant_supply) {
-            const Part* decoupler = cheapest(book, "redundancy", facts, rated_for, *part->rated_a);
-            if (decoupler) choices.push_back({part, 2, &loss->second, decoupler});
+            add_redundant(choices, {part, 1, &loss->second}, book, facts, rules.supply);
             continue;
         }
         const int feeds = facts.box->site.feeds; // every feed ends on a supply
         for (int n = feeds; n <= std::max(most, feeds); ++n)
-            choices.push_back({part, n, &loss->second, nullptr});
+            choices.push_back({part, n, &loss->second});
     }
     for (SupplyChoice& choice : choices)
         choice.input_factor = input_factor(*choice.part, facts.box->site, rules.supply);
@@ -85,7 +107,8 @@ double inrush_of(const SupplyChoice& choice, int feeds) {
 std::int64_t price_of(const SupplyChoice& choice) {
     if (!choice.part) return 0;
     const std::int64_t units = choice.part->net()->steps() * choice.quantity;
-    return choice.decoupler ? units + choice.decoupler->net()->steps() : units;
+    if (!choice.decoupler) return units;
+    return units + choice.decoupler->net()->steps() * choice.decouplers;
 }
 
 std::vector<const Part*> backup_parts(const PriceBook& book, const BoxFacts& facts) {
@@ -109,8 +132,8 @@ std::string no_supply_text(const Box& box) {
 Watts supply_loss(const SupplyChoice& choice, Amperes load, const SupplyRules& rules) {
     if (!choice.part) return {};
     const Watts shared = shared_loss(choice, choice.quantity, load, rules);
-    if (!choice.one_plus_one()) return shared;
-    return std::max(shared, shared_loss(choice, 1, load, rules));
+    if (!choice.redundant()) return shared;
+    return std::max(shared, shared_loss(choice, choice.carrying(), load, rules));
 }
 
 double temperature_factor(const SupplyChoice& choice, Celsius air, const SupplyRules& rules) {
@@ -150,10 +173,8 @@ SupplyResult supply_result(const SupplyChoice& choice, Amperes load, Amperes all
     result.rated = {choice.rated_a()};
     result.part = choice.part->key;
     result.quantity = choice.quantity;
-    result.arrangement = choice.one_plus_one()  ? "one_plus_one"
-                         : choice.quantity == 1 ? "single"
-                                                : "parallel";
-    if (choice.decoupler) result.parts.push_back({choice.decoupler->key, 1});
+    result.arrangement = arrangement_of(choice);
+    if (choice.decoupler) result.parts.push_back({choice.decoupler->key, choice.decouplers});
     result.air = air;
     if (air) result.derating.temperature = temperature_factor(choice, *air, rules);
     result.derating.altitude = altitude_factor(altitude_m, rules);

@@ -8,19 +8,22 @@
 
 namespace backplate {
 
-/// One or several equal supplies in parallel, or two of which each carries everything alone.
+/// One or several equal supplies in parallel, or n plus one of which any n carry everything.
 struct SupplyChoice {
     const Part* part = nullptr; ///< null: nothing draws at 24 V
     int quantity = 1;
     const LossRow* loss = nullptr;
-    const Part* decoupler = nullptr; ///< one plus one: what keeps a failed unit from the other
-    double input_factor = 1;         ///< what low mains leave of the rating
-    const Part* wire = nullptr;      ///< of the 24 V side of one unit; null: none of the size
-    bool one_plus_one() const { return decoupler != nullptr; }
+    const Part* decoupler = nullptr; ///< n plus one: what keeps a failed unit from the others
+    int decouplers = 0;
+    double input_factor = 1;    ///< what low mains leave of the rating
+    const Part* wire = nullptr; ///< of the 24 V side of one unit; null: none of the size
+    bool redundant() const { return decoupler != nullptr; }
+    /// Units that must carry everything: with one away where they are redundant.
+    int carrying() const { return redundant() ? quantity - 1 : quantity; }
     /// Rating of one unit, amperes; 0 where there is none.
     double unit_a() const { return part ? *part->rated_a : 0; }
     /// What may be counted on, amperes.
-    double rated_a() const { return one_plus_one() ? unit_a() : unit_a() * quantity; }
+    double rated_a() const { return unit_a() * carrying(); }
 };
 
 /// Peak current of the units behind one of so many feeds when they are switched on together,
@@ -41,13 +44,13 @@ std::vector<const Part*> backup_parts(const PriceBook& book, const BoxFacts& fac
 std::string no_supply_text(const Box& box);
 
 /// Supplies that may be chosen for the site's voltage, alone or as many in parallel as the rules
-/// allow, at least one for each feed; where redundancy is asked, pairs with the cheapest decoupling
-/// rated for one unit.
+/// allow, at least one for each feed; where redundancy is asked, n plus one with the cheapest
+/// decoupling rated for what its inputs may bring together, n as far as the rules allow.
 std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules);
 
-/// Loss inside the box, rated × volts × (l0 + l1 x + l2 x²) with x = load ÷ rated; of one plus one
-/// the worse of both at half the load and one at all of it. Source: climate-and-supply 5.1, 5.4.
+/// Loss inside the box, rated × volts × (l0 + l1 x + l2 x²) with x = load ÷ rated; of n plus one
+/// the worse of all sharing the load and n sharing it. Source: climate-and-supply 5.1, 5.4.
 Watts supply_loss(const SupplyChoice& choice, Amperes load, const SupplyRules& rules);
 
 /// 1 up to the knee, then falling by the slope, 0 from the part's own highest temperature on.

@@ -12,6 +12,12 @@ constexpr std::size_t columns = 4;
 
 std::string amps(Amperes value) { return number_text(value.value, 2) + " A"; }
 
+/// "one_plus_one" -> one plus one.
+std::string spaced(std::string word) {
+    std::replace(word.begin(), word.end(), '_', ' ');
+    return word;
+}
+
 double total(const DistributedGroup& group) {
     double sum = 0;
     for (const DistributedLoad& load : group.loads) sum += load.current.value;
@@ -36,9 +42,8 @@ double add_supplies(Scene& sheet, const SheetSource& source, const Area& area) {
         line(6, std::to_string(supply.quantity) + " × " + supply.part + ", rated " +
                     amps(supply.rated));
         line(10.8, "load " + amps(supply.load) + ", everything on " + amps(supply.load_all_on));
-        line(15.6,
-             "asked " + (supply.required ? amps(*supply.required) : std::string("–")) + ", " +
-                 (supply.arrangement == "one_plus_one" ? "one plus one" : supply.arrangement));
+        line(15.6, "asked " + (supply.required ? amps(*supply.required) : std::string("–")) + ", " +
+                       spaced(supply.arrangement));
         std::string more;
         for (const PartCount& part : supply.parts)
             more +=

@@ -82,8 +82,8 @@ Sides sides_of(const PanelChoice& choice) {
     if (!supply) return sides;
     const double load = sides.all_on_a();
     sides.loss_w = loss_of(*supply->rated_a, units, load);
-    if (design.supply.one_plus_one())
-        sides.loss_w = std::max(sides.loss_w, loss_of(*supply->rated_a, 1, load));
+    if (design.supply.redundant())
+        sides.loss_w = std::max(sides.loss_w, loss_of(*supply->rated_a, units - 1, load));
     return sides;
 }
 
@@ -105,7 +105,7 @@ TEST_CASE("the balance of energy closes on every panel that is built") {
         CHECK(sides.all_on_a() == Approx(choice.design->all_on.value).epsilon(1e-9));
         const double inside = choice.design->inside.value;
         CHECK(std::abs(sides.mains_w() - sides.field_w() - inside) < 1e-9 * sides.mains_w());
-        redundant += choice.design->supply.one_plus_one() ? 1 : 0;
+        redundant += choice.design->supply.redundant() ? 1 : 0;
         fans += choice.design->stage.part ? 1 : 0;
         share += inside / sides.mains_w();
         ++built;

@@ -49,6 +49,16 @@ TEST_CASE("loss of a supply") {
     redundant.decoupler = &pair.part;
     CHECK(supply_loss(redundant, {12}, rules).value == Approx(20.88));
     CHECK(redundant.rated_a() == Approx(20)); // one alone carries everything
+    // Two plus one: the worse of three sharing the load and two sharing it; two carry everything.
+    redundant.quantity = 3;
+    const double of_three = 1440 * (0.012 + 0.025 * 0.2 + 0.025 * 0.04); // 25.92 W
+    CHECK(supply_loss(redundant, {12}, rules).value == Approx(of_three));
+    CHECK(redundant.rated_a() == Approx(40));
+    // Near the rating of what is left the state of failure loses more: 2 × 480 W at 40 A.
+    const Supply copper(480, "0", "0.01", "0.05");
+    redundant = copper.choice(3);
+    redundant.decoupler = &copper.part;
+    CHECK(supply_loss(redundant, {40}, rules).value == Approx(960 * (0.01 + 0.05)));
     // 5.1: 87.2 % at a tenth, 94.2 % at half and at full load.
     for (const auto& [share, efficiency] :
          {std::pair{0.1, 0.872}, std::pair{0.5, 0.942}, std::pair{1.0, 0.942}}) {
