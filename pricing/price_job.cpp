@@ -61,7 +61,7 @@ void price_panels(Estimate& estimate, const Panels& choices, const Prices& price
     std::vector<BoxBill> bills;
     for (const PanelChoice& choice : choices) {
         labour.push_back({&choice.search->plan, &choice.design->counts, box_of(choice).name});
-        bills.push_back({&box_of(choice), &choice.design->bill});
+        bills.push_back({&box_of(choice), &choice.design->bill, choice.search->small.shares});
     }
     estimate.labour = labour_lines(labour, digits, &recorder);
     estimate.bill = bill_lines(bills, estimate.labour, request, rules, digits);

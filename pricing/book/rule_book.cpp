@@ -26,6 +26,12 @@ const Interface* RuleBook::find_interface(std::string_view via, std::string_view
     return nullptr;
 }
 
+const Rule* RuleBook::sundries_share(std::string_view group) const {
+    for (const SmallPartRow& row : small_parts)
+        if (row.group == group && row.of_sundries) return &*row.of_sundries;
+    return nullptr;
+}
+
 const LinkRow* RuleBook::find_link(std::string_view medium) const {
     return find_row(links, medium, &LinkRow::medium);
 }
@@ -77,6 +83,7 @@ RuleBookResult make_rule_book(const RuleTables& tables) {
     read_site(reader, *book);
     read_room(reader, *book);
     read_suites(reader, *book);
+    read_small_parts(reader, *book);
     read_labour(reader, *book);
     read_texts_of_offer(reader, *book);
     read_price(reader, *book);

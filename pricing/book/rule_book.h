@@ -11,6 +11,7 @@
 #include "pricing/book/offer_text.h"
 #include "pricing/book/rule.h"
 #include "pricing/book/rule_tables.h"
+#include "pricing/book/small_part_rules.h"
 #include "pricing/values/finding.h"
 #include "pricing/values/money.h"
 
@@ -320,6 +321,9 @@ struct RuleBook {
     std::map<std::string, ShortCircuitRow> short_circuit;
     std::string smallest_incoming_iec, smallest_incoming_north_america;
     OptionalRule continuous_factor_north_america;
+    std::vector<SmallPartRow> small_parts; ///< cables by the greatest diameter, after the others
+    std::vector<CableRow> cables;          ///< of channels, then of feeds by section
+    std::vector<BundleRow> bundles;        ///< by cores
     std::vector<LabourNorm> labour;
     std::map<std::string, Rule> rates;  ///< by class
     std::map<std::string, Rule> sheets; ///< drawing sheets by counted item
@@ -354,6 +358,8 @@ struct RuleBook {
     const Signal* find_signal(std::string_view key) const;
     /// The row of this way for the signal; null for direct wiring and where there is none.
     const Interface* find_interface(std::string_view via, std::string_view signal) const;
+    /// Percent that the sundries fall by where a small part of the group is a line; null: none.
+    const Rule* sundries_share(std::string_view group) const;
     const LinkRow* find_link(std::string_view medium) const; ///< null: a medium without a row
     const FindingRow* find_finding(std::string_view code) const;
     const Material* find_material(std::string_view key) const;

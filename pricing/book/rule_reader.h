@@ -71,6 +71,8 @@ void read_suites(RuleReader& reader, RuleBook& book);
 void read_lists(RuleReader& reader, RuleBook& book);
 /// After read_lists: activities, classes and signals are looked up there.
 void read_labour(RuleReader& reader, RuleBook& book);
+/// After read_lists: words and scope keys are looked up there.
+void read_small_parts(RuleReader& reader, RuleBook& book);
 /// After read_lists: words, defaults and findings are looked up there.
 void read_texts_of_offer(RuleReader& reader, RuleBook& book);
 /// After read_lists: words and scope keys are looked up there.

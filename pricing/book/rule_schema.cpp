@@ -210,6 +210,37 @@ constexpr auto ambient_factors = std::array{
     ColumnSpec{"factor", number, true, "on the ampacity", {}, 0, 2},
     ColumnSpec{"edition", text, false, "standard, table and year"}};
 
+constexpr auto small_parts =
+    std::array{ColumnSpec{"part_kind", word, true, "kind of the part"},
+               ColumnSpec{"function", text, true, "function of the part"},
+               ColumnSpec{"driver", word, true, "what is counted",
+                          "box feed device terminal strip bridge wire cable"},
+               ColumnSpec{"pieces", integer, true, "parts", {}, 1, 1000},
+               ColumnSpec{"per", integer, true, "for so many counted", {}, 1, 100000},
+               ColumnSpec{"from_mm", number, false, "cable: least diameter", {}, 0, 200},
+               ColumnSpec{"up_to_mm", number, false, "cable: greatest diameter", {}, 0, 200},
+               ColumnSpec{"condition", text, true, "always, or terms key=value joined by and"},
+               ColumnSpec{"group", text, true, "rows that share of_sundries"},
+               ColumnSpec{"of_sundries",
+                          number,
+                          false,
+                          "percent that the sundries fall by where the group has a line",
+                          {},
+                          0,
+                          100}};
+
+constexpr auto cables = std::array{
+    ColumnSpec{
+        "section_mm2", number, false, "cable of a feed: its largest conductor", {}, 0.01, 1000},
+    ColumnSpec{"cores", integer, false, "cores of one channel; 0: no field cable", {}, 0, 100},
+    ColumnSpec{"core_mm", number, false, "diameter of a core", {}, 0.1, 100},
+    ColumnSpec{"sheath_mm", number, false, "thickness of sheath and screen", {}, 0, 50},
+    ColumnSpec{"bridged", integer, false, "terminals of a channel on a common side", {}, 0, 40}};
+
+constexpr auto cable_bundles =
+    std::array{ColumnSpec{"cores", integer, true, "cores of the cable", {}, 1, 1000},
+               ColumnSpec{"factor", number, true, "core diameters across them", {}, 1, 100}};
+
 constexpr auto currencies =
     std::array{ColumnSpec{"digits", integer, true, "decimals of printed amounts", {}, 0, 4}};
 
@@ -293,6 +324,10 @@ constexpr auto schema = std::array{
     TableSpec{"ambient_factors", "what warm air leaves of an ampacity", ambient_factors},
     TableSpec{"short_circuit", "ratings of parts of the power circuit that state none", plain,
               true},
+    TableSpec{"small_parts", "small parts that are lines where the price book has them",
+              small_parts},
+    TableSpec{"cables", "cable and common side of a channel; cables of feeds", cables},
+    TableSpec{"cable_bundles", "diameter of cores laid together", cable_bundles},
     TableSpec{"hours", "labour norms", hours},
     TableSpec{"rates", "price of an hour by class", plain, true},
     TableSpec{"sheets", "drawing sheets by what is counted", plain, true},

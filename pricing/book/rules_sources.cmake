@@ -7,6 +7,7 @@ target_sources(pricing_core PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_book_price.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_book_room.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_book_site.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_book_small_parts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_book_texts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_reader.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/rule_schema.cpp

@@ -18,6 +18,17 @@ std::string rest_note(const BillLine& line, const Part& part, std::int64_t need)
            rest + " to " + (line.rest_charged > 0 ? "the job" : "stock");
 }
 
+/// What a gland takes and what it is for, mm.
+std::string gland_note(const BillItem& item) {
+    if (!item.small || !item.small->from) return {};
+    const auto range = [](const std::string& from, const std::string& up_to) {
+        return from == up_to ? from : from + " to " + up_to;
+    };
+    return "takes " + range(item.small->from->text(), item.small->up_to->text()) +
+           " mm; cables of " + range(number_text(item.least_mm, 1), number_text(item.most_mm, 1)) +
+           " mm";
+}
+
 bool charged(const Part& part, const std::string& pack_charge) {
     return pack_charge == "pack" || (pack_charge == "part" && part.rest_to == "job");
 }
@@ -44,6 +55,8 @@ BillLine part_line(const BillItem& item, const BidRequest& request, const Box& b
     line.to_buy = need + rest;
     if (charged(part, rules.policy.pack_charge)) line.rest_charged = rest;
     line.note = rest_note(line, part, need);
+    if (const std::string gland = gland_note(item); !gland.empty())
+        line.note += (line.note.empty() ? "" : "; ") + gland;
     return line;
 }
 
@@ -55,13 +68,15 @@ BillLine text_line(const BillItem& item) {
     return line;
 }
 
-BillLine sundries_line(const RuleBook& rules) {
+BillLine sundries_line(const RuleBook& rules, const BoxBill& box) {
     BillLine line;
     line.description = "Ferrules, marks, screws, small parts";
+    if (!box.shares.empty()) line.description = "Ferrules, screws, small parts without a line";
+    line.share = sundries_left(rules, box.shares);
     line.role = "sundries";
     line.quantity = 1;
     line.unit = "lump_sum";
-    line.note = Percent::of(rules.policy.sundries_percent.value).text() + " % of the lines above";
+    line.note = line.share->text() + " % of the lines above";
     return line;
 }
 
@@ -107,7 +122,7 @@ std::vector<BillLine> bill_lines(const std::vector<BoxBill>& boxes,
             lines.back().role = lines.back().allowance ? "allowance" : item.role;
             lines.back().quantity = item.quantity;
         }
-        lines.push_back(sundries_line(rules));
+        lines.push_back(sundries_line(rules, box));
         for (std::size_t i = first; i < lines.size(); ++i) lines[i].box = box.box->name;
     }
     reprice(lines, labour, request, rules, digits);
@@ -122,7 +137,8 @@ void reprice(std::vector<BillLine>& lines, const std::vector<LabourLine>& labour
         if (!line.charge.empty()) continue;
         const bool sundries = line.role == "sundries";
         if (sundries)
-            line.unit_net = above.share(Percent::of(rules.policy.sundries_percent.value), digits);
+            line.unit_net = above.share(
+                line.share.value_or(Percent::of(rules.policy.sundries_percent.value)), digits);
         if (!line.unit_net) continue;
         line.line_net = line.unit_net->times(line.quantity).rounded(digits);
         line.line_all = line.line_net->times(box_of(line, request).quantity);
@@ -169,24 +185,42 @@ void record_unit_price(const BillLine& line, const BillItem& item, const std::st
 
 /// `first`: the first line of the box.
 void record_sundries(const std::vector<BillLine>& lines, std::size_t first, const RuleBook& rules,
-                     Recorder& recorder) {
+                     const std::vector<const Rule*>& shares, Recorder& recorder) {
     const Rule& percent = rules.policy.sundries_percent;
     Money above;
     std::size_t at = first;
     for (; lines[at].role != "sundries"; ++at)
         if (lines[at].line_net) above += *lines[at].line_net;
+    std::string left = "a";
+    std::vector<BasisInput> inputs{from_rule(percent.id, percent.text(), percent.unit)};
+    for (const Rule* share : shares) {
+        left += " − " + input_letter(inputs.size());
+        inputs.push_back(from_rule(share->id, share->text(), share->unit));
+    }
+    if (!shares.empty()) left = "max(0, " + left + ")";
     recorder.add({"/bill/" + steps_text(static_cast<std::int64_t>(at), 0) + "/line_net",
-                  lines[at].line_net->text(Money::places),
-                  "",
-                  above.text(Money::places) + " × a ÷ 100",
-                  percent.id,
-                  {from_rule(percent.id, percent.text(), percent.unit)},
-                  percent.source});
+                  lines[at].line_net->text(Money::places), "",
+                  above.text(Money::places) + " × " + left + " ÷ 100", percent.id,
+                  std::move(inputs), percent.source});
+}
+
+/// Pieces of a small part, from what its row counts.
+void record_pieces(const BillItem& item, const std::string& at, Recorder& recorder) {
+    const SmallPartRow& row = *item.small;
+    recorder.add({at + "quantity",
+                  steps_text(item.quantity, 0),
+                  "piece",
+                  "ceil(" + steps_text(item.counted, 0) + " × a ÷ b)",
+                  row.pieces.id,
+                  {from_rule(row.pieces.id, row.pieces.text(), row.pieces.unit),
+                   from_rule(row.per.id, row.per.text(), row.per.unit)},
+                  row.pieces.source});
 }
 
 void record_line(const BillLine& line, const BillItem& item, std::size_t index,
                  const PriceBook& book, const ExchangeRate* exchange, Recorder& recorder) {
     const std::string at = "/bill/" + steps_text(static_cast<std::int64_t>(index), 0) + "/";
+    if (item.small) record_pieces(item, at, recorder);
     if (!item.part || !line.unit_net) return;
     if (exchange) record_exchange(line, at, *exchange, book, recorder);
     record_unit_price(line, item, at, exchange != nullptr, recorder);
@@ -210,7 +244,7 @@ void record_bill(const std::vector<BillLine>& lines, const std::vector<BoxBill>&
         while (lines[first].box != box.box->name) ++first;
         for (std::size_t i = 0; i < box.items->size(); ++i)
             record_line(lines[first + i], (*box.items)[i], first + i, book, exchange, recorder);
-        record_sundries(lines, first, rules, recorder);
+        record_sundries(lines, first, rules, box.shares, recorder);
     }
 }
 

@@ -11,6 +11,7 @@ namespace backplate {
 struct BoxBill {
     const Box* box = nullptr;
     const std::vector<BillItem>* items = nullptr;
+    std::vector<const Rule*> shares = {}; ///< percent that the sundries fall by
 };
 
 /// The printed bill of a job, one kind of box after the other: every line rounded once to the

@@ -1,5 +1,6 @@
 #include "pricing/cost/charges.h"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 
@@ -152,7 +153,7 @@ std::vector<BillLine> charge_lines(const BidRequest& request, const Box& box, co
 
 ChargePlan charge_plan(const BidRequest& request, const Box& box, const RuleBook& rules) {
     ChargePlan plan;
-    plan.sundries = Percent::of(rules.policy.sundries_percent.value).steps();
+    plan.sundries = sundries_left(rules, {}).steps();
     plan.freight = Percent::of(rules.policy.freight_percent.value).steps();
     for (const Charge& charge : rules.charges) {
         if (charge.rule.number() == 0) continue;
@@ -164,6 +165,12 @@ ChargePlan charge_plan(const BidRequest& request, const Box& box, const RuleBook
         if (charge.of != "material") plan.of_labour += steps;
     }
     return plan;
+}
+
+Percent sundries_left(const RuleBook& rules, const std::vector<const Rule*>& shares) {
+    std::int64_t left = Percent::of(rules.policy.sundries_percent.value).steps();
+    for (const Rule* share : shares) left -= Percent::of(share->value).steps();
+    return Percent::of_steps(std::max<std::int64_t>(left, 0));
 }
 
 std::int64_t with_charges(std::int64_t articles, std::int64_t labour, const ChargePlan& plan) {

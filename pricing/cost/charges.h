@@ -16,7 +16,12 @@ struct ChargePlan {
     std::vector<const Charge*> charges;       ///< those whose condition holds and that are not 0
 };
 
+/// The sundries count in full.
 ChargePlan charge_plan(const BidRequest& request, const Box& box, const RuleBook& rules);
+
+/// Percent that the sundries add to the goods of a box, less the `shares` of small parts that are
+/// lines of their own; never below 0.
+Percent sundries_left(const RuleBook& rules, const std::vector<const Rule*>& shares);
 
 /// Direct cost of all boxes from the prices of their articles and their labour, ten-thousandths:
 /// sundries, freight and charges in percent on top. Amounts per box or job are the same for every

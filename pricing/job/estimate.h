@@ -218,7 +218,7 @@ struct BillLine {
     std::optional<int> lead_days;
     std::string note;
     std::string charge; ///< rule that adds the line; empty: an article, equipment, sundries
-    std::optional<Percent> share; ///< of a charge in percent
+    std::optional<Percent> share; ///< of a charge in percent, or of the sundries
     std::string share_of;         ///< material, labour or direct
     std::optional<Date> valid_until;
     int months_uncovered = 0; ///< months of the offer after the end of the price's validity

@@ -133,6 +133,23 @@ void duct_finding(const PanelChoice& choice, FindingSink& sink) {
                   {"width", length_text(overfill->width_mm, sink.inch())}});
 }
 
+/// Rows without a part beside such as have one: without any, the sundries cover all as ever.
+void small_part_finding(const PanelChoice& choice, FindingSink& sink) {
+    const Box& box = *choice.search->facts.box;
+    const SmallParts& small = choice.search->small;
+    if (small.lines.empty() && small.glands.empty()) return;
+    std::string rows;
+    const auto add = [&](const std::string& text) { rows += (rows.empty() ? "" : ", ") + text; };
+    for (const SmallPartRow* row : small.left)
+        if (row->driver != "cable") add(row->function);
+    if (small.without_gland > 0) add(whole(small.without_gland) + " cable gland(s)");
+    if (!rows.empty())
+        sink.add("SMALL_PARTS", "#/bill",
+                 {{"box", box.name},
+                  {"parts", rows},
+                  {"percent", sundries_left(sink.rules(), small.shares).text()}});
+}
+
 void surge_finding(const PanelChoice& choice, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
     if (!box.site.place.starts_with("outdoor")) return;
@@ -154,6 +171,7 @@ void power_findings(const PanelChoice& choice, const BoxResult& result, FindingS
     feed_finding(choice, result, sink);
     handle_finding(choice, sink);
     duct_finding(choice, sink);
+    small_part_finding(choice, sink);
     surge_finding(choice, sink);
 }
 

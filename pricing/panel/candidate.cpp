@@ -116,7 +116,8 @@ bool take_devices(PanelDesign& design, const SearchFacts& search) {
     design.need = room_need(design, search);
     add_terminals(design);
     add_wires(design, search);
-    design.counts.bill_lines = static_cast<int>(design.bill.size()) + 1; // and the sundries
+    add_small_parts(design, search, true);
+    design.counts.bill_lines = lines_with_work(design) + 1; // and the sundries
     design.material = material_of(design);
     design.direct_cost = direct_cost(design, search);
     return true;
@@ -153,7 +154,7 @@ PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& plat
     add_text_equipment(design, search);
     count_devices(design, search);
     design.load = load_without_power(design, search);
-    design.counts.bill_lines = static_cast<int>(design.bill.size()) + 1; // and the sundries
+    design.counts.bill_lines = lines_with_work(design) + 1; // and the sundries
     design.direct_cost = direct_cost(design, search);
     design.material = material_of(design);
     return design;
@@ -246,7 +247,8 @@ std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
     count_devices(design, search);
     add_terminals(design);
     add_item(design, search.parts.wire, wire_metres(design.wires, search));
-    design.counts.bill_lines = static_cast<int>(design.bill.size());
+    add_small_parts(design, search, false);
+    design.counts.bill_lines = lines_with_work(design);
     return direct_cost(design, search) + in_all_boxes(more_pieces, search);
 }
 
@@ -298,7 +300,7 @@ Refusal in_enclosure(PanelDesign& design, const SearchFacts& search, const Suite
     design.counts.rail_rows = plan->total_rows;
     count_enclosure(design.counts, search.housing, enclosure);
     complete_bill(design, search);
-    design.counts.bill_lines = static_cast<int>(design.bill.size()) + 1; // and the sundries
+    design.counts.bill_lines = lines_with_work(design) + 1; // and the sundries
     design.direct_cost = direct_cost(design, search);
     return Refusal::none;
 }

@@ -11,6 +11,7 @@
 #include "pricing/panel/housing.h"
 #include "pricing/panel/mix_problem.h"
 #include "pricing/panel/panel_design.h"
+#include "pricing/panel/small_parts.h"
 
 namespace backplate {
 
@@ -29,6 +30,7 @@ struct SearchFacts {
     HeatingParts heating;             ///< for the cold and switched-off box
     std::vector<const Part*> backups; ///< that may keep the box alive without mains
     Housing housing;                  ///< what the devices may be built on or into
+    SmallParts small;                 ///< small parts that are lines of the bill
     std::vector<Consumer> fixed;      ///< consumers that no choice changes
     bool without_24v = false; ///< equipment only, and none of it draws at 24 V: no supply is taken
     int least_cutout = 100;   ///< lowest factor of a candidate on openings, hundredths

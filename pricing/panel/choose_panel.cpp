@@ -46,6 +46,8 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
     search->heating = heating_parts(book, search->facts);
     search->backups = backup_parts(book, search->facts);
     search->housing = housing_of(book, search->facts);
+    search->small = small_parts(book, search->facts, search->housing);
+    search->charges.sundries = sundries_left(rules, search->small.shares).steps();
     search->least_cutout = least_cutout_hundredths(search->housing);
     return search;
 }

@@ -162,8 +162,8 @@ std::string job_of(const Part& part) {
     }
     if (part.kind == "head" || part.kind == "feed") return part.kind + "|" + part.platform;
     if (part.kind == "cooling") return part.kind + "|" + part.stage;
-    constexpr auto by_function = std::array<std::string_view, 6>{"controller", "device",   "door",
-                                                                 "interface",  "terminal", "wire"};
+    constexpr auto by_function = std::array<std::string_view, 8>{
+        "accessory", "controller", "device", "door", "interface", "labels", "terminal", "wire"};
     return holds(by_function, part.kind) ? part.kind + "|" + part.function : part.kind;
 }
 

@@ -16,7 +16,8 @@ struct ChosenParts {
 
 /// The job that a part does in a panel: parts of the same job stand in for one another. Modules do
 /// the same job with the same signals on the same platform, cooling parts at the same stage,
-/// relays, terminals and other devices with the same function; all others by their kind.
+/// relays, terminals, small parts and other devices with the same function; all others by their
+/// kind.
 std::string job_of(const Part& part);
 
 /// The parts that may be named in the place of one of the panel's under choices.replace, the

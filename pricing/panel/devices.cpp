@@ -175,6 +175,12 @@ bool at_mains_level(const BoxFacts& facts) {
                        [](const DemandLine& line) { return line.signal->mains_level; });
 }
 
+/// Strips without the one of signals at mains voltage.
+int plain_strips(const PanelDesign& design, const RoomRules& rules) {
+    return rules.terminals_per_strip ? up_to_whole(design.terminals, *rules.terminals_per_strip)
+                                     : 1;
+}
+
 /// Terminals with the ends of their strips.
 void add_strips(BandNeed& strip, const PanelDesign& design, const SearchFacts& search) {
     const RoomRules& rules = search.rules->room;
@@ -185,11 +191,9 @@ void add_strips(BandNeed& strip, const PanelDesign& design, const SearchFacts& s
         if (count.pieces > 0)
             strip.tallest = std::max(strip.tallest, tenths(count.part->height_mm.value_or(0)));
     }
-    const int strips =
-        rules.terminals_per_strip ? up_to_whole(design.terminals, *rules.terminals_per_strip) : 1;
     if (rules.strip_ends_mm) {
         const std::int64_t ends = tenths(rules.strip_ends_mm->number());
-        strip.width += strips * ends;
+        strip.width += plain_strips(design, rules) * ends;
         if (at_mains_level(search.facts)) strip.partition = ends;
     }
 }
@@ -242,6 +246,10 @@ void count_devices(PanelDesign& design, const SearchFacts& search) {
     count_sheets(design, search);
     design.counts.terminals = design.terminals;
     design.counts.wires = design.wires;
+}
+
+int strips_of(const PanelDesign& design, const SearchFacts& search) {
+    return plain_strips(design, search.rules->room) + (at_mains_level(search.facts) ? 1 : 0);
 }
 
 std::optional<Band> band_on_rail(const BillItem& item) {

@@ -13,6 +13,9 @@ std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& s
 /// Terminals, wires and every count that hours hang on, from the devices of the bill.
 void count_devices(PanelDesign& design, const SearchFacts& search);
 
+/// Strips of terminals by the room rule, one of signals at mains voltage among them.
+int strips_of(const PanelDesign& design, const SearchFacts& search);
+
 /// What the devices ask of a plate.
 RoomNeed room_need(const PanelDesign& design, const SearchFacts& search);
 

@@ -41,7 +41,7 @@ std::int64_t cost_with(PanelDesign& design, const SearchFacts& search, const Sui
     const std::int64_t kits = search.parts.joining ? enclosure.joints() : 0;
     if (kits > 0) material += kits * search.parts.joining->net()->steps();
     BoxCounts& counts = design.counts;
-    counts.bill_lines = static_cast<int>(design.bill.size()) + 1 + (more.rails > 0 ? 1 : 0) +
+    counts.bill_lines = lines_with_work(design) + 1 + (more.rails > 0 ? 1 : 0) +
                         (more.ducts > 0 ? 1 : 0) + (bought ? 1 : 0) + (kits > 0 ? 1 : 0);
     counts.rail_rows = rows;
     count_enclosure(counts, search.housing, enclosure);
@@ -50,6 +50,11 @@ std::int64_t cost_with(PanelDesign& design, const SearchFacts& search, const Sui
 }
 
 } // namespace
+
+int lines_with_work(const PanelDesign& design) {
+    return static_cast<int>(std::count_if(design.bill.begin(), design.bill.end(),
+                                          [](const BillItem& item) { return !item.small; }));
+}
 
 void add_item(PanelDesign& design, const Part* part, std::int64_t quantity) {
     if (part && quantity > 0) design.bill.push_back({part, nullptr, part->kind, quantity});

@@ -4,6 +4,10 @@
 
 namespace backplate {
 
+/// Lines of the bill that hours are counted for: small parts are taken from the store together with
+/// the sundries, whose line stands for all of them.
+int lines_with_work(const PanelDesign& design);
+
 /// Adds the terminals of every article.
 void add_terminals(PanelDesign& design);
 

@@ -98,7 +98,10 @@ struct BillItem {
     const EquipmentFact* equipment = nullptr;
     std::string role;
     std::int64_t quantity = 0;
-    double width_mm = 0; ///< of a part that states none
+    double width_mm = 0;                 ///< of a part that states none
+    const SmallPartRow* small = nullptr; ///< row that adds it; null: no small part
+    std::int64_t counted = 0;            ///< what the pieces of a small part are for
+    double least_mm = 0, most_mm = 0;    ///< of a gland: diameters of its cables
 };
 
 /// A whole panel: everything that was chosen, and what follows from it.

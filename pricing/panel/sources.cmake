@@ -36,6 +36,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/passed_stages.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/short_circuit.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/site_limits.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/small_parts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/spare_modules.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/supply.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/terminal_strips.cpp

@@ -34,7 +34,7 @@ const Rule* row_of_piece(const Table& table, const std::string& kind, const char
 const char* wire_group(const std::string& kind) {
     for (const char* platform : {"controller", "head", "feed", "module"})
         if (kind == platform) return "per module";
-    for (const char* none : {"accessory", "interface", "terminal", "rail", "duct", "wire",
+    for (const char* none : {"accessory", "interface", "terminal", "rail", "duct", "wire", "labels",
                              "enclosure", "plate", "cooling"})
         if (kind == none) return "";
     return "per device";

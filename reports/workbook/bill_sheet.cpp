@@ -65,6 +65,7 @@ private:
     template <class Wanted>
     void write_part(int row, const char* title, const char* name, const Wanted& wanted);
     std::string lines_above(std::size_t index) const;
+    std::string sundries(const BillLine& bill) const;
 
     const Source& source_;
     Page& page_;
@@ -98,7 +99,7 @@ void Bill::write_amounts(std::size_t index, int row) {
     const Style unit_style = look::unit_price(source_.digits());
     if (bill.role == "sundries")
         page_.formula({row, unit_net},
-                      rounded("SUM(" + lines_above(index) + ")*sundries_percent/100"),
+                      rounded("SUM(" + lines_above(index) + ")*" + sundries(bill) + "/100"),
                       bill.unit_net->number(), unit_style);
     else
         page_.number({row, unit_net}, bill.unit_net->number(), look::changeable(unit_style));
@@ -109,6 +110,14 @@ void Bill::write_amounts(std::size_t index, int row) {
     page_.formula({row, line_all},
                   rounded(Cell{row, line_net}.text() + "*" + Cell{row, boxes}.text()),
                   bill.line_all->number(), money);
+}
+
+/// Percent of a box's sundries: less what its small parts take the place of.
+std::string Bill::sundries(const BillLine& bill) const {
+    const Percent all = Percent::of(source_.rules.policy.sundries_percent.value);
+    const Percent less = Percent::of_steps(all.steps() - bill.share.value_or(all).steps());
+    if (less == Percent()) return "sundries_percent";
+    return "(sundries_percent-" + less.text() + ")";
 }
 
 /// The line amounts above that belong to the same box, as the ranges of a SUM.

@@ -1,6 +1,7 @@
 """The price chain of an internal workbook in exact decimals, out of the inputs that it prints.
 
 `book` gives named cells (`named`) and the rows of its tables (`rows`), see check_workbook.py."""
+import re
 from decimal import ROUND_HALF_UP, Decimal
 
 
@@ -32,7 +33,10 @@ def bill_total(book, digits, change=None):
             continue
         box = row["Box"].value
         above = by_box.get(box, Decimal(0))
-        net = rounded(above * sundries / 100, digits) if is_formula(unit) else given(unit)
+        net = given(unit)
+        if is_formula(unit):
+            less = re.search(r"sundries_percent-([0-9.]+)", str(unit.value))
+            net = rounded(above * (sundries - Decimal(less.group(1) if less else 0)) / 100, digits)
         line = rounded(net * given(row["Quantity"]), digits)
         by_box[box] = above + line
         total += rounded(line * given(row["Boxes"]), digits)

@@ -44,7 +44,7 @@ TEST_CASE("the starter rules make a book") {
     CHECK(book.signals.size() == 22);
     CHECK(book.defaults.size() == 144);
     CHECK(book.labour.size() == 75);
-    CHECK(book.findings.size() == 112);
+    CHECK(book.findings.size() == 113);
     CHECK(book.texts.at("shop/practice") == "iec");
     CHECK_FALSE(book.norms_confirmed);
 }

@@ -153,7 +153,8 @@ TEST_CASE("what a step costs by hand") {
     // No spare, the enclosure fixed: 18 to 20 inputs in 16 + 4 channels, 21 in 16 + 8. The channels
     // beyond are wired already, so points 19 and 20 take no material. Point 21: QS-402 for QS-401,
     // 58 less 25 % for 39 less 25 %: 14.25; four channels more are wired, terminals and metres of
-    // wire as the bills say (0.94 and 0.22 less 30/10 %); small parts 4 % of it all. The price:
+    // wire as the bills say (0.94 and 0.22 less 30/10 %), small parts as their lines say; sundries
+    // 1.1 % of it all. The price:
     // freight 2 % of material, contingency 5 %, overhead 12 %, margin 20 % of the price.
     const PriceBook book = demo_book();
     const std::string json =
@@ -175,8 +176,13 @@ TEST_CASE("what a step costs by hand") {
         return 0.0;
     };
     const auto more = [&](const char* part) { return pieces(after, part) - pieces(before, part); };
-    const double material = 1.04 * (58 * 0.75 - 39 * 0.75 + more("KT-025") * 0.94 * 0.7 * 0.9 +
-                                    more("KW-075") * 0.22 * 0.7 * 0.9);
+    double small = 0;
+    for (const BillLine& line : after.bill)
+        if (line.role == "accessory" || line.role == "labels")
+            small += more(line.part.c_str()) * line.unit_net->number();
+    const double material =
+        1.011 * (small + 58 * 0.75 - 39 * 0.75 + more("KT-025") * 0.94 * 0.7 * 0.9 +
+                 more("KW-075") * 0.22 * 0.7 * 0.9);
     CHECK(after.price->material.number() - before.price->material.number() ==
           Approx(material).margin(0.02));
     const double labour = after.price->labour.number() - before.price->labour.number();
