@@ -12,8 +12,6 @@
 namespace backplate {
 namespace {
 
-constexpr double most_factor = 5;
-
 bool is_of_workshop(std::string_view work_class) { return work_class == "shop"; }
 
 bool goes_with_shop(std::string_view work_class) {
@@ -51,13 +49,13 @@ void scale_row(RuleTable& table, RuleRow& row, double factor, int places) {
     row.confidence = "agreed";
 }
 
-double factor_of(double answer, double now, const char* what) {
+/// `most`: the largest factor that is believed; 0: any.
+double factor_of(double answer, double now, double most, const char* what) {
     if (answer == 0 || now == 0) return 1;
     const double factor = answer / now;
-    if (factor > most_factor || factor < 1 / most_factor)
+    if (most > 0 && (factor > most || factor < 1 / most))
         throw BadInput(std::string(what) + ": " + number_text(answer, 2) + ", expected from " +
-                       number_text(now / most_factor, 2) + " to " +
-                       number_text(now * most_factor, 2));
+                       number_text(now / most, 2) + " to " + number_text(now * most, 2));
     return factor;
 }
 
@@ -93,12 +91,14 @@ void set_value(RuleTables& rules, const char* table, const char* key, const std:
     row->confidence = "agreed";
 }
 
-double rate_of(const RuleTables& rules, const char* key) {
-    const RuleTable* rates = rules.find("rates");
-    if (!rates) return 0;
-    const auto row = std::ranges::find(rates->rows, key, &RuleRow::key);
-    const auto column = column_of(*rates, "value");
-    if (row == rates->rows.end() || !column || *column >= row->cells.size()) return 0;
+/// The value of an active row; 0 where there is none.
+double value_of(const RuleTables& rules, const char* table, const char* key) {
+    const RuleTable* named = rules.find(table);
+    if (!named) return 0;
+    const auto row = std::ranges::find(named->rows, key, &RuleRow::key);
+    const auto column = column_of(*named, "value");
+    if (row == named->rows.end() || !row->active || !column || *column >= row->cells.size())
+        return 0;
     const auto number = parse_decimal(row->cells[*column]);
     return number ? number->number() : 0;
 }
@@ -112,8 +112,8 @@ KnownJob known_job(const Estimate& estimate, const RuleTables& rules) {
             if (box.name == point.box) job.points += point.used * box.quantity;
     for (const LabourLine& line : estimate.labour)
         (is_of_workshop(line.work_class) ? job.shop_hours : job.other_hours) += line.hours.number();
-    job.rate_shop = rate_of(rules, "shop");
-    job.rate_engineering = rate_of(rules, "engineering");
+    job.rate_shop = value_of(rules, "rates", "shop");
+    job.rate_engineering = value_of(rules, "rates", "engineering");
     job.currency = estimate.request.currency;
     return job;
 }
@@ -121,11 +121,15 @@ KnownJob known_job(const Estimate& estimate, const RuleTables& rules) {
 RuleTables with_shop_answers(const RuleTables& rules, const ShopAnswers& answers,
                              const KnownJob& job) {
     RuleTables changed = rules;
-    scale_rates(changed, factor_of(answers.rate_shop, job.rate_shop, "Rate of the workshop"),
-                factor_of(answers.rate_engineering, job.rate_engineering, "Rate of engineering"));
+    const double most = value_of(rules, "shop", "most_answer_factor");
+    const auto factor = [&](double answer, double now, const char* what) {
+        return factor_of(answer, now, most, what);
+    };
+    scale_rates(changed, factor(answers.rate_shop, job.rate_shop, "Rate of the workshop"),
+                factor(answers.rate_engineering, job.rate_engineering, "Rate of engineering"));
     const double per_point = job.points > 0 ? job.other_hours / job.points : 0;
-    scale_norms(changed, factor_of(answers.shop_hours, job.shop_hours, "Hours in the workshop"),
-                factor_of(answers.hours_per_point, per_point, "Hours for a point"));
+    scale_norms(changed, factor(answers.shop_hours, job.shop_hours, "Hours in the workshop"),
+                factor(answers.hours_per_point, per_point, "Hours for a point"));
     if (!answers.currency.empty()) set_value(changed, "price_policy", "currency", answers.currency);
     set_value(changed, "shop", "norms_confirmed", "1");
     return changed;

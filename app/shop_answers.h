@@ -27,8 +27,8 @@ struct ShopAnswers {
 
 /// The rules with rates and norms scaled so that they give these answers for the known job, the
 /// norms marked as confirmed. Rates of test and site go with the workshop's, the others with
-/// engineering's. Throws BadInput where an answer is not plausible: a rate, or a norm that would
-/// have to change by more than a factor of five.
+/// engineering's. Throws BadInput where an answer is not plausible: a rate or a norm would have to
+/// change by more than the factor of the row shop/most_answer_factor; without the row any is taken.
 RuleTables with_shop_answers(const RuleTables& rules, const ShopAnswers& answers,
                              const KnownJob& job);
 

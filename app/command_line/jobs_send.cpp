@@ -10,6 +10,8 @@
 #include "catalog/cells/table.h"
 #include "catalog/library/passing_file.h"
 #include "pricing/values/faults.h"
+#include "reports/drawing/drawing_file.h"
+#include "reports/drawing/sheets.h"
 #include "reports/wording.h"
 #include "reports/workbook/workbook.h"
 
@@ -32,26 +34,35 @@ std::string forbidden(const Job& job, const PricedRevision& priced, const RuleBo
     return {};
 }
 
-/// What a writer of a workbook writes, as bytes.
-template <class Write> std::string bytes_of(const Write& write) {
+/// What a writer writes into a file of this ending, as bytes.
+template <class Write> std::string bytes_of(const char* ending, const Write& write) {
     const PassingFile file(
-        (std::filesystem::temp_directory_path() / fmt::format("backplate-{}.xlsx", ::getpid()))
+        (std::filesystem::temp_directory_path() / fmt::format("backplate-{}{}", ::getpid(), ending))
             .string());
     write(file.path());
     return read_file(file.path());
 }
 
-/// The client's edition and the internal workbook under the names that they are kept by.
+/// The client's edition, the internal workbook and the drawing under the names that they are kept
+/// by.
 std::vector<SentDocument> documents_of(const Job& job, const Estimate& estimate,
                                        const Inputs& inputs) {
     const RuleBook& rules = *inputs.rules;
     Work work;
     const FoundSteps steps = asked_price_steps(estimate, *inputs.prices, rules, work);
     const std::string base = fmt::format("job-{}-revision-{}", job.number, job.latest().number);
-    return {{base + "-client.xlsx", bytes_of([&](const std::string& path) {
-                 write_client_workbook(estimate, rules, path, false);
-             })},
-            {base + "-internal.xlsx", bytes_of([&](const std::string& path) {
+    return {{base + "-client.xlsx", bytes_of(".xlsx",
+                                             [&](const std::string& path) {
+                                                 write_client_workbook(estimate, rules, path,
+                                                                       false);
+                                             })},
+            {base + "-drawing.pdf", bytes_of(".pdf",
+                                             [&](const std::string& path) {
+                                                 write_drawing(drawing_sheets(estimate, false),
+                                                               estimate.request.title,
+                                                               estimate.request.date, path);
+                                             })},
+            {base + "-internal.xlsx", bytes_of(".xlsx", [&](const std::string& path) {
                  write_workbook(estimate, rules, path, steps);
              })}};
 }

@@ -51,6 +51,20 @@ TEST_CASE("the norms scaled by a shop's answers give them back for the job it kn
     CHECK(made.book->norms_confirmed);
 }
 
+TEST_CASE("how far an answer may lie from the norms is a row of the rules") {
+    Inputs inputs = load_inputs(":starter:");
+    const KnownJob job =
+        known_job(estimate_with(*inputs.prices, *inputs.rules), inputs.rule_tables);
+    ShopAnswers answers;
+    answers.rate_shop = job.rate_shop * 5;
+    CHECK_NOTHROW(with_shop_answers(inputs.rule_tables, answers, job));
+    answers.rate_shop = job.rate_shop * 5.1;
+    CHECK_THROWS_AS(with_shop_answers(inputs.rule_tables, answers, job), BadInput);
+    for (RuleRow& row : inputs.rule_tables.table("shop").rows)
+        if (row.key == "most_answer_factor") row.active = false;
+    CHECK_NOTHROW(with_shop_answers(inputs.rule_tables, answers, job));
+}
+
 TEST_CASE("answers left open change nothing but that the norms are confirmed") {
     const Inputs inputs = load_inputs(":starter:");
     const KnownJob job =

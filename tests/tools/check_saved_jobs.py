@@ -131,7 +131,7 @@ def saved(bench):
     bench.equal(bench.run("estimate", "job:1", "--json"), bench.run("estimate", given, "--json"),
                 "the estimate of the saved job")
     bench.run("quote", "job:1", "--workbook", bench.folder / "internal.xlsx", "--client",
-              bench.folder / "client.xlsx")
+              bench.folder / "client.xlsx", "--drawing", bench.folder / "drawing.pdf")
     bench.run("quote", given, "--workbook", bench.folder / "given.xlsx")
     for name, expected in (("internal", True), ("client", True), ("given", False)):
         bench.equal(b"job 1, revision 1" in strings_of(bench.folder / f"{name}.xlsx"), expected,
@@ -199,14 +199,16 @@ def sent(bench):
     bench.asked("jobs", "send", "1", "--into", bench.folder / "sent")
     first = files(bench.folder / "sent")
     bench.equal(sorted(first), ["job-1-revision-1" + end for end in
-                                ("-client.xlsx", "-estimate.json", "-internal.xlsx",
-                                 "-request.json", "-rows.json")],
+                                ("-client.xlsx", "-drawing.pdf", "-estimate.json",
+                                 "-internal.xlsx", "-request.json", "-rows.json")],
                 "files sent")
     bench.equal(first["job-1-revision-1-request.json"], (bench.folder / "given.json").read_bytes(),
                 "request as sent")
     for name in ("internal", "client"):
         bench.equal(first[f"job-1-revision-1-{name}.xlsx"],
                     (bench.folder / f"{name}.xlsx").read_bytes(), f"{name} workbook as sent")
+    bench.equal(first["job-1-revision-1-drawing.pdf"],
+                (bench.folder / "drawing.pdf").read_bytes(), "drawing as sent")
     rows = json.loads(first["job-1-revision-1-rows.json"])
     estimate = json.loads(first["job-1-revision-1-estimate.json"])
     parts = {row["key"] for row in rows if row["table"] == "parts"}
