@@ -157,13 +157,24 @@ double DrawingView::shown_scale() const {
     return std::min(size.x / scene_.width, size.y / scene_.height) * factor_ * 0.98;
 }
 
+/// What an empty sheet means, in its middle.
+void DrawingView::paint_nothing(wxGraphicsContext& graphics) const {
+    const wxString words =
+        box_shown() ? "Nothing builds this: no panel to draw" : "The panel is drawn here";
+    graphics.SetFont(GetFont(), wxSystemSettings::GetColour(wxSYS_COLOUR_GRAYTEXT));
+    double width = 0, height = 0;
+    graphics.GetTextExtent(words, &width, &height);
+    const wxSize size = GetClientSize();
+    graphics.DrawText(words, (size.x - width) / 2, (size.y - height) / 2);
+}
+
 void DrawingView::paint_scene() {
     wxPaintDC dc(this);
     const std::unique_ptr<wxGraphicsContext> graphics(wxGraphicsContext::Create(dc));
     const wxSize size = GetClientSize();
     graphics->SetBrush(wxBrush(wxSystemSettings::GetColour(wxSYS_COLOUR_LISTBOX)));
     graphics->DrawRectangle(0, 0, size.x, size.y);
-    if (scene_.shapes.empty()) return;
+    if (scene_.shapes.empty()) return paint_nothing(*graphics);
     const double scale = shown_scale();
     graphics->Translate((size.x - scene_.width * scale) / 2 + shift_.x,
                         (size.y - scene_.height * scale) / 2 + shift_.y);

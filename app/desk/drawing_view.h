@@ -9,6 +9,7 @@
 #include "app/engine_thread.h"
 #include "reports/drawing/scene.h"
 
+class wxGraphicsContext;
 class wxToggleButton;
 
 namespace backplate {
@@ -39,6 +40,7 @@ private:
     void make_scene();
     const BoxResult* box_shown() const;
     void paint_scene();
+    void paint_nothing(wxGraphicsContext& graphics) const;
     void mark(const std::string& device);
     void step(int by);
     void choose(const Chosen& how) const;
