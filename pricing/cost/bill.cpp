@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "pricing/cost/charges.h"
+#include "pricing/values/document_units.h"
 
 namespace backplate {
 namespace {
@@ -18,15 +19,12 @@ std::string rest_note(const BillLine& line, const Part& part, std::int64_t need)
            rest + " to " + (line.rest_charged > 0 ? "the job" : "stock");
 }
 
-/// What a gland takes and what it is for, mm.
-std::string gland_note(const BillItem& item) {
+/// What a gland takes and what it is for.
+std::string gland_note(const BillItem& item, bool inch) {
     if (!item.small || !item.small->from) return {};
-    const auto range = [](const std::string& from, const std::string& up_to) {
-        return from == up_to ? from : from + " to " + up_to;
-    };
-    return "takes " + range(item.small->from->text(), item.small->up_to->text()) +
-           " mm; cables of " + range(number_text(item.least_mm, 1), number_text(item.most_mm, 1)) +
-           " mm";
+    return "takes " +
+           length_range_text(item.small->from->number(), item.small->up_to->number(), inch) +
+           "; cables of " + length_range_text(item.least_mm, item.most_mm, inch);
 }
 
 bool charged(const Part& part, const std::string& pack_charge) {
@@ -55,7 +53,7 @@ BillLine part_line(const BillItem& item, const BidRequest& request, const Box& b
     line.to_buy = need + rest;
     if (charged(part, rules.policy.pack_charge)) line.rest_charged = rest;
     line.note = rest_note(line, part, need);
-    if (const std::string gland = gland_note(item); !gland.empty())
+    if (const std::string gland = gland_note(item, request.inch); !gland.empty())
         line.note += (line.note.empty() ? "" : "; ") + gland;
     return line;
 }

@@ -39,6 +39,11 @@ std::string plate_text(double width_mm, double height_mm, bool inch) {
     return length_number(width_mm, inch) + " × " + length_text(height_mm, inch);
 }
 
+std::string length_range_text(double from_mm, double up_to_mm, bool inch) {
+    if (from_mm == up_to_mm) return length_text(from_mm, inch);
+    return length_number(from_mm, inch) + " to " + length_text(up_to_mm, inch);
+}
+
 std::string temperature_text(double celsius, bool inch) {
     return number_text(temperature_in(celsius, inch), 1) + " " + temperature_unit(inch);
 }

@@ -22,6 +22,8 @@ std::string length_text(double millimetres, bool inch);
 std::string size_text(double width_mm, double height_mm, double depth_mm, bool inch);
 /// "750 × 1150 mm", width × height.
 std::string plate_text(double width_mm, double height_mm, bool inch);
+/// "4.5 to 10 mm"; equal ends are one length.
+std::string length_range_text(double from_mm, double up_to_mm, bool inch);
 /// "51.3 °C" or "124.3 °F", one decimal.
 std::string temperature_text(double celsius, bool inch);
 /// A temperature as a person states it: "40 °C", "18.5 °F"; a decimal only where there is one.

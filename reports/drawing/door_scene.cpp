@@ -40,7 +40,7 @@ void add_door_devices(Scene& scene, const Layout& layout, double each, double ma
     add_labels(scene, labels, text);
 }
 
-/// What is asked for the door and cannot be drawn; that nothing is in it.
+/// What is asked for the door and cannot be drawn; that nothing is in it. `leaf`: the first door.
 void add_door_notes(Scene& scene, const Layout& layout, const Area& leaf, double text) {
     double y = leaf.y + leaf.height / 2;
     bool empty = true;
@@ -104,7 +104,7 @@ Scene door_scene(const Estimate& estimate, std::size_t at, const ViewStyle& styl
     for (int door = 0; door < doors; ++door)
         scene.box(Tone::box, {margin + door * each, margin, each, height}, text / 6);
     add_door_devices(scene, box.layout, each, margin, text, text / 12);
-    add_door_notes(scene, box.layout, {margin, margin, width, height}, text);
+    add_door_notes(scene, box.layout, {margin, margin, each, height}, text);
     if (!style.dimensions) return scene;
     add_dimension(scene, margin, margin - text * 0.8, margin + width, margin - text * 0.8,
                   dimension_text(width, style.inch), text);

@@ -249,7 +249,7 @@ class Judge:
                        f"{part}: state")
 
     def sent(self):
-        self.equal(len(self.told["sent"]), 5, "files sent")
+        self.equal(len(self.told["sent"]), 6, "files sent")
         self.check(self.told["as_sent"] == self.told["sent"], "what was sent has changed")
 
 

@@ -33,10 +33,11 @@ def bill_total(book, digits, change=None):
             continue
         box = row["Box"].value
         above = by_box.get(box, Decimal(0))
-        net = given(unit)
-        if is_formula(unit):
+        if is_formula(unit):  # the share of the sundries that lines of their own take over
             less = re.search(r"sundries_percent-([0-9.]+)", str(unit.value))
             net = rounded(above * (sundries - Decimal(less.group(1) if less else 0)) / 100, digits)
+        else:
+            net = given(unit)
         line = rounded(net * given(row["Quantity"]), digits)
         by_box[box] = above + line
         total += rounded(line * given(row["Boxes"]), digits)

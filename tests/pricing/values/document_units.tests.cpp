@@ -49,3 +49,9 @@ TEST_CASE("a stated temperature keeps a decimal only where it has one") {
     CHECK(stated_temperature_text(40, true) == "104 °F");
     CHECK(stated_temperature_text(-7.5, true) == "18.5 °F");
 }
+
+TEST_CASE("a range of lengths names its unit once, and equal ends are one length") {
+    CHECK(length_range_text(4.5, 10, false) == "4.5 to 10 mm");
+    CHECK(length_range_text(6, 12, true) == "0.24 to 0.47 in"); // 25.4 mm an inch, exact
+    CHECK(length_range_text(9.3, 9.3, false) == "9.3 mm");
+}
