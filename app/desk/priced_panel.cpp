@@ -86,7 +86,7 @@ void PricedPanel::make_book(wxSizer* rows) {
                                      {"Price", 80, true},
                                      {"Wide", 44, true},
                                      {"W", 36, true},
-                                     {"h", 44, true},
+                                     {"h", 54, true},
                                      {"Days", 40, true}},
                                     Sorting::rows);
         page->add(alternatives_, all);
