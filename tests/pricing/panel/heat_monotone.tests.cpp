@@ -5,37 +5,16 @@
 #include <catch2/catch.hpp>
 #include <functional>
 #include <iostream>
-#include <random>
 #include <string>
 #include <vector>
 
 #include "pricing/panel/heat_surface.h"
 #include "pricing/panel/heat_two_film.h"
+#include "tests/pricing/panel/random_boxes.h"
 
 using namespace backplate;
 
 namespace {
-
-/// Uniform numbers; the values of a 32-bit Mersenne twister are fixed by the standard.
-class Spread {
-public:
-    explicit Spread(unsigned seed) : engine_(seed) {}
-    double in(double low, double high) {
-        return low + (high - low) * static_cast<double>(engine_()) / 4294967295.0;
-    }
-    int index(int count) { return static_cast<int>(engine_() % static_cast<unsigned>(count)); }
-
-private:
-    std::mt19937 engine_;
-};
-
-const char* const mountings[] = {"free",
-                                 "wall",
-                                 "row_end_free",
-                                 "row_end_wall",
-                                 "row_middle_free",
-                                 "row_middle_wall",
-                                 "row_middle_wall_covered"};
 
 struct Case {
     Surface surface;
@@ -48,7 +27,7 @@ Case random_case(Spread& spread) {
     box.height_m = spread.in(0.25, 2.2);
     box.width_m = spread.in(0.2, 1.2);
     box.depth_m = spread.in(0.12, 0.8);
-    box.mounting = mountings[spread.index(7)];
+    box.mounting = mountings[static_cast<std::size_t>(spread.index(7))];
     box.emissivity_out = spread.in(0.1, 0.9);
     box.emissivity_in = spread.in(0.1, 0.8);
     box.altitude_m = spread.in(0, 4000);
@@ -170,7 +149,7 @@ TEST_CASE("the surface rule stays in its stated bounds of the balance") {
         made.surface.height_m = spread.in(0.3, 2.0);
         made.surface.width_m = spread.in(0.3, 1.2);
         made.surface.depth_m = spread.in(0.2, 0.6);
-        made.surface.mounting = mountings[spread.index(2)];
+        made.surface.mounting = mountings[static_cast<std::size_t>(spread.index(2))];
         made.heat = spread.in(20, 400);
         const double film = rise(made);
         if (film < 5 || film > 45) continue;

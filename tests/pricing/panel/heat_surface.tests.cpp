@@ -4,18 +4,11 @@
 #include <stdexcept>
 #include <string>
 
+#include "tests/pricing/panel/random_boxes.h"
+
 using namespace backplate;
 
 namespace {
-
-Surface box(double height_m, double width_m, double depth_m, const std::string& mounting) {
-    Surface surface;
-    surface.height_m = height_m;
-    surface.width_m = width_m;
-    surface.depth_m = depth_m;
-    surface.mounting = mounting;
-    return surface;
-}
 
 /// The b factors behind the closed forms (climate-and-supply 1.1), as the starter rows have them.
 constexpr FaceFactors factors{1.4, 0.7, 0.9, 0.5, 0};
@@ -32,14 +25,6 @@ double closed_form(const std::string& mounting, double h, double w, double d) {
     return 1.4 * w * h + 0.7 * w * d + d * h; // row_middle_wall_covered
 }
 
-const char* const mountings[] = {"free",
-                                 "wall",
-                                 "row_end_free",
-                                 "row_end_wall",
-                                 "row_middle_free",
-                                 "row_middle_wall",
-                                 "row_middle_wall_covered"};
-
 } // namespace
 
 TEST_CASE("effective surface equals the published examples") {
@@ -53,7 +38,7 @@ TEST_CASE("effective surface equals the published examples") {
     };
     for (const Row& row : rows) {
         INFO(row.source);
-        CHECK(effective_surface(box(row.height, row.width, row.depth, "free"), factors).value ==
+        CHECK(effective_surface(box_of(row.height, row.width, row.depth, "free"), factors).value ==
               Approx(row.expected).epsilon(1e-9));
     }
 }
@@ -65,11 +50,11 @@ TEST_CASE("effective surface equals the seven closed forms for every size") {
             for (double width = 0.2; width < 1.3; width += 0.23)
                 for (double depth = 0.12; depth < 0.9; depth += 0.19) {
                     const double found =
-                        effective_surface(box(height, width, depth, mounting), factors).value;
+                        effective_surface(box_of(height, width, depth, mounting), factors).value;
                     CAPTURE(mounting, height, width, depth);
                     CHECK(found == Approx(closed_form(mounting, height, width, depth)));
                     const double free =
-                        effective_surface(box(height, width, depth, "free"), factors).value;
+                        effective_surface(box_of(height, width, depth, "free"), factors).value;
                     CHECK(free >= found);
                     ++judged;
                 }
@@ -77,7 +62,7 @@ TEST_CASE("effective surface equals the seven closed forms for every size") {
 }
 
 TEST_CASE("an unknown mounting is refused by name") {
-    CHECK_THROWS_AS(effective_surface(box(1, 1, 1, "ceiling"), factors), std::invalid_argument);
+    CHECK_THROWS_AS(effective_surface(box_of(1, 1, 1, "ceiling"), factors), std::invalid_argument);
     CHECK_THROWS_WITH(covered_faces("ceiling"), Catch::Contains("ceiling"));
     CHECK_THROWS_AS(covered_faces(""), std::invalid_argument);
 }
@@ -143,7 +128,7 @@ TEST_CASE("air flow grows with falling pressure alone") {
 
 // climate-and-supply 2 (worked.json solar_simple_0.3, solar_simple_0.7): own computation there.
 TEST_CASE("the simple rule for the sun") {
-    Surface surface = box(0.8, 0.6, 0.3, "wall");
+    Surface surface = box_of(0.8, 0.6, 0.3, "wall");
     CHECK(sunlit_faces(surface).projected_m2() == Approx(0.56604).epsilon(1e-4));
     surface.sun_w_m2 = 300;
     CHECK(sun_rise(surface, 12).value == Approx(10.72).epsilon(0.002));
@@ -170,7 +155,7 @@ TEST_CASE("enclosures side by side shed as the ends and middles of a row") {
     for (const Row& row : rows)
         for (int pieces = 2; pieces <= 4; ++pieces) {
             CAPTURE(row.whole, pieces);
-            Surface suite = box(2.0, 0.8, 0.6, row.whole);
+            Surface suite = box_of(2.0, 0.8, 0.6, row.whole);
             suite.enclosures = pieces;
             const auto forms = [&](const char* mounting) {
                 return closed_form(mounting, 2.0, 0.8, 0.6);
@@ -179,7 +164,7 @@ TEST_CASE("enclosures side by side shed as the ends and middles of a row") {
                   Approx(forms(row.left) + (pieces - 2) * forms(row.middle) + forms(row.right)));
             Work work;
             const auto shed = [&](const char* mounting) {
-                return heat_shed(box(2.0, 0.8, 0.6, mounting), {35}, {50}, work).value;
+                return heat_shed(box_of(2.0, 0.8, 0.6, mounting), {35}, {50}, work).value;
             };
             CHECK(heat_shed(suite, {35}, {50}, work).value ==
                   Approx(shed(row.left) + (pieces - 2) * shed(row.middle) + shed(row.right)));

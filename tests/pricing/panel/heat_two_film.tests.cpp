@@ -6,21 +6,13 @@
 #include <string>
 
 #include "pricing/panel/heat_surface.h"
+#include "tests/pricing/panel/random_boxes.h"
 
 using namespace backplate;
 
 namespace {
 
 constexpr double sea_level_pa = 101325;
-
-Surface box(double height_m, double width_m, double depth_m, const std::string& mounting) {
-    Surface surface;
-    surface.height_m = height_m;
-    surface.width_m = width_m;
-    surface.depth_m = depth_m;
-    surface.mounting = mounting;
-    return surface;
-}
 
 double rise_at(const Surface& surface, double outside_c, double heat_w) {
     Work work;
@@ -165,7 +157,7 @@ TEST_CASE("films are the same from either side and never fall with the differenc
 TEST_CASE("a published curve for a painted box of 48 x 36 x 16 inch with 300 W") {
     // Curve of a public guide to heat dissipation, 16.7 K in air of 25 °C, all six faces free.
     // The six faces are put together from mountings that differ by one of them.
-    Surface surface = box(1.2192, 0.9144, 0.4064, "free");
+    Surface surface = box_of(1.2192, 0.9144, 0.4064, "free");
     const auto shed = [&](const char* mounting, double rise_k) {
         surface.mounting = mounting;
         Work work;
@@ -188,7 +180,7 @@ TEST_CASE("a published curve for a painted box of 48 x 36 x 16 inch with 300 W")
 
 TEST_CASE("heat that leaves equals the balance found by another way") {
     for (const std::string mounting : {"free", "wall", "row_middle_wall"}) {
-        const Surface surface = box(1.0, 0.8, 0.3, mounting);
+        const Surface surface = box_of(1.0, 0.8, 0.3, mounting);
         const CoveredFaces covered = covered_faces(mounting);
         const double plan_length = 0.8 * 0.3 / (2 * 1.1);
         const double out_k = 308.15;
@@ -214,7 +206,7 @@ TEST_CASE("heat that leaves equals the balance found by another way") {
 }
 
 TEST_CASE("heat that leaves: edges and count") {
-    const Surface surface = box(0.8, 0.6, 0.3, "wall");
+    const Surface surface = box_of(0.8, 0.6, 0.3, "wall");
     Work work;
     CHECK(heat_shed(surface, {35}, {35}, work).value == 0);
     CHECK(heat_shed(surface, {35}, {20}, work).value == 0);
@@ -225,7 +217,7 @@ TEST_CASE("heat that leaves: edges and count") {
     inside_temperature(surface, {35}, {100}, work);
     CHECK(work.counts.heat_evaluations - 2 <= 25);
     CHECK_THROWS_AS(inside_temperature(surface, {35}, {1e6}, work), std::domain_error);
-    CHECK_THROWS_AS(heat_shed(box(1, 1, 1, "hung"), {35}, {40}, work), std::invalid_argument);
+    CHECK_THROWS_AS(heat_shed(box_of(1, 1, 1, "hung"), {35}, {40}, work), std::invalid_argument);
 }
 
 TEST_CASE("the inside temperature closes the balance") {
@@ -235,7 +227,7 @@ TEST_CASE("the inside temperature closes the balance") {
           "row_middle_wall_covered"})
         for (const double heat : {0.5, 20.0, 100.0, 400.0})
             for (const double outside : {-25.0, 20.0, 50.0}) {
-                Surface surface = box(1.2, 0.8, 0.4, mounting);
+                Surface surface = box_of(1.2, 0.8, 0.4, mounting);
                 surface.altitude_m = 1500;
                 Work work;
                 const Celsius inside = inside_temperature(surface, {outside}, {heat}, work);
@@ -247,16 +239,16 @@ TEST_CASE("the inside temperature closes the balance") {
 }
 
 TEST_CASE("the rise moves the right way with every condition") {
-    const Surface plain = box(0.8, 0.6, 0.3, "wall");
+    const Surface plain = box_of(0.8, 0.6, 0.3, "wall");
     const double base = rise(plain, 100);
     CHECK(rise(plain, 0) == 0);
     CHECK(rise(plain, 110) > base);
     CHECK(rise(plain, 200) < 2 * base);
     CHECK(rise(plain, 200) / base > 1.7); // P^0.8 to P^0.88
-    CHECK(rise(box(1.0, 0.6, 0.3, "wall"), 100) < base);
-    CHECK(rise(box(0.8, 0.8, 0.3, "wall"), 100) < base);
-    CHECK(rise(box(0.8, 0.6, 0.4, "wall"), 100) < base);
-    CHECK(rise(box(0.8, 0.6, 0.3, "row_middle_wall"), 100) > base);
+    CHECK(rise(box_of(1.0, 0.6, 0.3, "wall"), 100) < base);
+    CHECK(rise(box_of(0.8, 0.8, 0.3, "wall"), 100) < base);
+    CHECK(rise(box_of(0.8, 0.6, 0.4, "wall"), 100) < base);
+    CHECK(rise(box_of(0.8, 0.6, 0.3, "row_middle_wall"), 100) > base);
     CHECK(rise_at(plain, 20, 100) > base);
     Surface changed = plain;
     changed.emissivity_out = 0.3;
@@ -287,7 +279,7 @@ TEST_CASE("altitude raises the inside temperature of a painted box") {
         double altitude, ratio;
     };
     for (const Row row : {Row{1000, 1.0238}, Row{2000, 1.0478}, Row{3000, 1.0719}}) {
-        Surface surface = box(0.8, 0.6, 0.3, "wall");
+        Surface surface = box_of(0.8, 0.6, 0.3, "wall");
         const double low = rise(surface, 100);
         surface.altitude_m = row.altitude;
         CHECK(rise(surface, 100) / low == Approx(row.ratio).epsilon(0.001));
@@ -302,7 +294,7 @@ TEST_CASE("the sun warms the inside by what the two-film table states") {
         double absorptance, rise_k;
     };
     for (const Row row : {Row{0.3, 10.9}, Row{0.5, 17.4}, Row{0.7, 23.5}, Row{0.9, 29.4}}) {
-        Surface shaded = box(0.8, 0.6, 0.3, "wall");
+        Surface shaded = box_of(0.8, 0.6, 0.3, "wall");
         Surface lit = shaded;
         lit.sun_w_m2 = row.absorptance * 1000;
         Work work;
@@ -322,7 +314,7 @@ TEST_CASE("more sun never cools, whatever the mounting") {
                                  "row_middle_wall", "row_middle_wall_covered"}) {
         double last = 0;
         for (const double sun : {0.0, 200.0, 500.0, 900.0}) {
-            Surface surface = box(1.2, 0.8, 0.4, mounting);
+            Surface surface = box_of(1.2, 0.8, 0.4, mounting);
             surface.sun_w_m2 = sun;
             Work work;
             const double inside = inside_temperature(surface, {35}, {120}, work).value;
