@@ -215,6 +215,56 @@ TEST_CASE("a redundant pair brings the second controller, supply and what decoup
     CHECK(pair.design->together.value <= 0.8 * *pair.design->supply.part->rated_a);
 }
 
+namespace {
+
+/// The random book with two supplies alone: two of the small one carry the load, one does not; the
+/// large one carries it alone.
+std::vector<Part> with_two_supplies(std::vector<Part> parts, double load_a, int large_price) {
+    const auto first = std::find_if(parts.begin(), parts.end(),
+                                    [](const Part& part) { return part.kind == "supply"; });
+    Part small = *first;
+    std::erase_if(parts, [](const Part& part) { return part.kind == "supply"; });
+    small.key = "SMALL";
+    small.list = Money::whole(30);
+    small.rated_a = load_a / 0.8 * 0.6;
+    Part large = small;
+    large.key = "LARGE";
+    large.list = Money::whole(large_price);
+    large.rated_a = load_a / 0.8 * 1.2;
+    parts.push_back(small);
+    parts.push_back(large);
+    return parts;
+}
+
+} // namespace
+
+TEST_CASE("three small supplies or two large ones, whichever makes the cheaper panel") {
+    Draws draws(53);
+    const std::vector<Part> parts = random_book(draws);
+    const PriceBook plain(parts, 1);
+    Work work;
+    BidRequest request;
+    const std::string asked = R"("redundant_supply": true)";
+    const PanelChoice first = choice_with(asked, work, plain, request);
+    REQUIRE(first.design);
+    const double load = first.design->together.value;
+    struct Row {
+        int large_price;
+        const char* part;
+        int pieces, decouplers;
+    };
+    // 3 x 30 and two decouplings of 60 against 2 x the large one and one decoupling
+    for (const Row& row : {Row{40, "LARGE", 2, 1}, Row{200, "SMALL", 3, 2}}) {
+        const PriceBook book(with_two_supplies(parts, load, row.large_price), 1);
+        const PanelChoice choice = choice_with(asked, work, book, request);
+        CAPTURE(row.large_price, choice.limits);
+        REQUIRE(choice.design);
+        CHECK(pieces_of(*choice.design, row.part) == row.pieces);
+        CHECK(pieces_of(*choice.design, "RED") == row.decouplers);
+        CHECK(choice.design->supply.rated_a() * 0.8 >= load); // with one of them away
+    }
+}
+
 TEST_CASE("a backup stores what the load needs for the time asked") {
     Draws draws(59);
     const PriceBook book(random_book(draws), 1);
