@@ -53,7 +53,8 @@ std::string size_of(const PlacedDevice& device, bool inch) {
     const auto text = [&](double length) {
         return length > 0 ? dimension_text(length, inch) : std::string("–");
     };
-    return (device.round ? "–" : text(device.width_mm)) + " × " + text(device.height_mm) + " × " +
+    if (drawn_round(device)) return "ø " + text(device.height_mm) + " × " + text(device.depth_mm);
+    return text(device.round ? 0 : device.width_mm) + " × " + text(device.height_mm) + " × " +
            text(device.depth_mm);
 }
 

@@ -27,12 +27,10 @@ void add_door_devices(Scene& scene, const Layout& layout, double each, double ma
         const Area area{margin + device.enclosure * each + device.x_mm, margin + device.y_mm,
                         device.width_mm, device.height_mm};
         scene.box(Tone::door, area, pen, true, device.id);
-        if (device.round && device.height_mm <= largest_round)
-            scene.shapes.back().kind = Shape::Kind::round;
+        if (drawn_round(device)) scene.shapes.back().kind = Shape::Kind::round;
         labels.push_back({area, device.id, device.part});
         if (device.kind != "cooling") continue;
-        const Area outlet{area.x, margin + scene.height - 2 * margin - area.bottom(), area.width,
-                          area.height};
+        const Area outlet{area.x, scene.height - area.bottom(), area.width, area.height};
         scene.box(Tone::door, outlet, pen, true, device.id);
         scene.text(Tone::ink, outlet, device.id + " outlet", text * 0.9, Align::centre);
         scene.shapes.back().device = device.id;
@@ -88,6 +86,10 @@ void add_depths(Scene& scene, const Layout& layout, const Area& box, const Area&
 }
 
 } // namespace
+
+bool drawn_round(const PlacedDevice& device) {
+    return device.round && device.height_mm <= largest_round;
+}
 
 Scene door_scene(const Estimate& estimate, std::size_t at, const ViewStyle& style) {
     Scene scene;

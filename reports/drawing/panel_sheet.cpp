@@ -34,20 +34,21 @@ double scale_for(const SheetSource& source, const std::vector<View>& views, cons
     return scales.back();
 }
 
-/// Draws the views side by side in the middle of the area.
+/// Draws the views side by side in the middle of the area, their upper edges level.
 void place_views(Scene& sheet, const SheetSource& source, const std::vector<View>& views,
                  double scale, const Area& area) {
     std::vector<Scene> scenes;
-    double width = 0;
+    double width = 0, height = 0;
     for (const View view : views) {
         Scene scene = view(source.estimate, source.at, {label * scale, true, source.inch()});
         if (scene.shapes.empty()) continue;
         width += scene.width / scale + (scenes.empty() ? 0 : 6);
+        height = std::max(height, scene.height / scale);
         scenes.push_back(std::move(scene));
     }
     double x = area.x + (area.width - width) / 2;
     for (const Scene& scene : scenes) {
-        sheet.place(scene, x, area.y + (area.height - scene.height / scale) / 2, 1 / scale);
+        sheet.place(scene, x, area.y + (area.height - height) / 2, 1 / scale);
         x += scene.width / scale + 6;
     }
 }
@@ -197,8 +198,8 @@ void add_panel_sheets(const SheetSource& source, std::vector<Scene>& sheets) {
         const auto text = [&](double length) { return dimension_text(length, source.inch()); };
         table.rows.push_back({device.id, device.part.empty() ? device.text : device.part,
                               !device.placed ? "not drawn"
-                              : device.round
-                                  ? text(device.height_mm) + " high"
+                              : drawn_round(device)
+                                  ? "ø " + text(device.height_mm)
                                   : text(device.width_mm) + " × " + text(device.height_mm),
                               device.placed ? place_text(source, device) : ""});
     }

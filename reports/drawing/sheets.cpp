@@ -52,7 +52,8 @@ void add_title_block(Scene& sheet, const SheetSource& source, const std::string&
     if (!request.prepared_by.empty() || !request.enquiry.empty())
         title_line(sheet, line(29.2, 5), "by",
                    request.prepared_by +
-                       (request.enquiry.empty() ? "" : "  enquiry " + request.enquiry),
+                       (request.prepared_by.empty() || request.enquiry.empty() ? "" : ", ") +
+                       (request.enquiry.empty() ? "" : "enquiry " + request.enquiry),
                    2.6);
     title_line(sheet, line(34.4, 5), "scale",
                scale.empty() ? "–" : scale + ", dimensions in " + length_unit(source.inch()), 2.6);

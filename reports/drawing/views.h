@@ -29,6 +29,9 @@ Scene depth_scene(const Estimate& estimate, std::size_t at, const ViewStyle& sty
 /// A length as a dimension prints it, without its unit: "800", "31.5".
 std::string dimension_text(double millimetres, bool inch);
 
+/// A door device that states no width and is small enough is a round one of its height.
+bool drawn_round(const PlacedDevice& device);
+
 /// Tone of a band's devices.
 Tone tone_of(const PlacedDevice& device);
 
