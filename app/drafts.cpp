@@ -49,17 +49,25 @@ std::optional<Draft> read_draft(const std::string& path) {
         const Node* request = root.find("request");
         if (!format || format->text != draft_format || !request) return std::nullopt;
         const Node* file = root.find("file");
-        return Draft{path, file ? file->text : "", *request, written_at(path)};
+        const Node* confirmed = root.find("confirmed");
+        Draft draft{path, file ? file->text : "", *request, {}, written_at(path)};
+        if (confirmed)
+            for (const Node& field : confirmed->items) draft.confirmed.insert(field.text);
+        return draft;
     } catch (const std::exception&) {
         return std::nullopt;
     }
 }
 
-std::string draft_text(const Node& request, const std::string& file) {
+std::string draft_text(const Node& request, const std::string& file,
+                       const std::set<std::string>& confirmed) {
     Node root = Node::make_object();
     root.member("format") = Node::make_text(draft_format);
     root.member("file") = Node::make_text(file);
     root.member("request") = request;
+    Node fields = Node::make_list();
+    for (const std::string& field : confirmed) fields.items.push_back(Node::make_text(field));
+    root.member("confirmed") = std::move(fields);
     return json_text(root);
 }
 
@@ -122,11 +130,12 @@ bool DraftKeeper::adopt(const std::string& draft) {
     return true;
 }
 
-void DraftKeeper::keep(Tree request, const std::string& file, std::uint64_t stamp) {
+void DraftKeeper::keep(Tree request, const std::string& file, std::uint64_t stamp,
+                       std::set<std::string> confirmed) {
     if (folder_.empty()) return;
     {
         const std::lock_guard lock(mutex_);
-        waiting_ = Task{std::move(request), file, stamp};
+        waiting_ = Task{std::move(request), file, stamp, std::move(confirmed)};
     }
     arrived_.notify_one();
 }
@@ -163,7 +172,7 @@ void DraftKeeper::carry_out(const Task& task) {
         const std::lock_guard lock(file_mutex_);
         if (task.request) {
             begin();
-            write_file(path(), draft_text(*task.request, task.file));
+            write_file(path(), draft_text(*task.request, task.file, task.confirmed));
         } else if (lock_ >= 0) {
             ::unlink(path().c_str());
         }

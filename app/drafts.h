@@ -6,6 +6,7 @@
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <set>
 #include <string>
 #include <thread>
 #include <vector>
@@ -19,7 +20,8 @@ struct Draft {
     std::string path; ///< of the draft itself
     std::string file; ///< of the request; empty: never saved
     Node request;
-    std::int64_t written = 0; ///< seconds since 1970
+    std::set<std::string> confirmed; ///< fields of a copied job
+    std::int64_t written = 0;        ///< seconds since 1970
 
     std::string title() const; ///< of the job; empty where it has none
 };
@@ -48,7 +50,8 @@ public:
     DraftKeeper& operator=(const DraftKeeper&) = delete;
 
     /// The newest state wins; a null tree says that the file holds everything.
-    void keep(Tree request, const std::string& file, std::uint64_t stamp);
+    void keep(Tree request, const std::string& file, std::uint64_t stamp,
+              std::set<std::string> confirmed = {});
     /// Goes on in a left draft instead of a new one; false where another window has it.
     bool adopt(const std::string& draft);
     /// Leaves the draft for a later window and begins another one.
@@ -59,6 +62,7 @@ private:
         Tree request;
         std::string file;
         std::uint64_t stamp = 0;
+        std::set<std::string> confirmed;
     };
     void serve(const std::stop_token& quit);
     void carry_out(const Task& task);

@@ -1,5 +1,6 @@
 #include "app/session.h"
 
+#include <algorithm>
 #include <filesystem>
 
 #include "catalog/cells/table.h"
@@ -30,12 +31,22 @@ void remove_value(Node& root, std::string pointer) {
     }
 }
 
-bool holds_comments(const std::string& path) {
+/// Whether a text that takes the place of another one leaves its comments where they are: nothing
+/// changed, or all stand at the top.
+bool leaves_comments(const std::string& before, const std::string& now) {
+    const std::string comments = comments_of(before);
+    return comments.empty() || now == before ||
+           (before.starts_with(comments) && now.starts_with(comments));
+}
+
+/// A file that is no request may be replaced: the user chose it.
+bool harms_comments(const std::string& path, const std::string& now) {
     if (!std::filesystem::exists(path)) return false;
     try {
-        return parse_json(path, read_file(path)).has_comments;
+        const std::string before = read_file(path);
+        return parse_json(path, before).has_comments && !leaves_comments(before, now);
     } catch (const BadInput&) {
-        return false; // no request: the user chose to replace it
+        return false;
     }
 }
 
@@ -109,20 +120,30 @@ void Session::replace(Node request) {
     end_step();
 }
 
-void Session::recover(Node request, const std::string& file) {
+void Session::recover(Node request, const std::string& file, std::set<std::string> confirmed) {
     if (file_ != file || file.empty()) restart(blank_request(), file);
-    replace(std::move(request));
+    end_step();
+    if (request == *this->request() && confirmed == this->confirmed()) return;
+    add_step(std::move(request), "");
+    steps_[current_].confirmed = std::move(confirmed);
+    end_step();
 }
 
 void Session::open(std::shared_ptr<const OpenJob> job) {
-    restart(parse_json(job->place(), job->job.latest().request).root, job->place());
+    const std::string& text = job->job.latest().request;
+    restart(parse_json(job->place(), text).root, job->place(), text);
     job_ = std::move(job);
 }
 
 void Session::saved_in(std::shared_ptr<const OpenJob> job) {
     file_ = job->place();
     job_ = std::move(job);
-    saved_ = request();
+    saved_text_ = job_->job.latest().request;
+    Node held = parse_json(file_, saved_text_).root;
+    const auto same =
+        std::ranges::find_if(steps_, [&](const Step& step) { return *step.request == held; });
+    saved_ = same != steps_.end() ? same->request : std::make_shared<const Node>(std::move(held));
+    if (*request() == *saved_) saved_ = request();
     saved_confirmed_ = confirmed();
     end_step();
 }
@@ -165,25 +186,37 @@ std::optional<Inherited> Session::inherited() const {
 void Session::start(Node request) { restart(std::move(request), ""); }
 
 void Session::open(const std::string& path) {
-    restart(parse_json(path, read_file(path)).root, path);
+    std::string text = read_file(path);
+    Node request = parse_json(path, text).root;
+    restart(std::move(request), path, std::move(text));
 }
 
+std::string Session::text() const {
+    if (!saved_text_.empty() && *request() == *saved_) return saved_text_;
+    return json_text(*request(), comments_of(saved_text_));
+}
+
+bool Session::moves_comments() const { return !leaves_comments(saved_text_, text()); }
+
 void Session::save_as(const std::string& path) {
-    if (holds_comments(path))
-        throw BadInput(path + ": holds comments that saving would lose; give a new name");
-    write_file(path, json_text(*request()));
+    std::string written = text();
+    if (harms_comments(path, written))
+        throw BadInput(path + ": holds comments that saving would move or lose; give a new name");
+    write_file(path, written);
     file_ = path;
     job_.reset();
     saved_ = request();
+    saved_text_ = std::move(written);
     saved_confirmed_ = confirmed();
     end_step();
 }
 
-void Session::restart(Node request, std::string file) {
+void Session::restart(Node request, std::string file, std::string text) {
     steps_.assign(1, {std::make_shared<const Node>(std::move(request)), {}});
     current_ = 0;
     job_.reset();
     saved_ = this->request();
+    saved_text_ = std::move(text);
     saved_confirmed_.clear();
     file_ = std::move(file);
     end_step();

@@ -52,13 +52,14 @@ public:
 
     /// A new request that no file holds yet.
     void start(Node request);
-    /// What a draft kept of a request: a step after what is open where that is the draft's file,
-    /// else after a blank one.
-    void recover(Node request, const std::string& file);
+    /// What a draft kept of a request and its confirmed fields: a step after what is open where
+    /// that is the draft's file, else after a blank one.
+    void recover(Node request, const std::string& file, std::set<std::string> confirmed = {});
     /// Works on the last revision of a saved job.
     void open(std::shared_ptr<const OpenJob> job);
     const OpenJob* job() const { return job_.get(); } ///< null: no saved job
-    /// The request as it stands is what the job holds now.
+    /// The job as the library holds it now; where the request in view differs, it stays to be
+    /// saved.
     void saved_in(std::shared_ptr<const OpenJob> job);
 
     /// Values that came from the job's template and wait to be confirmed: the field that names each
@@ -71,11 +72,16 @@ public:
     std::optional<Inherited> inherited() const;
     /// Throws BadInput or OutsideFault and changes nothing where the file cannot be used.
     void open(const std::string& path);
-    /// Throws OutsideFault; throws BadInput for a file with comments, which saving would lose.
+    /// The request as text to be saved: what was opened as it stands where nothing changed, else
+    /// with its comments at the top.
+    std::string text() const;
+    /// Whether that takes comments away from what they speak of.
+    bool moves_comments() const;
+    /// Throws OutsideFault; throws BadInput for a file whose comments saving would lose or move.
     void save_as(const std::string& path);
 
 private:
-    void restart(Node request, std::string file);
+    void restart(Node request, std::string file, std::string text = "");
     void add_step(Node request, const std::string& pointer);
 
     struct Step {
@@ -88,6 +94,7 @@ private:
     std::size_t current_ = 0;
     std::string open_pointer_; ///< whose changes go on in the current step
     Tree saved_;
+    std::string saved_text_; ///< of `saved_`, as it was read or written; empty: no text yet
     std::set<std::string> saved_confirmed_;
     std::string file_;
     std::shared_ptr<const OpenJob> job_;

@@ -10,7 +10,6 @@
 #include "app/desk/jobs_dialog.h"
 #include "app/recent_files.h"
 #include "app/stored_data.h"
-#include "catalog/exchange/request_json.h"
 #include "pricing/job/inherited.h"
 #include "pricing/values/faults.h"
 
@@ -115,10 +114,9 @@ void RequestFiles::open_job_by_dialog() {
 }
 
 /// The job as it is now in the library; the request in view is what it holds.
-bool RequestFiles::take_job(int number) {
+void RequestFiles::take_job(int number) {
     state_.session.saved_in(backplate::open_job(state_.inputs->library, {number, std::nullopt}));
     remember_file(recent_, recent_name(state_.session.file()));
-    return true;
 }
 
 /// Into a job of the library, or as another one. The estimate in view is saved with it, so the
@@ -130,14 +128,16 @@ void RequestFiles::save_into(std::optional<int> number) {
     Estimate kept = *estimate;
     if (!number) kept.request.saved.reset();
     const Node& request = *state_.session.request();
-    const PricedRevision priced = priced_revision(json_text(request), kept, *state_.inputs);
+    const bool moved = state_.session.moves_comments();
+    const PricedRevision priced = priced_revision(state_.session.text(), kept, *state_.inputs);
     Library jobs = open_jobs(state_.inputs->library);
     const Job job = number ? save_into_job(jobs, *number, priced, inherited_values(request),
                                            state_.session.confirmed(), std::nullopt, stamp())
                            : jobs.add_job(new_job(kept.request.title, priced.revision, stamp()));
     take_job(job.number);
     calls_.say("Saved as job " + std::to_string(job.number) + ", revision " +
-               std::to_string(job.latest().number));
+               std::to_string(job.latest().number) +
+               (moved ? "; the comments of the request stand at its top now" : ""));
 }
 
 void RequestFiles::save_as_job() {
@@ -195,7 +195,8 @@ bool RequestFiles::write_to(const std::string& path) {
 
 void RequestFiles::keep() {
     const bool needed = state_.session.dirty();
-    keeper_.keep(needed ? state_.session.request() : nullptr, state_.session.file(), state_.asked);
+    keeper_.keep(needed ? state_.session.request() : nullptr, state_.session.file(), state_.asked,
+                 state_.session.confirmed());
 }
 
 std::vector<std::string> RequestFiles::recent() const {
@@ -209,20 +210,27 @@ std::vector<std::string> RequestFiles::recent() const {
 
 std::vector<Draft> RequestFiles::left() const { return left_drafts(drafts_); }
 
+/// What the draft kept, after what its file holds; where that is gone since, the draft stands
+/// alone.
+bool RequestFiles::take(const Draft& draft) {
+    if (!keeper_.adopt(draft.path)) return false;
+    if (state_.session.file() != draft.file || draft.file.empty()) {
+        state_.session.start(blank_request());
+        try {
+            if (!draft.file.empty()) state_.session = opened(draft.file);
+        } catch (const std::exception&) {
+        }
+    }
+    state_.session.recover(draft.request, draft.file, draft.confirmed);
+    return true;
+}
+
 void RequestFiles::recover(bool any) {
     const std::vector<Draft> drafts = left();
     const auto wanted = std::ranges::find_if(drafts, [&](const Draft& draft) {
         return any || (!draft.file.empty() && draft.file == state_.session.file());
     });
-    if (wanted == drafts.end() || !keeper_.adopt(wanted->path)) return;
-    if (state_.session.file() != wanted->file || wanted->file.empty()) {
-        state_.session.start(blank_request());
-        try {
-            if (!wanted->file.empty()) state_.session = opened(wanted->file);
-        } catch (const std::exception&) { // gone since: the draft stands alone
-        }
-    }
-    state_.session.recover(wanted->request, wanted->file);
+    if (wanted == drafts.end() || !take(*wanted)) return;
     const wxDateTime written(static_cast<time_t>(wanted->written));
     calls_.say("Brought back from " + written.FormatISOCombined(' ').utf8_string() +
                ": changes that no file holds yet. Undo leads back to the file.");
@@ -232,16 +240,7 @@ void RequestFiles::recover_draft(const std::string& path) {
     leave();
     const std::vector<Draft> drafts = left();
     const auto wanted = std::ranges::find(drafts, path, &Draft::path);
-    if (wanted == drafts.end() || !keeper_.adopt(path)) return;
-    if (state_.session.file() != wanted->file || wanted->file.empty()) {
-        state_.session.start(blank_request());
-        try {
-            if (!wanted->file.empty()) state_.session = opened(wanted->file);
-        } catch (const std::exception&) { // gone since: the draft stands alone
-        }
-    }
-    state_.session.recover(wanted->request, wanted->file);
-    calls_.replaced();
+    if (wanted != drafts.end() && take(*wanted)) calls_.replaced();
 }
 
 } // namespace backplate

@@ -49,7 +49,8 @@ private:
     Session opened(const std::string& name) const;
     bool write_to(const std::string& path);
     void save_into(std::optional<int> number);
-    bool take_job(int number);
+    void take_job(int number);
+    bool take(const Draft& draft);
     std::string recent_name(const std::string& file) const;
     void leave();
     void attempt(const std::function<void()>& act);

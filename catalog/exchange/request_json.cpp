@@ -180,8 +180,26 @@ ParsedJson parse_json(const std::string& name, const std::string& text) {
     return {builder.take(), !json::accept(text)};
 }
 
-std::string json_text(const Node& root) {
-    std::string out;
+std::string comments_of(const std::string& text) {
+    std::string lines;
+    for (std::size_t at = 0; at < text.size();) {
+        if (text[at] == '"') {
+            for (++at; at < text.size() && text[at] != '"'; ++at) at += text[at] == '\\' ? 1 : 0;
+        } else if (text.compare(at, 2, "//") == 0 || text.compare(at, 2, "/*") == 0) {
+            const bool line = text[at + 1] == '/';
+            std::size_t end = line ? text.find_first_of("\r\n", at) : text.find("*/", at + 2);
+            end = std::min(end == std::string::npos || line ? end : end + 2, text.size());
+            lines += text.substr(at, end - at) + "\n";
+            at = end;
+            continue;
+        }
+        ++at;
+    }
+    return lines;
+}
+
+std::string json_text(const Node& root, const std::string& comments) {
+    std::string out = comments;
     write(out, root, "");
     return out + "\n";
 }

@@ -14,7 +14,12 @@ struct ParsedJson {
 };
 ParsedJson parse_json(const std::string& name, const std::string& text);
 
+/// The comments of a text that parse_json takes, each with its marks on lines of its own; empty:
+/// none.
+std::string comments_of(const std::string& text);
+
 /// The tree as JSON text, indented by two blanks, members in their order, ending with a newline.
-std::string json_text(const Node& root);
+/// `comments`: lines that stand before it.
+std::string json_text(const Node& root, const std::string& comments = "");
 
 } // namespace backplate

@@ -50,7 +50,7 @@ TEST_CASE("the newest state of a request is there once it is acknowledged") {
     Kept kept;
     DraftKeeper keeper(folder.file("drafts"), kept.call());
     keeper.keep(titled("one"), "", 1);
-    keeper.keep(titled("two"), "bid.json", 2);
+    keeper.keep(titled("two"), "bid.json", 2, {"spare", "terms/margin"});
     REQUIRE(reaches(kept.stamp, 2));
     CHECK_FALSE(kept.faulty);
     CHECK(left_drafts(folder.file("drafts")).empty()); // it belongs to the keeper
@@ -60,6 +60,7 @@ TEST_CASE("the newest state of a request is there once it is acknowledged") {
     CHECK(left[0].title() == "two");
     CHECK(left[0].file == "bid.json");
     CHECK(left[0].request == *titled("two"));
+    CHECK(left[0].confirmed == std::set<std::string>{"spare", "terms/margin"});
 }
 
 TEST_CASE("a draft ends when its file holds everything, and when it is adopted and saved") {

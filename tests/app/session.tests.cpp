@@ -133,20 +133,44 @@ TEST_CASE("what was saved opens to the same tree with nothing to undo") {
     CHECK_FALSE(other.dirty());
 }
 
-TEST_CASE("a file with comments is read and never written over") {
+TEST_CASE("a file with comments is never written over while they speak of a place in it") {
     const ScratchFolder folder;
     const std::string path = folder.file("commented.json");
     const std::string text = "{ \"format\": \"backplate-request/1\", // first version\n"
-                             "  \"boxes\": [ { \"points\": [] } ] }\n";
+                             "  \"boxes\": [ { \"points\": [] } ] /* one box */ }\n";
     write_file(path, text);
     Session session;
     session.open(path);
+    CHECK(session.text() == text);
+    CHECK_FALSE(session.moves_comments());
     session.set_value("/job/title", Node::make_text("Sluice"));
+    CHECK(session.moves_comments());
     CHECK_THROWS_AS(session.save_as(path), BadInput);
     CHECK(read_file(path) == text);
     CHECK(session.dirty());
-    session.save_as(folder.file("new.json"));
+    session.undo();
+    session.save_as(path); // nothing changed
+    CHECK(read_file(path) == text);
+}
+
+TEST_CASE("the comments of a request go along to another file, and stay in it") {
+    const ScratchFolder folder;
+    write_file(folder.file("commented.json"), "{ \"format\": \"backplate-request/1\", // first\n"
+                                              "  /* and second */ \"boxes\": [] }\n");
+    Session session;
+    session.open(folder.file("commented.json"));
+    session.set_value("/job/title", Node::make_text("Sluice // no comment"));
+    const std::string path = folder.file("new.json");
+    session.save_as(path);
     CHECK_FALSE(session.dirty());
+    CHECK(read_file(path).starts_with("// first\n/* and second */\n{"));
+    CHECK(parse_json(path, read_file(path)).root == *session.request());
+    session.set_value("/job/title", Node::make_text("Weir"));
+    CHECK_FALSE(session.moves_comments());
+    session.save_as(path);
+    CHECK(read_file(path).starts_with("// first\n/* and second */\n{"));
+    Session other;
+    CHECK_THROWS_AS(other.save_as(path), BadInput); // has other comments: none
 }
 
 TEST_CASE("a file that cannot be used leaves the session as it is") {
@@ -213,4 +237,20 @@ TEST_CASE("a duplicate leaves out the days and the enquiry") {
     CHECK(at_pointer(copy, "/job/client")->text == "client");
     for (const char* key : {"/job/date", "/job/due", "/job/enquiry"})
         CHECK(at_pointer(copy, key) == nullptr);
+}
+
+TEST_CASE("what a draft kept is one step with the fields that were confirmed") {
+    Session session;
+    Node changed = *session.request();
+    changed.member("spare") = Node::make_object();
+    session.recover(changed, "", {"spare/percent"});
+    CHECK(session.confirmed() == std::set<std::string>{"spare/percent"});
+    CHECK(session.dirty());
+    session.undo();
+    CHECK(session.confirmed().empty());
+    CHECK_FALSE(session.can_undo());
+    session.recover(*session.request(), "", {}); // nothing to bring back
+    CHECK_FALSE(session.can_undo());
+    session.recover(*session.request(), "", {"site"}); // confirmed and nothing else
+    CHECK(session.dirty());
 }

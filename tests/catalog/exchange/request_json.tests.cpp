@@ -29,6 +29,17 @@ TEST_CASE("values keep their kind, numbers their text, members their order") {
           "\"a\": {\"t\": true, \"f\": false, \"n\": null}, \"text\": \"a\\\"é\\n😀\"}");
 }
 
+TEST_CASE("comments are given back line by line, and quoted marks are none") {
+    const std::string text =
+        "// top\n{ \"a\\\"//\": \"/* not\", /* two\n lines */ \"b\": 1 // end\r\n}";
+    CHECK(comments_of(text) == "// top\n/* two\n lines */\n// end\n");
+    CHECK(comments_of("{ \"a\": \"// no comment /* either */\" }").empty());
+    const auto parsed = parse_json("t", text);
+    const std::string again = json_text(parsed.root, comments_of(text));
+    CHECK(parse_json("t", again).root == parsed.root);
+    CHECK(comments_of(again) == comments_of(text));
+}
+
 TEST_CASE("both kinds of comments are passed over and noticed") {
     const auto parsed = parse_json("t", "// first\n{ /* in\nside */ \"a\": 1 // after\n}");
     CHECK(parsed.has_comments);
