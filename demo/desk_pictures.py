@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Makes pictures of the window: PROGRAM FOLDER [NAME…].
 
-Each state of the page (empty, filled, with findings, not to be built, 600 points, a list, why) in
+Each state of the page (empty, filled, with findings, not to be built, 600 points, a list, a device of
+the panel), its windows (why, in place of, jobs, your shop) and a copy that waits to be confirmed, in
 light at 100 % and dark at 200 %, on 1280 x 720 and 1920 x 1080 logical units.
 """
 
@@ -49,35 +50,92 @@ def prepared(work):
     return paths
 
 
+def settled(state):
+    return state["settled"]
+
+
+def show_why(desk, work):
+    desk.wait("alternatives and steps", settled, FURTHER)
+    desk.tab_to("why_heat")
+    desk.keys("space")
+    desk.wait("a formula", lambda s: s["why"])
+
+
+def show_list(desk, work):
+    path = os.path.join(work, "list.csv")
+    shutil.copy(ROOT / "tests/desk/asking_list.csv", path)
+    desk.keys("ctrl+t")
+    desk.xdotool("search", "--sync", "--onlyvisible", "--name", "Take off")
+    desk.type(path)
+    desk.keys("Return")
+    desk.wait("the list", lambda s: s["takeoff"]["questions"])
+
+
+def mark_device(desk, work):
+    desk.wait("alternatives and steps", settled, FURTHER)
+    desk.keys("F6")
+    desk.wait("the drawing", lambda s: s["focus"] == "drawing")
+    part = desk.shown()["box"]["modules"][0]["part"]
+    while part not in desk.shown()["built"]["marked"]:
+        desk.keys("Right")
+        time.sleep(0.1)
+
+
+def show_replacements(desk, work):
+    mark_device(desk, work)
+    desk.keys("r")
+    desk.wait("parts in its place", lambda s: s["built"]["replacements"] and not s["built"]["looking"],
+              FURTHER)
+
+
+def show_jobs(desk, work):
+    for title in ("", " north", " south"):
+        if title:
+            desk.keys("ctrl+shift+d")
+            desk.wait("a copy", lambda s: "(copy)" in s["title"])
+        desk.wait("a price", lambda s: s["answered"] == s["asked"] and s["price"] != "No price", FURTHER)
+        desk.keys("ctrl+shift+j")
+        desk.wait("saved", lambda s: s["file"].startswith("job:") and not s["dirty"])
+    desk.keys("ctrl+j")
+    desk.window_focus("Jobs - Backplate")
+
+
+def show_copy(desk, work):
+    show_jobs(desk, work)
+    desk.keys("ctrl+Return")
+    desk.wait("the copy", lambda s: s["unconfirmed"] and settled(s), FURTHER)
+
+
+def show_shop(desk, work):
+    desk.wait("alternatives and steps", settled, FURTHER)
+    desk.keys("alt+f", "y")
+    desk.window_focus("Your shop - Backplate")
+
+
+def show_empty(desk, work):
+    desk.keys("ctrl+n")
+    desk.wait("an empty bid", lambda s: "untitled" in s["title"])
+
+
+ACTS = {"empty": show_empty, "list": show_list, "marked": mark_device, "why": show_why,
+        "replace": show_replacements, "jobs": show_jobs, "copy": show_copy, "shop": show_shop}
+
+
 def show(desk, state, paths, work):
-    settled = lambda s: s["settled"]  # noqa: E731
     if state in paths:
         desk.start(paths[state])
         desk.wait("alternatives and steps", settled, FURTHER)
         return
-    desk.start(paths["filled"])
-    if state == "empty":
-        desk.keys("ctrl+n")
-        desk.wait("an empty bid", lambda s: "untitled" in s["title"])
-    elif state == "why":
-        desk.wait("alternatives and steps", settled, FURTHER)
-        desk.tab_to("why_heat")
-        desk.keys("space")
-        desk.wait("a formula", lambda s: s["why"])
-    elif state == "list":
-        path = os.path.join(work, "list.csv")
-        shutil.copy(ROOT / "tests/desk/asking_list.csv", path)
-        desk.keys("ctrl+t")
-        desk.xdotool("search", "--sync", "--onlyvisible", "--name", "Take off")
-        desk.type(path)
-        desk.keys("Return")
-        desk.wait("the list", lambda s: s["takeoff"]["questions"])
+    library = os.path.join(work, "library.backplate") if state in ("jobs", "copy") else ":starter:"
+    desk.start(paths["filled"], library=library)
+    desk.wait("a price", lambda s: s["answered"] == s["asked"] and s["price"] != "No price", FURTHER)
+    ACTS[state](desk, work)
 
 
 def main():
     program, folder, *names = sys.argv[1:]
     os.makedirs(folder, exist_ok=True)
-    for state in ("empty", "filled", "findings", "unbuildable", "large", "list", "why"):
+    for state in ("filled", "findings", "unbuildable", "large", *ACTS):
         for way, (screen, theme, scale) in WAYS.items():
             name = f"{state}_{way}"
             if names and name not in names and state not in names:

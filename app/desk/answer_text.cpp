@@ -26,6 +26,16 @@ std::string spare_text(const PointResult& point, const FigureText& text) {
     return text.number(100.0 * (point.fitted - point.used) / point.used, 1) + " %";
 }
 
+std::string enclosure_part(const EnclosureResult& enclosure) {
+    return pieces(enclosure.part.empty() ? "by the client" : enclosure.part, enclosure.quantity);
+}
+
+std::string size_of(const EnclosureResult& enclosure, const FigureText& text) {
+    if (!enclosure.width_mm || !enclosure.height_mm || !enclosure.depth_mm)
+        return "plate " + text.size({enclosure.plate_width_mm, enclosure.plate_height_mm});
+    return text.size({*enclosure.width_mm, *enclosure.height_mm, *enclosure.depth_mm});
+}
+
 } // namespace
 
 std::string FigureText::marked(std::string text) const {
@@ -122,18 +132,18 @@ std::string heat_detail(const BoxResult& box, const FigureText& text) {
 
 std::string enclosure_figure(const BoxResult& box, const FigureText& text) {
     return joined(box.enclosures, [&](const EnclosureResult& enclosure) {
-        const std::string part = enclosure.part.empty() ? "by the client" : enclosure.part;
-        if (!enclosure.width_mm || !enclosure.height_mm || !enclosure.depth_mm)
-            return pieces(part, enclosure.quantity) + ", plate " +
-                   text.size({enclosure.plate_width_mm, enclosure.plate_height_mm});
-        return pieces(part, enclosure.quantity) + ", " +
-               text.size({*enclosure.width_mm, *enclosure.height_mm, *enclosure.depth_mm});
+        return enclosure_part(enclosure) + ", " + size_of(enclosure, text);
     });
+}
+
+std::string enclosure_size(const BoxResult& box, const FigureText& text) {
+    return joined(box.enclosures,
+                  [&](const EnclosureResult& enclosure) { return size_of(enclosure, text); });
 }
 
 std::string enclosure_detail(const BoxResult& box, const FigureText& text) {
     return joined(box.enclosures, [&](const EnclosureResult& enclosure) {
-        std::string detail;
+        std::string detail = enclosure_part(enclosure) + ", ";
         if (!enclosure.protection.empty()) detail += enclosure.protection + ", ";
         if (!enclosure.material.empty()) detail += plain_words(enclosure.material) + ", ";
         return detail + text.number(enclosure.room_left_percent, 1) + " % of the rail free";
@@ -151,6 +161,26 @@ std::string wiring_figure(const BoxResult& box) {
         return number ? std::to_string(*number) : std::string("–");
     };
     return count(box.terminals) + " terminals, " + count(box.wires) + " wires";
+}
+
+std::string device_words(const Estimate& estimate, const std::string& box,
+                         const PlacedDevice& device, const Inputs& inputs, const FigureText& text) {
+    const Part* part = inputs.prices->find(device.part);
+    std::string words = device.id + ": " + (part ? part->key : device.text);
+    if (device.width_mm > 0) words += " · " + text.size({device.width_mm}) + " wide";
+    if (part && (part->own_w || part->own_a)) {
+        const double volts = inputs.rules->supply.volts.number();
+        words +=
+            " · " + text.number(part->own_w.value_or(part->own_a.value_or(0) * volts), 1) + " W";
+    }
+    const auto line = std::ranges::find_if(estimate.bill, [&](const BillLine& each) {
+        return each.box == box && each.part == device.part;
+    });
+    if (!device.part.empty() && line != estimate.bill.end() && line->unit_net && estimate.price)
+        words += " · " + text.money(*line->unit_net, estimate.price->digits) + " " +
+                 estimate.price->currency;
+    if (part && !part->description.empty()) words += " · " + part->description;
+    return words;
 }
 
 TextRows build_up_rows(const PriceResult& price, const FigureText& text) {

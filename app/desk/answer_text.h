@@ -41,10 +41,15 @@ std::string supply_figure(const BoxResult& box, const FigureText& text);
 std::string supply_detail(const BoxResult& box, const FigureText& text);
 std::string heat_figure(const BoxResult& box, const FigureText& text);
 std::string heat_detail(const BoxResult& box, const FigureText& text);
-std::string enclosure_figure(const BoxResult& box, const FigureText& text);
+std::string enclosure_figure(const BoxResult& box, const FigureText& text); ///< part and size
+std::string enclosure_size(const BoxResult& box, const FigureText& text);
 std::string enclosure_detail(const BoxResult& box, const FigureText& text);
 std::string incoming_figure(const BoxResult& box, const FigureText& text);
 std::string wiring_figure(const BoxResult& box);
+/// A device in its box: "A3: VC-204, Digital inputs, 16 · 12.0 mm wide · 1.9 W · 88.00 EUR". What
+/// is not known is left out; the heat is its own, channels apart.
+std::string device_words(const Estimate& estimate, const std::string& box,
+                         const PlacedDevice& device, const Inputs& inputs, const FigureText& text);
 
 /// From the costs to the price; what is nothing is left out. Cells: name, amount.
 TextRows build_up_rows(const PriceResult& price, const FigureText& text);

@@ -10,8 +10,8 @@
 
 #include "app/desk/accessible.h"
 #include "app/desk/answer_text.h"
-#include "app/desk/drawing_view.h"
 #include "app/desk/heading.h"
+#include "app/desk/panel_page.h"
 #include "app/desk/replace_window.h"
 
 namespace backplate {
@@ -61,12 +61,7 @@ BuiltPanel::BuiltPanel(wxWindow* parent, DeskState& state) : wxPanel(parent), st
 void BuiltPanel::make_book(wxSizer* rows) {
     book_ = new wxNotebook(this, wxID_ANY);
     name_control(*book_, "built_pages", "What is built, page by page");
-    drawing_ = new DrawingView(
-        book_, [this](std::size_t device) { offer_choices(device); },
-        [this](std::size_t device) {
-            if (const std::string part = part_of(device); !part.empty()) replace(part);
-        });
-    book_->AddPage(drawing_, "Panel");
+    make_panel_page();
     modules_ = new RowList(book_, "modules", "Modules",
                            {{"Pieces", 60, true}, {"Part", 90}, {"Module"}}, Sorting::rows);
     book_->AddPage(modules_, "Modules");
@@ -85,6 +80,25 @@ void BuiltPanel::make_book(wxSizer* rows) {
     rows->Add(book_, wxSizerFlags(1).Expand().Border(wxBOTTOM, FromDIP(6)));
     points_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/points"); });
     bill_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/bill"); });
+}
+
+void BuiltPanel::make_panel_page() {
+    DrawingView::Calls calls;
+    calls.chosen = [this](std::size_t device) { offer_choices(device); };
+    calls.replace = [this](std::size_t device) {
+        if (const std::string part = part_of(device); !part.empty()) replace(part);
+    };
+    calls.words = [this](const PlacedDevice& device) { return words_of(device); };
+    panel_ = new PanelPage(book_, std::move(calls));
+    book_->AddPage(panel_, "Panel");
+}
+
+const DrawingView& BuiltPanel::drawing() const { return panel_->drawing(); }
+
+std::string BuiltPanel::words_of(const PlacedDevice& device) const {
+    const Estimate& estimate = *state_.estimate();
+    return device_words(estimate, estimate.boxes[state_.box].name, device, *state_.inputs,
+                        FigureText(state_.decimal_mark, estimate.request.inch));
 }
 
 void BuiltPanel::make_lines(wxSizer* rows) {
@@ -112,12 +126,13 @@ void BuiltPanel::offer_choices(std::size_t device) {
     if (part.empty()) return;
     enum { other = 1, keep, exclude, bill };
     wxMenu menu;
-    menu.Append(other, wxString::FromUTF8("In place of " + part + " …\tR"));
-    menu.Append(keep, wxString::FromUTF8("Keep " + part));
-    menu.Append(exclude, wxString::FromUTF8("Without " + part));
+    menu.Append(other, wxString::FromUTF8("&In place of " + part + " …\tR"));
+    menu.Append(keep, wxString::FromUTF8("&Keep " + part));
+    menu.Append(exclude, wxString::FromUTF8("With&out " + part));
     menu.AppendSeparator();
-    menu.Append(bill, "Why this price?");
-    switch (drawing_->GetPopupMenuSelectionFromUser(menu, drawing_->below_marked())) {
+    menu.Append(bill, "&Why this price?");
+    DrawingView& drawing = panel_->drawing();
+    switch (drawing.GetPopupMenuSelectionFromUser(menu, drawing.below_marked())) {
     case other: return replace(part);
     case keep: return note_choice(part, true);
     case exclude: return note_choice(part, false);
@@ -152,7 +167,10 @@ void BuiltPanel::ask_why(std::size_t line) const {
     if (line < line_count) state_.why(box + line_pointers[line]);
 }
 
-void BuiltPanel::focus_first() { book_->GetCurrentPage()->SetFocus(); }
+void BuiltPanel::focus_first() {
+    wxWindow* page = book_->GetCurrentPage();
+    (page == panel_ ? &panel_->drawing() : page)->SetFocus();
+}
 
 void BuiltPanel::show() {
     const Estimate* estimate = state_.estimate();
@@ -162,7 +180,7 @@ void BuiltPanel::show() {
         show_nothing();
     for (RowList* list : {modules_, points_, bill_}) list->set_stale(state_.stale());
     lines_->set_stale(state_.stale());
-    drawing_->show(state_.good, state_.box);
+    panel_->drawing().show(state_.good, state_.box);
     if (replace_) replace_->follow();
 }
 
@@ -177,7 +195,7 @@ void BuiltPanel::show_box(const Estimate& estimate, const BoxResult& box) {
     if (estimate.buildable)
         lines = {{supply_figure(box, text), supply_detail(box, text)},
                  {heat_figure(box, text), heat_detail(box, text)},
-                 {enclosure_figure(box, text), enclosure_detail(box, text)},
+                 {enclosure_size(box, text), enclosure_detail(box, text)},
                  {incoming_figure(box, text), ""},
                  {wiring_figure(box), ""}};
     lines_->set_lines(lines, box.name == shown_box_);

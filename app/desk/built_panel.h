@@ -12,6 +12,7 @@ class wxStaticText;
 namespace backplate {
 
 class DrawingView;
+class PanelPage;
 class ReplaceWindow;
 
 /// The middle column: what must be built for the box in view.
@@ -22,11 +23,13 @@ public:
     void show();
     void focus_first();
     const RowList& modules() const { return *modules_; }
-    const DrawingView& drawing() const { return *drawing_; }
+    const DrawingView& drawing() const;
     const ReplaceWindow* replacing() const { return replace_; } ///< null: never asked
 
 private:
     void make_book(wxSizer* rows);
+    void make_panel_page();
+    std::string words_of(const PlacedDevice& device) const;
     void make_lines(wxSizer* rows);
     void show_box(const Estimate& estimate, const BoxResult& box);
     void show_nothing();
@@ -39,7 +42,7 @@ private:
     DeskState& state_;
     wxStaticText *system_ = nullptr, *proof_ = nullptr;
     wxNotebook* book_ = nullptr;
-    DrawingView* drawing_ = nullptr;
+    PanelPage* panel_ = nullptr;
     RowList *modules_ = nullptr, *points_ = nullptr, *bill_ = nullptr;
     FigureLines* lines_ = nullptr;
     std::string shown_box_; ///< whose figures are in view; empty: none

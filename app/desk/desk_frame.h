@@ -55,6 +55,7 @@ private:
     void bind_commands();
     void bind_page_commands();
     void bind_list_commands();
+    void bind_keys();
     void on_close(wxCloseEvent& event);
 
     void request_replaced();

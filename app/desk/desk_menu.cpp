@@ -37,10 +37,10 @@ void DeskFrame::fill_file_menu(wxMenu& menu) {
     menu.AppendSeparator();
     menu.Append(command::take_off, wxString::FromUTF8("&Take off a list…\tCtrl+T"));
     menu.Append(command::documents, wxString::FromUTF8("Docu&ments…\tCtrl+E"));
-    menu.Append(command::open_folder, "Open the docu&ments' folder\tCtrl+Shift+E");
+    menu.Append(command::open_folder, "Open t&he documents' folder\tCtrl+Shift+E");
     menu.AppendSeparator();
     menu.Append(command::shop, wxString::FromUTF8("&Your shop…"));
-    menu.Append(command::read_again, "Read prices and &rules again\tF5");
+    menu.Append(command::read_again, "Read prices and rules a&gain\tF5");
     menu.AppendSeparator();
     menu.Append(wxID_EXIT);
 }
@@ -77,7 +77,7 @@ void DeskFrame::make_menu() {
                      wxString::Format("&%s\tCtrl+%d", page_titles[i], i + 1));
     view->AppendSeparator();
     view->Append(command::next_box, "&Next box\tCtrl+PgDn");
-    view->Append(command::box_before, "Box &before\tCtrl+PgUp");
+    view->Append(command::box_before, "Box be&fore\tCtrl+PgUp");
     view->Append(command::next_column, "Next &column\tF6");
     view->Append(command::next_finding, "Next &question\tF8");
     auto* price = new wxMenu;
@@ -156,6 +156,7 @@ void DeskFrame::bind_commands() {
     on(command::read_again, [this] { read_inputs_again(); });
     bind_list_commands();
     bind_page_commands();
+    bind_keys();
     Bind(wxEVT_CLOSE_WINDOW, &DeskFrame::on_close, this);
     if (start_.dump.empty()) return;
     Bind(wxEVT_IDLE, [this](wxIdleEvent& event) {
@@ -183,6 +184,14 @@ void DeskFrame::bind_list_commands() {
     Bind(
         wxEVT_UPDATE_UI, [this](wxUpdateUIEvent& e) { e.Enable(state_.session.can_redo()); },
         wxID_REDO);
+}
+
+/// Keys of the menu that a grid would keep to itself.
+void DeskFrame::bind_keys() {
+    Bind(wxEVT_CHAR_HOOK, [this](wxKeyEvent& event) {
+        if (event.GetKeyCode() == WXK_ESCAPE && event.ShiftDown()) return stop_looking();
+        event.Skip();
+    });
 }
 
 void DeskFrame::bind_page_commands() {

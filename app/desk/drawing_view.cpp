@@ -7,7 +7,6 @@
 #include <wx/dcclient.h>
 #include <wx/graphics.h>
 #include <wx/settings.h>
-#include <wx/tglbtn.h>
 
 #include "app/desk/accessible.h"
 #include "reports/drawing/paint.h"
@@ -19,25 +18,13 @@ namespace {
 constexpr double step_of_zoom = 1.2;
 constexpr double most_zoom = 30;
 
-std::string words_of(const PlacedDevice& device) {
-    std::string words = device.id + ": " + (device.part.empty() ? device.text : device.part);
-    if (!device.part.empty() && !device.text.empty()) words += ", " + device.text;
-    return words;
-}
-
 } // namespace
 
-DrawingView::DrawingView(wxWindow* parent, Chosen chosen, Chosen replace)
+DrawingView::DrawingView(wxWindow* parent, Calls calls)
     : wxWindow(parent, wxID_ANY, wxDefaultPosition, wxDefaultSize, wxWANTS_CHARS),
-      chosen_(std::move(chosen)), replace_(std::move(replace)) {
+      calls_(std::move(calls)) {
     SetBackgroundStyle(wxBG_STYLE_PAINT);
     name_control(*this, "drawing", "The panel, drawn to scale");
-    door_key_ = new wxToggleButton(this, wxID_ANY, "Door", wxPoint(FromDIP(6), FromDIP(6)),
-                                   wxDefaultSize, wxBU_EXACTFIT);
-    name_control(*door_key_, "door", "Door in place of the plate");
-    door_key_->SetToolTip("Door or plate (D)");
-    door_key_->Bind(wxEVT_TOGGLEBUTTON, [this](wxCommandEvent&) { turn(door_key_->GetValue()); });
-    door_key_->Hide();
     bind_events();
     bind_pointer();
 }
@@ -54,7 +41,7 @@ void DrawingView::bind_events() {
         case WXK_DOWN: return step(1);
         case WXK_LEFT:
         case WXK_UP: return step(-1);
-        case WXK_RETURN: return choose(chosen_);
+        case WXK_RETURN: return choose(calls_.chosen);
         case WXK_TAB:
             Navigate(event.ShiftDown() ? wxNavigationKeyEvent::IsBackward
                                        : wxNavigationKeyEvent::IsForward);
@@ -66,7 +53,8 @@ void DrawingView::bind_events() {
         if (event.GetUnicodeKey() == '+') return zoom(step_of_zoom);
         if (event.GetUnicodeKey() == '-') return zoom(1 / step_of_zoom);
         if (event.GetUnicodeKey() == '0') return fit();
-        if (event.GetUnicodeKey() == 'r' || event.GetUnicodeKey() == 'R') return choose(replace_);
+        if (event.GetUnicodeKey() == 'r' || event.GetUnicodeKey() == 'R')
+            return choose(calls_.replace);
         if (event.GetUnicodeKey() == 'd' || event.GetUnicodeKey() == 'D') return turn(!door_);
         event.Skip();
     });
@@ -92,7 +80,7 @@ void DrawingView::bind_pointer() {
         const std::string device = device_at(event.GetPosition());
         if (event.GetPosition() != dragged_from_ || device.empty()) return;
         mark(device);
-        choose(chosen_);
+        choose(calls_.chosen);
     });
     Bind(wxEVT_MOTION, [this](wxMouseEvent& event) {
         if (!event.Dragging()) return mark(device_at(event.GetPosition()));
@@ -116,21 +104,20 @@ void DrawingView::show(std::shared_ptr<const Answer> answer, std::size_t box) {
     mark("");
 }
 
-/// The door is offered where something stands in it.
+/// The door may be looked at where something stands in it.
 void DrawingView::make_scene() {
     const BoxResult* shown = box_shown();
-    const bool has_door = shown && std::ranges::any_of(shown->layout.devices, [](const auto& each) {
-                              return each.face == Face::door;
-                          });
-    door_ = door_ && has_door;
-    door_key_->Show(has_door);
-    door_key_->SetValue(door_);
+    has_door_ = shown && std::ranges::any_of(shown->layout.devices, [](const auto& each) {
+                    return each.face == Face::door;
+                });
+    door_ = door_ && has_door_;
     scene_ = {};
     if (shown) {
         ViewStyle style;
         style.inch = answer_->estimate->request.inch;
         scene_ = (door_ ? door_scene : panel_scene)(*answer_->estimate, box_, style);
     }
+    calls_.moved();
     Refresh();
 }
 
@@ -204,9 +191,10 @@ void DrawingView::mark(const std::string& device) {
     words_.clear();
     if (const BoxResult* shown = box_shown())
         for (const PlacedDevice& each : shown->layout.devices)
-            if (!device.empty() && each.id == device) words_ = words_of(each);
+            if (!device.empty() && each.id == device) words_ = calls_.words(each);
     SetToolTip(wxString::FromUTF8(words_));
     describe_control(*this, words_);
+    calls_.moved();
     Refresh();
 }
 

@@ -10,24 +10,30 @@
 #include "reports/drawing/scene.h"
 
 class wxGraphicsContext;
-class wxToggleButton;
 
 namespace backplate {
 
 /// The panel of a box, drawn to scale. The wheel zooms about the pointer, dragging moves, a double
-/// click or 0 fits; hovering names a device, choosing one calls `chosen` with its place in the
+/// click or 0 fits; hovering marks a device, choosing one calls `chosen` with its place in the
 /// layout. Plus and minus zoom, the arrows go from device to device, Return chooses, R asks
 /// what may stand in its place, D turns between the plate and the door, Tab leaves.
 class DrawingView : public wxWindow {
 public:
     using Chosen = std::function<void(std::size_t)>;
-    DrawingView(wxWindow* parent, Chosen chosen, Chosen replace);
+    struct Calls {
+        Chosen chosen, replace;
+        /// A device in words, for its tool tip and whoever listens; of the box in view.
+        std::function<std::string(const PlacedDevice&)> words;
+        std::function<void()> moved; ///< another device is marked, or another face in view
+    };
+    DrawingView(wxWindow* parent, Calls calls);
 
     /// `answer`: whose panel is drawn; null: nothing.
     void show(std::shared_ptr<const Answer> answer, std::size_t box);
     void fit();
     void zoom(double factor);
-    bool door() const { return door_; } ///< the door is in view, not the plate
+    bool door() const { return door_; }         ///< the door is in view, not the plate
+    bool has_door() const { return has_door_; } ///< something stands in it
     void turn(bool door);
     /// Below the device marked, in pixels of the window: where its menu opens.
     wxPoint below_marked() const;
@@ -47,11 +53,10 @@ private:
     std::string device_at(const wxPoint& at) const;
     double shown_scale() const;
 
-    Chosen chosen_, replace_;
+    Calls calls_;
     std::shared_ptr<const Answer> answer_;
     std::size_t box_ = 0;
-    bool door_ = false;
-    wxToggleButton* door_key_ = nullptr;
+    bool door_ = false, has_door_ = false;
     Scene scene_;
     double factor_ = 1; ///< against the one that fits
     wxPoint shift_;     ///< of the scene, in pixels

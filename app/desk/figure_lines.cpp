@@ -8,31 +8,51 @@
 #include <wx/stattext.h>
 
 #include "app/desk/accessible.h"
-#include "app/desk/heading.h"
 
 namespace backplate {
+namespace {
+
+constexpr int gap = 8; // between label, figure and key
+
+} // namespace
 
 FigureLines::FigureLines(wxWindow* parent, const std::vector<Label>& labels,
                          std::function<void(std::size_t)> why)
     : wxPanel(parent), why_(std::move(why)) {
-    auto* grid = new wxFlexGridSizer(3, FromDIP(wxSize(10, 3)));
-    grid->AddGrowableCol(1);
-    for (const Label& label : labels) {
-        grid->Add(new wxStaticText(this, wxID_ANY, wxString::FromUTF8(label.text)));
-        auto* figure = new wxStaticText(this, wxID_ANY, "", wxDefaultPosition, wxDefaultSize,
-                                        wxST_ELLIPSIZE_END);
-        auto* detail = make_muted(this, "");
-        figure->SetMinSize(FromDIP(wxSize(60, -1))); // cut short, never pushing the key out
-        detail->SetMinSize(FromDIP(wxSize(60, -1)));
-        name_control(*figure, label.name, label.text);
-        auto* column = new wxBoxSizer(wxVERTICAL);
-        column->Add(figure, wxSizerFlags().Expand());
-        column->Add(detail, wxSizerFlags().Expand());
-        grid->Add(column, wxSizerFlags().Expand());
-        grid->Add(make_why(label, texts_.size()));
-        texts_.push_back({figure, detail, std::make_unique<Flash>(*figure)});
-    }
-    SetSizer(grid);
+    int widest = 0;
+    for (const Label& label : labels)
+        widest = std::max(widest, GetTextExtent(wxString::FromUTF8(label.text)).x);
+    auto* rows = new wxBoxSizer(wxVERTICAL);
+    for (const Label& label : labels) add_line(*rows, label, widest);
+    SetSizer(rows);
+    Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
+        event.Skip();
+        if (event.GetSize().x == wrapped_at_) return;
+        wrapped_at_ = event.GetSize().x;
+        CallAfter([this] { wrap_details(); });
+    });
+}
+
+/// The detail has the width below the key as well.
+void FigureLines::add_line(wxSizer& rows, const Label& label, int label_width) {
+    const auto centred = wxSizerFlags().CenterVertical();
+    auto* name = new wxStaticText(this, wxID_ANY, wxString::FromUTF8(label.text));
+    name->SetMinSize(wxSize(label_width, -1));
+    auto* figure =
+        new wxStaticText(this, wxID_ANY, "", wxDefaultPosition, wxDefaultSize, wxST_ELLIPSIZE_END);
+    figure->SetMinSize(FromDIP(wxSize(60, -1))); // cut short, never pushing the key out
+    name_control(*figure, label.name, label.text);
+    auto* detail = new wxStaticText(this, wxID_ANY, "");
+    detail->SetForegroundColour(wxSystemSettings::GetColour(wxSYS_COLOUR_GRAYTEXT));
+    detail->Hide();
+    auto* row = new wxBoxSizer(wxHORIZONTAL);
+    row->Add(name, centred);
+    row->Add(figure, wxSizerFlags(1).CenterVertical().Border(wxLEFT | wxRIGHT, FromDIP(gap)));
+    row->Add(make_why(label, texts_.size()), centred);
+    rows.Add(row, wxSizerFlags().Expand());
+    rows.Add(detail, wxSizerFlags().Border(wxLEFT, label_width + FromDIP(gap)));
+    rows.AddSpacer(FromDIP(2));
+    texts_.push_back({figure, detail, std::make_unique<Flash>(*figure), {}});
 }
 
 wxWindow* FigureLines::make_why(const Label& label, std::size_t line) {
@@ -45,13 +65,27 @@ wxWindow* FigureLines::make_why(const Label& label, std::size_t line) {
 }
 
 void FigureLines::set_lines(const std::vector<FigureLine>& lines, bool flash) {
+    bool other = false;
     for (std::size_t i = 0; i < std::min(lines.size(), texts_.size()); ++i) {
         set_figure(texts_[i], lines[i].figure, flash);
-        texts_[i].detail->SetLabelText(wxString::FromUTF8(lines[i].detail));
-        texts_[i].detail->SetToolTip(wxString::FromUTF8(lines[i].detail));
-        texts_[i].detail->Show(!lines[i].detail.empty());
+        other = other || texts_[i].words != lines[i].detail;
+        texts_[i].words = lines[i].detail;
     }
+    if (other) wrap_details();
+}
+
+/// Long details go on in a second line.
+void FigureLines::wrap_details() {
+    const int height = GetBestSize().y;
+    const int width = GetClientSize().x - texts_.front().figure->GetPosition().x;
+    for (const Texts& line : texts_) {
+        line.detail->SetLabelText(wxString::FromUTF8(line.words));
+        line.detail->Wrap(std::max(width, FromDIP(100)));
+        line.detail->Show(!line.words.empty());
+    }
+    InvalidateBestSize();
     Layout();
+    if (GetBestSize().y != height) GetParent()->Layout();
 }
 
 void FigureLines::set_figure(const Texts& line, const std::string& figure, bool flash) {

@@ -9,6 +9,7 @@
 
 #include "app/desk/flash.h"
 
+class wxSizer;
 class wxStaticText;
 
 namespace backplate {
@@ -18,8 +19,8 @@ struct FigureLine {
     std::string figure, detail;
 };
 
-/// Lines with a label each: the figure beside it, its detail in grey below, and a key that asks
-/// why.
+/// Lines with a label each: the figure beside it, a key that asks why, and below both the detail in
+/// grey, in as many lines as it needs.
 class FigureLines : public wxPanel {
 public:
     struct Label {
@@ -40,12 +41,16 @@ private:
         wxStaticText* figure;
         wxStaticText* detail;
         std::unique_ptr<Flash> flash;
+        std::string words; ///< of the detail, not wrapped
     };
     static void set_figure(const Texts& line, const std::string& figure, bool flash);
+    void add_line(wxSizer& rows, const Label& label, int label_width);
+    void wrap_details();
     wxWindow* make_why(const Label& label, std::size_t line);
 
     std::function<void(std::size_t)> why_;
     std::vector<Texts> texts_;
+    int wrapped_at_ = -1; ///< width of the panel that the details are wrapped for
 };
 
 } // namespace backplate

@@ -141,12 +141,13 @@ bool no_real_difference(const Alternative& each, const PriceResult& base) {
 std::vector<std::string> difference_cells(const Difference& other, int digits,
                                           const FigureText& text) {
     const bool inch = text.inch();
+    const double hours = other.hours.number();
     return {signed_money(other.price, is_whole(other.price) ? 0 : digits, text),
             other.width_mm
                 ? signed_number(inch ? *other.width_mm / 25.4 : *other.width_mm, inch ? 1 : 0, text)
                 : "–",
             other.inside_w ? signed_number(*other.inside_w, 0, text) : "–",
-            signed_number(other.hours.number(), 1, text),
+            signed_number(hours, std::abs(hours) < 9.95 ? 1 : 0, text),
             other.lead_days ? signed_number(*other.lead_days, 0, text) : "–"};
 }
 

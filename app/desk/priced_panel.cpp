@@ -9,6 +9,7 @@
 
 #include "app/desk/accessible.h"
 #include "app/desk/answer_text.h"
+#include "app/desk/difference_columns.h"
 #include "app/desk/heading.h"
 #include "app/desk/lists_page.h"
 #include "app/desk/price_bar.h"
@@ -43,7 +44,7 @@ PricedPanel::PricedPanel(wxWindow* parent, DeskState& state) : wxPanel(parent), 
 
 void PricedPanel::make_head(wxSizer* rows) {
     const auto band = wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(4));
-    price_ = new wxStaticText(this, wxID_ANY, "");
+    price_ = new wxStaticText(this, wxID_ANY, "No price");
     price_->SetFont(price_->GetFont().Bold().Scaled(2.2F));
     name_control(*price_, "price", "Price");
     flash_ = std::make_unique<Flash>(*price_);
@@ -80,19 +81,13 @@ void PricedPanel::make_book(wxSizer* rows) {
     name_control(*book_, "price_pages", "More about the price");
     const auto all = wxSizerFlags(1).Expand();
     add_page("Alternatives", [&](ListsPage* page) {
-        alternatives_ = new RowList(page, "alternatives", "Alternatives",
-                                    {{"Alt+", 34, true},
-                                     {"What"},
-                                     {"Price", 80, true},
-                                     {"Wide", 44, true},
-                                     {"W", 36, true},
-                                     {"h", 54, true},
-                                     {"Days", 40, true}},
-                                    Sorting::rows);
+        alternatives_ =
+            new RowList(page, "alternatives", "Alternatives",
+                        difference_columns({{"Alt", 28, true}, {"What"}}), Sorting::rows);
         page->add(alternatives_, all);
         alternative_ = make_muted(page, "");
         name_control(*alternative_, "alternative", "The alternative chosen");
-        page->add(alternative_, wxSizerFlags().Expand().Border(wxTOP, FromDIP(3)));
+        page->add(alternative_, wxSizerFlags().Expand().Border(wxALL, FromDIP(4)));
     });
     add_page("Steps", [&](ListsPage* page) {
         steps_ = new StepsView(page);
@@ -111,11 +106,12 @@ void PricedPanel::add_figure_pages() {
         page->add(build_up_, all);
     });
     add_page("Hours", [&](ListsPage* page) {
-        classes_ = new RowList(page, "classes", "Hours by class",
-                               {{"Class"}, {"Hours", 72, true}, {"Cost", 110, true}},
+        const auto columns = [](const char* what) {
+            return std::vector<ListColumn>{{what}, {"Hours", 72, true}, {"Cost", 110, true}};
+        };
+        classes_ = new RowList(page, "classes", "Hours by class", columns("Class"),
                                Sorting::rows_but_last);
-        labour_ = new RowList(page, "labour", "Hours by activity",
-                              {{"Activity"}, {"Hours", 72, true}, {"Cost", 110, true}},
+        labour_ = new RowList(page, "labour", "Hours by activity", columns("Activity"),
                               Sorting::rows_but_last);
         page->add(classes_, all);
         page->add(labour_, all);
@@ -177,7 +173,7 @@ void PricedPanel::note_change() {
 void PricedPanel::show_price(const Estimate* estimate) {
     const FigureText text = text_for(state_);
     note_change();
-    std::string price = "–";
+    std::string price = "No price";
     std::string notes;
     const auto say = [&](const std::string& words) {
         notes += (notes.empty() ? "" : " · ") + words;
@@ -261,6 +257,9 @@ void PricedPanel::show() {
     const Estimate* estimate = state_.estimate();
     const bool priced = estimate && estimate->price;
     show_price(estimate);
+    for (wxWindow* each : {static_cast<wxWindow*>(bar_), static_cast<wxWindow*>(even_),
+                           static_cast<wxWindow*>(enough_)})
+        each->Show(priced);
     bar_->show(priced ? price_shares(*estimate) : std::vector<PriceShare>(), text,
                priced ? estimate->price->digits : 2);
     set_text(*even_, priced ? even_words(*estimate->price, text) : std::string());

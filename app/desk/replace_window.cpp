@@ -8,29 +8,15 @@
 #include <wx/stattext.h>
 
 #include "app/desk/accessible.h"
+#include "app/desk/difference_columns.h"
 #include "app/desk/heading.h"
 #include "app/desk/replace_text.h"
 
 namespace backplate {
 
 ReplaceWindow::ReplaceWindow(wxWindow* parent, DeskState& state)
-    : wxFrame(parent, wxID_ANY, "In place of - Backplate", wxDefaultPosition,
-              parent->FromDIP(wxSize(820, 560)),
-              wxDEFAULT_FRAME_STYLE | wxFRAME_FLOAT_ON_PARENT | wxFRAME_NO_TASKBAR),
-      state_(state) {
+    : SideWindow(parent, state, "In place of - Backplate", wxSize(820, 560)) {
     make_lists();
-    CentreOnParent();
-    Bind(wxEVT_CLOSE_WINDOW, [this](wxCloseEvent& event) {
-        if (!event.CanVeto()) return Destroy(), void();
-        put_away();
-        event.Veto();
-    });
-    Bind(wxEVT_CHAR_HOOK, [this](wxKeyEvent& event) {
-        if (event.GetKeyCode() == WXK_ESCAPE)
-            put_away();
-        else
-            event.Skip();
-    });
 }
 
 ReplaceWindow::~ReplaceWindow() {
@@ -39,20 +25,13 @@ ReplaceWindow::~ReplaceWindow() {
 }
 
 void ReplaceWindow::make_lists() {
-    auto* panel = new wxPanel(this);
+    wxPanel* panel = ground();
     auto* rows = new wxBoxSizer(wxVERTICAL);
     const auto band = wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(4));
     heading_ = make_subheading(panel, "");
     rows->Add(heading_, band);
     list_ = new RowList(panel, "replacements", "Parts in its place",
-                        {{"Part", 90},
-                         {"What"},
-                         {"Price", 96, true},
-                         {"Wide", 56, true},
-                         {"W", 48, true},
-                         {"h", 56, true},
-                         {"Days", 52, true}},
-                        Sorting::rows);
+                        difference_columns({{"Part", 90}, {"What"}}), Sorting::rows);
     rows->Add(list_, wxSizerFlags(3).Expand().Border(wxBOTTOM, FromDIP(4)));
     status_ = make_muted(panel, "");
     name_control(*status_, "replace_status", "How far the search is");
@@ -60,9 +39,7 @@ void ReplaceWindow::make_lists() {
     facts_ = new RowList(panel, "part_facts", "Facts of the part",
                          {{"Fact"}, {"Now", 240}, {"Instead", 240}});
     rows->Add(facts_, wxSizerFlags(2).Expand());
-    auto* margin = new wxBoxSizer(wxVERTICAL);
-    margin->Add(rows, wxSizerFlags(1).Expand().Border(wxALL, FromDIP(10)));
-    panel->SetSizer(margin);
+    lay_out(rows);
     list_->Bind(wxEVT_LIST_ITEM_SELECTED, [this](wxListEvent&) { show_facts(); });
     list_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { take(); });
 }
@@ -79,8 +56,7 @@ void ReplaceWindow::ask(const std::string& part) {
                                               (known ? ", " + known->description : std::string())));
     show_found();
     show_facts();
-    Show();
-    Raise();
+    bring_up();
     list_->SetFocus();
     look(++search_);
 }
@@ -166,9 +142,7 @@ void ReplaceWindow::put_away() {
     ++search_;
     thread_.request_stop();
     looking_ = false;
-    Hide();
-    GetParent()->Raise();
-    state_.look();
+    SideWindow::put_away();
 }
 
 void ReplaceWindow::follow() {

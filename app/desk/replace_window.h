@@ -4,10 +4,8 @@
 #include <thread>
 #include <vector>
 
-#include <wx/frame.h>
-
-#include "app/desk/desk_state.h"
 #include "app/desk/row_list.h"
+#include "app/desk/side_window.h"
 #include "pricing/job/replacements.h"
 
 class wxStaticText;
@@ -17,7 +15,7 @@ namespace backplate {
 /// What may stand in the place of a part of the box in view, each with what the whole job then
 /// costs, as the engine finds them; below it the facts of both. Return takes the one chosen, Escape
 /// closes. A further change of the request closes it too.
-class ReplaceWindow : public wxFrame {
+class ReplaceWindow : public SideWindow {
 public:
     ReplaceWindow(wxWindow* parent, DeskState& state);
     ~ReplaceWindow() override;
@@ -37,9 +35,8 @@ private:
     void show_found();
     void show_facts();
     void take();
-    void put_away();
+    void put_away() override;
 
-    DeskState& state_;
     std::shared_ptr<const Answer> base_; ///< what is compared with
     std::string part_;
     std::size_t box_ = 0;

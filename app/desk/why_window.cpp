@@ -19,27 +19,12 @@ FigureText text_for(const DeskState& state, const Estimate& estimate) {
 } // namespace
 
 WhyWindow::WhyWindow(wxWindow* parent, DeskState& state)
-    : wxFrame(parent, wxID_ANY, "Why? - Backplate", wxDefaultPosition,
-              parent->FromDIP(wxSize(760, 560)),
-              wxDEFAULT_FRAME_STYLE | wxFRAME_FLOAT_ON_PARENT | wxFRAME_NO_TASKBAR),
-      state_(state) {
+    : SideWindow(parent, state, "Why? - Backplate", wxSize(760, 560)) {
     make_lists();
-    CentreOnParent();
-    Bind(wxEVT_CLOSE_WINDOW, [this](wxCloseEvent& event) {
-        if (!event.CanVeto()) return Destroy(), void();
-        Hide();
-        event.Veto();
-    });
-    Bind(wxEVT_CHAR_HOOK, [this](wxKeyEvent& event) {
-        if (event.GetKeyCode() == WXK_ESCAPE)
-            Hide();
-        else
-            event.Skip();
-    });
 }
 
 void WhyWindow::make_lists() {
-    auto* panel = new wxPanel(this);
+    wxPanel* panel = ground();
     auto* rows = new wxBoxSizer(wxVERTICAL);
     const auto band = wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(4));
     figures_ = new RowList(panel, "why_figures", "Figures", {{"Figure"}, {"Value", 160, true}});
@@ -57,9 +42,7 @@ void WhyWindow::make_lists() {
     rule_ = new RowList(panel, "why_rule", "Row of the rule table",
                         {{"Column", 110}, {"Cell", 250}, {"Meaning"}});
     rows->Add(rule_, wxSizerFlags(2).Expand());
-    auto* margin = new wxBoxSizer(wxVERTICAL);
-    margin->Add(rows, wxSizerFlags(1).Expand().Border(wxALL, FromDIP(10)));
-    panel->SetSizer(margin);
+    lay_out(rows);
     figures_->Bind(wxEVT_LIST_ITEM_SELECTED, [this](wxListEvent& event) {
         show_entry(static_cast<std::size_t>(event.GetIndex()));
     });
@@ -80,8 +63,7 @@ void WhyWindow::ask(const std::string& pointer) {
     entries_ = basis_below(estimate, pointer);
     entry_ = nullptr;
     figures_->set_rows(basis_rows(entries_, estimate, text_for(state_, estimate)));
-    Show();
-    Raise();
+    bring_up();
     if (entries_.empty()) {
         formula_->ChangeValue("No figure here has a formula");
         inputs_->set_rows({});

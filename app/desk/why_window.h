@@ -3,10 +3,8 @@
 #include <string>
 #include <vector>
 
-#include <wx/frame.h>
-
-#include "app/desk/desk_state.h"
 #include "app/desk/row_list.h"
+#include "app/desk/side_window.h"
 
 class wxStaticText;
 class wxTextCtrl;
@@ -15,7 +13,7 @@ namespace backplate {
 
 /// How figures came about: the figures below a pointer; of the one chosen its formula, inputs, rule
 /// row and source. Return on an input leads on to it, Escape closes.
-class WhyWindow : public wxFrame {
+class WhyWindow : public SideWindow {
 public:
     WhyWindow(wxWindow* parent, DeskState& state);
 
@@ -27,7 +25,6 @@ private:
     void show_entry(std::size_t number);
     void follow(long input);
 
-    DeskState& state_;
     std::shared_ptr<const Answer> answer_; ///< whose figures are in view
     std::vector<const BasisEntry*> entries_;
     const BasisEntry* entry_ = nullptr;

@@ -84,7 +84,7 @@ def starts(desk, request, library):
                                   env=desk.surroundings, stderr=subprocess.DEVNULL)
         until(desk, lambda s: s["cells"])
         page.append(time.monotonic() - began)
-        until(desk, lambda s: s["price"] != "–")
+        until(desk, lambda s: s["price"] != "No price")
         price.append(time.monotonic() - began)
         window.terminate()
         window.wait()
@@ -94,7 +94,7 @@ def starts(desk, request, library):
 
 def typing(desk, request):
     desk.start(request, library=":starter:")
-    first = desk.wait("a price", lambda s: s["price"] != "–", 120.0)
+    first = desk.wait("a price", lambda s: s["price"] != "No price", 120.0)
     desk.keys("ctrl+Home", "Right", *["plus"] * 12)
     state = desk.wait("the last price", lambda s: s["asked"] > first["asked"]
                       and s["answered"] == s["asked"], 120.0)

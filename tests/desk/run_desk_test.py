@@ -9,7 +9,7 @@ import desk_driver
 
 
 def opens_priced(desk):
-    first = desk.settled("a first price", lambda s: s["generation"] > 0 and s["price"] != "–")
+    first = desk.settled("a first price", lambda s: s["generation"] > 0 and s["price"] != "No price")
     desk.check("the title holds program and job",
                "Backplate" in first["title"] and "Eel ladder pump" in first["title"])
     desk.check("demo data stands beside the price", "demo data" in first["price_notes"])
