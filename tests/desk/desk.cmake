@@ -18,12 +18,19 @@ backplate_tests(desk_text_tests
 
 # The window as a user meets it: keys in, shown state out. Needs Xvfb, dbus-run-session, xdotool.
 find_program(BACKPLATE_PYTHON python3 REQUIRED)
+# A program with checks inside may take longer, and its test as well.
+set(desk_patience 1)
+set(desk_timeout 180)
+if(BACKPLATE_SANITIZE)
+  set(desk_patience 6)
+  set(desk_timeout 900)
+endif()
 function(backplate_desk_test name python script)
   add_test(NAME desk_${name}
     COMMAND ${python} ${PROJECT_SOURCE_DIR}/tests/desk/${script}
             --program $<TARGET_FILE:backplate-desk> --work ${CMAKE_BINARY_DIR}/desk_${name} ${ARGN})
-  set_tests_properties(desk_${name} PROPERTIES LABELS desk RUN_SERIAL TRUE TIMEOUT 180
-                       ENVIRONMENT PYTHONDONTWRITEBYTECODE=1)
+  set_tests_properties(desk_${name} PROPERTIES LABELS desk RUN_SERIAL TRUE TIMEOUT ${desk_timeout}
+                       ENVIRONMENT "PYTHONDONTWRITEBYTECODE=1;BACKPLATE_DESK_PATIENCE=${desk_patience}")
 endfunction()
 set(desk_request ${PROJECT_SOURCE_DIR}/tests/desk/small_request.json)
 backplate_desk_test(window ${BACKPLATE_PYTHON} run_desk_test.py --request ${desk_request})
@@ -35,5 +42,8 @@ backplate_desk_test(built ${BACKPLATE_PYTHON} run_built_test.py
   --request ${PROJECT_SOURCE_DIR}/demo/requests/kelp_barn.json)
 backplate_desk_test(jobs ${BACKPLATE_PYTHON} run_jobs_test.py --request ${desk_request}
   --backplate $<TARGET_FILE:backplate>)
+add_library(dying_writes MODULE desk/dying_writes.cpp)
+target_link_libraries(dying_writes PRIVATE ${CMAKE_DL_LIBS})
 backplate_desk_test(recovery ${BACKPLATE_PYTHON} run_recovery_test.py --request ${desk_request}
-  --backplate $<TARGET_FILE:backplate>)
+  --backplate $<TARGET_FILE:backplate> --dying-writes $<TARGET_FILE:dying_writes>)
+backplate_desk_test(speed ${BACKPLATE_PYTHON} run_speed_test.py)

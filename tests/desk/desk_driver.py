@@ -13,7 +13,9 @@ import subprocess
 import sys
 import time
 
-LIMIT = 20.0  # seconds; a machine at rest needs a fraction of one
+# How many times longer than a plain build a wait may take, for builds with checks inside.
+PATIENCE = float(os.environ.get("BACKPLATE_DESK_PATIENCE", "1"))
+LIMIT = 20.0 * PATIENCE  # seconds; a machine at rest needs a fraction of one
 ALLOWED_CRITICAL = (  # the toolkit's own
     "gtk_distribute_natural_allocation", "gtk_box_gadget_distribute",  # once at start
     "gtk_widget_set_allocation")  # a grid that scrolls moves its hidden cell editors
@@ -57,15 +59,16 @@ class Desk:
                                  XDG_CONFIG_HOME=os.path.join(self.work, "config"),
                                  **surroundings)
 
-    def start(self, *request, library=":starter:"):
-        """Starts the window and gives it the focus: there is no window manager."""
+    def start(self, *request, library=":starter:", also=None):
+        """Starts the window and gives it the focus: there is no window manager. `also`: variables of
+        its surroundings."""
         if os.path.exists(self.dump):
             os.remove(self.dump)
         with open(self.messages, "a") as messages:
             self.window = subprocess.Popen(
                 ["dbus-run-session", "--", self.program, "--library", library,
                  "--ui-dump", self.dump, *request],
-                env=self.surroundings, stdout=messages, stderr=messages)
+                env=dict(self.surroundings, **(also or {})), stdout=messages, stderr=messages)
         self.settled("a first answer")
         window = self.xdotool("search", "--sync", "--onlyvisible", "--name", "Backplate").split()[0]
         self.xdotool("windowfocus", "--sync", window)
@@ -74,6 +77,13 @@ class Desk:
         """Ends the window as a crash would."""
         os.kill(self.shown()["pid"], signal.SIGKILL)
         self.window.wait(LIMIT)
+
+    def ended(self):
+        """Waits for the end of a window that ends by itself."""
+        try:
+            self.window.wait(LIMIT)
+        except subprocess.TimeoutExpired:
+            raise Failure("the window does not end") from None
 
     def stop(self):
         for process in (self.window, self.screen):
@@ -101,7 +111,14 @@ class Desk:
         except (FileNotFoundError, json.JSONDecodeError):
             return {}
 
-    def wait(self, what, condition, limit=LIMIT):
+    def faults_said(self):
+        """What a user would have read in boxes; under test it goes to standard error."""
+        with open(self.messages) as file:
+            return "".join(line for line in file if line.startswith("backplate-desk: "))
+
+    def wait(self, what, condition, seconds=20.0):
+        """Until the state shown meets the condition; `seconds` are those of a plain build."""
+        limit = seconds * PATIENCE
         end = time.monotonic() + limit
         while time.monotonic() < end:
             state = self.shown()
@@ -127,7 +144,7 @@ class Desk:
             if before == name:
                 return
             self.keys("Tab")
-            end = time.monotonic() + 1.0
+            end = time.monotonic() + 1.0 * PATIENCE
             while self.shown().get("focus") == before and time.monotonic() < end:
                 time.sleep(0.03)
         raise Failure(f"Tab never reaches {name}")

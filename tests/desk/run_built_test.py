@@ -1,8 +1,10 @@
 #!/usr/bin/env python3
 """What is done in the drawing: a device is chosen, another part takes its place at the price that
-was said before, undo brings the old one back; the door comes into view; Tab leads out again."""
+was said before, undo brings the old one back; the menu of a device; the door comes into view; Tab leads
+out again; alternatives come one by one and the search can be stopped."""
 
 import os
+import re
 
 import desk_driver
 
@@ -15,7 +17,9 @@ def amount(text):
 def marks(desk, what, part):
     """Goes from device to device until one of the kind wanted is marked."""
     seen = set()
-    for _ in range(200):
+    if part in desk.shown()["built"]["marked"]:
+        return desk.shown()["built"]["marked"]
+    for _ in range(400):
         before = desk.shown()["built"]["marked"]
         desk.keys("Right")
         state = desk.wait("another device", lambda s: s["built"]["marked"] not in ("", before))
@@ -63,12 +67,7 @@ def replaces_a_module(desk):
 
 def escape_takes_nothing(desk, part):
     before = desk.shown()
-    desk.keys("F6")
-    desk.wait("the drawing", lambda s: s["focus"] in ("drawing", "alternatives", "points"))
-    while desk.shown()["focus"] != "drawing":
-        focus = desk.shown()["focus"]
-        desk.keys("F6")
-        desk.wait("the next column", lambda s: s["focus"] != focus)
+    goes_to_the_drawing(desk)
     marks(desk, "module", part)
     opens_replacements(desk, part)
     desk.window_focus("In place of")
@@ -78,13 +77,65 @@ def escape_takes_nothing(desk, part):
     desk.window_focus("Backplate - ")
 
 
+def menu_of_a_device(desk, part):
+    """Keep, leave out, and what the price rests on; undo takes each back."""
+    before = desk.shown()
+    marks(desk, "module", part)
+    desk.keys("Return", "k")
+    kept = desk.settled("the part is kept by hand", lambda s: s["asked"] > before["asked"]
+                        and any(d["where"] == "/boxes/0/choices" for d in s["doubts"]))
+    desk.check("the price stays", kept["price"] == before["price"])
+    desk.keys("ctrl+z")
+    desk.settled("undo", lambda s: not s["dirty"])
+    goes_to_the_drawing(desk)
+    marks(desk, "module", part)
+    desk.keys("Return", "o")
+    without = desk.settled("built without it", lambda s: s["price"] != before["price"])
+    desk.check("it is gone", part not in [m["part"] for m in without["box"]["modules"]])
+    desk.keys("ctrl+z")
+    desk.settled("undo brings it back", lambda s: s["price"] == before["price"])
+    goes_to_the_drawing(desk)
+    marks(desk, "module", part)
+    desk.keys("Return", "w")
+    desk.wait("what the bill rests on", lambda s: s["why"])
+    desk.window_focus("Why?")
+    desk.keys("Escape")
+    desk.wait("closed", lambda s: s["why"] == "")
+    desk.window_focus("Backplate - ")
+
+
+def marked_device_in_words(desk, part):
+    goes_to_the_drawing(desk)
+    words = marks(desk, "module", part)
+    desk.check(f"name, width, heat and price: {words}", re.fullmatch(
+        r"[A-Z]\d+: " + re.escape(part) + r" · [\d.]+ (mm|in) wide · [\d.]+ W · [\d.]+ EUR · .+", words))
+
+
+def goes_to_the_drawing(desk):
+    while desk.shown()["focus"] != "drawing":
+        focus = desk.shown()["focus"]
+        desk.keys("F6")
+        desk.wait("the next column", lambda s: s["focus"] != focus)
+
+
 def door_and_plate(desk):
     desk.wait("the drawing", lambda s: s["focus"] == "drawing")
     if not desk.shown()["built"]["door"]:
         desk.keys("d")
     desk.wait("the door", lambda s: s["built"]["door"])
-    desk.keys("d")
+    desk.tab_to("door")
+    desk.keys("space")
     desk.wait("the plate", lambda s: not s["built"]["door"])
+    desk.keys("space")
+    desk.wait("the door by its key", lambda s: s["built"]["door"])
+    desk.keys("shift+Tab", "Left")
+    for _ in range(100):
+        if not desk.shown()["built"]["door"]:
+            break
+        before = desk.shown()["built"]["marked"]
+        desk.keys("Left")
+        desk.wait("another device", lambda s: s["built"]["marked"] != before)
+    desk.check("a device of the plate brings the plate", not desk.shown()["built"]["door"])
 
 
 def tab_leaves(desk):
@@ -94,15 +145,39 @@ def tab_leaves(desk):
     desk.wait("and back", lambda s: s["focus"] in ("drawing", "built_pages"))
 
 
+def types_a_bid(desk):
+    desk.keys("ctrl+n")
+    desk.wait("an empty bid", lambda s: "untitled" in s["title"] and s["focus"] == "points")
+    for entry in ("48di", "20do", "12aim", "8rt"):
+        desk.type(entry)
+        desk.keys("Return")
+    return desk.settled("a price", lambda s: len(s["cells"]) == 5 and s["faults"] == 0)
+
+
+def alternatives_come_one_by_one(desk):
+    """What the search finds is in view while it looks for more."""
+    asked = types_a_bid(desk)["asked"]
+    while_looking = set()
+
+    def found_all(state):
+        if state["looking"]:
+            while_looking.add(len(state["alternatives"]))
+        return state["settled"] and state["answered"] == asked
+    found = desk.wait("all alternatives", found_all, 90.0)
+    desk.check("nothing hinders the bid", found["faults"] == 0 and not found["looking"])
+    desk.check(f"{sorted(while_looking)} in view before {len(found['alternatives'])}",
+               len(while_looking - {0}) >= 2)
+
+
 def stops_looking(desk):
-    """A change starts the search anew; what it finds comes one by one, and it can be stopped."""
-    before = desk.wait("all alternatives and steps", lambda s: s["settled"], 90.0)
+    """A change starts the search anew; it can be stopped, and begun again."""
+    before = desk.shown()
     desk.keys("ctrl+1", "ctrl+Home", "Right", "plus")
-    desk.wait("a price", lambda s: s["answered"] == s["asked"] > before["asked"], 90.0)
+    desk.wait("a price", lambda s: s["answered"] == s["asked"] > before["asked"]
+              and s["faults"] == 0 and s["looking"], 90.0)
     desk.keys("shift+Escape")
-    stopped = desk.wait("stopped or found", lambda s: s["settled"])
-    desk.check("what is still looked for bears no number",
-               not stopped["looking"] or all(row[0] == "" for row in stopped["alternatives"]))
+    stopped = desk.wait("stopped", lambda s: s["settled"] and s["looking"])
+    desk.check("what was found bears no number", all(row[0] == "" for row in stopped["alternatives"]))
     desk.keys("F5")
     desk.wait("and looked for again", lambda s: s["settled"] and s["asked"] > stopped["asked"]
               and not s["looking"] and s["alternatives"][0][0] == "1", 90.0)
@@ -112,8 +187,12 @@ def scenario(desk, arguments):
     desk.start(os.path.abspath(arguments.request))
     part = replaces_a_module(desk)
     escape_takes_nothing(desk, part)
+    marked_device_in_words(desk, part)
+    menu_of_a_device(desk, part)
+    goes_to_the_drawing(desk)
     door_and_plate(desk)
     tab_leaves(desk)
+    alternatives_come_one_by_one(desk)
     stops_looking(desk)
     desk.ends_quietly()
 

@@ -10,6 +10,10 @@ import subprocess
 import desk_driver
 
 
+ACTS = 8  # write, sync and renaming of a draft, again and again
+TYPED = 6
+
+
 def count_of(state):
     return int(state["cells"][0][1])
 
@@ -29,6 +33,30 @@ def killed_while_typing(desk, request, library, kills):
         desk.check(f"{kept} were kept, {count_of(state)} came back",
                    count_of(state) >= kept and state["dirty"])
         desk.check("it says so", "Brought back" in state["said"])
+
+
+def dies_at_every_act(desk, request, library, dying_writes):
+    """The window ends at the n-th write, sync or renaming of a draft, half a write done: what it called
+    kept before that is there after the next start."""
+    drafts = os.path.join(desk.work, "data", "backplate", "drafts")
+    options = os.environ.get("ASAN_OPTIONS", "")
+    for act in range(1, ACTS + 1):
+        desk.kill()
+        shutil.rmtree(drafts, ignore_errors=True)
+        desk.start(request, library=library, also={
+            "LD_PRELOAD": dying_writes, "BACKPLATE_DIES_IN": drafts, "BACKPLATE_DIES_AT": str(act),
+            "ASAN_OPTIONS": options + ":verify_asan_link_order=0"})
+        state = desk.settled("the counts of the file", lambda s: s["cells"][0][1] == "24")
+        first = state["asked"]
+        desk.keys("ctrl+1", "ctrl+Home", "Right", *["plus"] * TYPED)
+        desk.ended()
+        kept = max(0, desk.shown().get("kept", 0) - first)
+        desk.start(request, library=library)
+        state = desk.settled("the bid is back", lambda s: s["cells"][0][1])
+        desk.check(f"act {act}: {kept} changes were kept, {count_of(state) - 24} came back",
+                   kept <= count_of(state) - 24 <= TYPED)
+        desk.check("a whole draft or none", state["dirty"] == (count_of(state) > 24)
+                   and state["dirty"] == ("Brought back" in state["said"]))
 
 
 def closing_asks_nothing(desk, request, library):
@@ -93,10 +121,12 @@ def scenario(desk, arguments):
     shutil.copy(arguments.request, request)
     library = os.path.join(desk.work, "library.backplate")
     killed_while_typing(desk, request, library, 3)
+    dies_at_every_act(desk, request, library, os.path.abspath(arguments.dying_writes))
+    desk.keys("ctrl+1", "ctrl+Home", "Right", "plus")
     closing_asks_nothing(desk, request, library)
     follows_the_rules(desk, request, library, arguments.backplate)
     makes_the_norms_its_own(desk)
     desk.ends_quietly()
 
 
-desk_driver.run(__doc__, scenario, "--request", "--backplate")
+desk_driver.run(__doc__, scenario, "--request", "--backplate", "--dying-writes")
