@@ -42,7 +42,8 @@ def prepared(work):
     """The request of every state: a file, or nothing for an empty bid."""
     files = {"large": request_of(LARGE), "unbuildable": request_of([("DI", 64)], **SMALL_BOX),
              "findings": request_of([("DI", 40), ("AI_MA", 12)], place="outdoor_sun", altitude_m=2500)}
-    paths = {"filled": str(ROOT / "demo/requests/cranberry_sluices.json")}
+    paths = {"filled": str(ROOT / "demo/requests/cranberry_sluices.json"),
+             "replace": str(ROOT / "demo/requests/kelp_barn.json")}
     for name, request in files.items():
         paths[name] = os.path.join(work, name + ".json")
         with open(paths[name], "w", encoding="utf-8") as file:
@@ -122,12 +123,12 @@ ACTS = {"empty": show_empty, "list": show_list, "marked": mark_device, "why": sh
 
 
 def show(desk, state, paths, work):
-    if state in paths:
+    if state not in ACTS:
         desk.start(paths[state])
         desk.wait("alternatives and steps", settled, FURTHER)
         return
     library = os.path.join(work, "library.backplate") if state in ("jobs", "copy") else ":starter:"
-    desk.start(paths["filled"], library=library)
+    desk.start(paths["replace" if state == "replace" else "filled"], library=library)
     desk.wait("a price", lambda s: s["answered"] == s["asked"] and s["price"] != "No price", FURTHER)
     ACTS[state](desk, work)
 

@@ -146,7 +146,7 @@ std::string enclosure_detail(const BoxResult& box, const FigureText& text) {
         std::string detail = enclosure_part(enclosure) + ", ";
         if (!enclosure.protection.empty()) detail += enclosure.protection + ", ";
         if (!enclosure.material.empty()) detail += plain_words(enclosure.material) + ", ";
-        return detail + text.number(enclosure.room_left_percent, 1) + " % of the rail free";
+        return detail + text.number(enclosure.room_left_percent, 1) + "\u00a0% of the rail free";
     });
 }
 

@@ -32,8 +32,9 @@ public:
     void show(std::shared_ptr<const Answer> answer, std::size_t box);
     void fit();
     void zoom(double factor);
-    bool door() const { return door_; }         ///< the door is in view, not the plate
-    bool has_door() const { return has_door_; } ///< something stands in it
+    bool door() const { return door_; }                   ///< the door is in view, not the plate
+    bool drawn() const { return !scene_.shapes.empty(); } ///< there is a panel to look at
+    bool has_door() const { return has_door_; }           ///< something stands in it
     void turn(bool door);
     /// Below the device marked, in pixels of the window: where its menu opens.
     wxPoint below_marked() const;

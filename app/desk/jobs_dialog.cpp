@@ -37,12 +37,12 @@ void JobsDialog::make_controls() {
     find->Add(words_, wxSizerFlags(1).CenterVertical());
     rows->Add(find, wxSizerFlags().Expand().Border(wxBOTTOM, FromDIP(6)));
     list_ = new RowList(this, "jobs", "Saved jobs",
-                        {{"Number", 72, true},
+                        {{"Number", 66, true},
                          {"Title"},
-                         {"State", 96},
-                         {"Revision", 76, true},
-                         {"Due", 96},
-                         {"Price", 140, true}},
+                         {"State", 84},
+                         {"Revision", 70, true},
+                         {"Due", 86},
+                         {"Price", 120, true}},
                         Sorting::rows);
     rows->Add(list_, wxSizerFlags(1).Expand().Border(wxBOTTOM, FromDIP(4)));
     count_ = make_muted(this, "");

@@ -34,8 +34,8 @@ PanelPage::PanelPage(wxWindow* parent, DrawingView::Calls calls) : wxPanel(paren
 void PanelPage::show_marked() {
     if (!face_) return;
     const std::string& words = drawing_->words();
-    const wxString shown = wxString::FromUTF8(
-        words.empty() ? "Point at a device, or go to it with the arrows" : words);
+    const char* advice = drawing_->drawn() ? "Point at a device, or go to it with the arrows" : "";
+    const wxString shown = wxString::FromUTF8(words.empty() ? advice : words);
     if (marked_->GetLabelText() != shown) marked_->SetLabelText(shown);
     const wxString leads_to = drawing_->door() ? "Plate" : "Door";
     if (face_->GetLabelText() != leads_to) face_->SetLabelText(leads_to);

@@ -37,7 +37,7 @@ void ReplaceWindow::make_lists() {
     name_control(*status_, "replace_status", "How far the search is");
     rows->Add(status_, band);
     facts_ = new RowList(panel, "part_facts", "Facts of the part",
-                         {{"Fact"}, {"Now", 240}, {"Instead", 240}});
+                         {{"Fact"}, {"Now", 285}, {"Instead", 285}});
     rows->Add(facts_, wxSizerFlags(2).Expand());
     lay_out(rows);
     list_->Bind(wxEVT_LIST_ITEM_SELECTED, [this](wxListEvent&) { show_facts(); });
