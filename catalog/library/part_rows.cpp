@@ -1,5 +1,8 @@
 #include "catalog/library/part_rows.h"
 
+#include <string_view>
+#include <unordered_map>
+
 #include "catalog/library/cell_text.h"
 #include "pricing/book/part_fields.h"
 #include "pricing/values/faults.h"
@@ -24,11 +27,15 @@ std::vector<VersionedRow> part_rows(const std::vector<Part>& parts) {
 }
 
 std::vector<Part> parts_of(const std::vector<VersionedRow>& rows) {
+    std::unordered_map<std::string_view, const PartField*> fields;
+    for (const PartField& field : part_fields()) fields.emplace(field.key, &field);
     std::vector<Part> parts;
+    parts.reserve(rows.size());
     for (const VersionedRow& row : rows) {
         Part& part = parts.emplace_back();
-        for (const auto& [key, cell] : read_cells(row.cells)) {
-            const PartField* field = find_part_field(key);
+        for (const auto& [key, cell] : list_cells(row.cells)) {
+            const auto found = fields.find(key);
+            const PartField* field = found == fields.end() ? nullptr : found->second;
             if (!field || !field->read(part, cell))
                 throw OutsideFault("part " + row.key + ", field " + key + ": '" + cell +
                                    "' cannot be read; expected " +
