@@ -144,6 +144,31 @@ void record_flow(const Context& context) {
             number_text(carried, 2) + " W/K in the air of the place");
 }
 
+/// "; passed over: sealed: 41.2 of 66.0 W could leave; …": cheaper stages, each with its reason.
+std::string passed_text(const HeatResult& heat) {
+    std::string text;
+    for (const PassedStage& each : heat.passed_over) {
+        std::string stage = each.stage;
+        std::replace(stage.begin(), stage.end(), '_', ' ');
+        if (!each.part.empty()) stage += " " + each.part;
+        text += (text.empty() ? "; passed over: " : "; ") + stage + ": " + each.reason;
+    }
+    return text;
+}
+
+/// The pieces of the chosen stage, and why none that costs less was taken.
+void record_stage(const Context& context) {
+    const CoolingStage& stage = context.design.stage;
+    const HeatResult& heat = context.result.heat;
+    if (!stage.part || heat.parts.empty()) return;
+    const int enclosures = context.design.enclosure.pieces;
+    add(context, "/heat/parts/0/quantity", stage.quantity, "pieces",
+        steps_text(stage.quantity / enclosures, 0) + " × a", "heat/stage",
+        {context.figure("/enclosures/0/quantity", enclosures, "pieces")},
+        "climate-and-supply 4.1: " + stage.part->key +
+            " of the cheapest whole panel in every enclosure" + passed_text(heat));
+}
+
 /// Effective surface of the mounting, face by face: "(b × c × d + …) ÷ 1000000".
 std::string surface_term(const Context& context, Formula& formula) {
     const FaceRules& faces = context.rules().faces;
@@ -310,6 +335,7 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
     record_temperature(context);
     record_surface_rule(context);
     record_flow(context);
+    record_stage(context);
     if (!result.supplies.empty()) record_supply(context);
     record_incoming(context);
     record_protection(context);

@@ -106,6 +106,14 @@ TEST_CASE("cheaper stages are named with what they lack") {
     CHECK_THAT(reason("circulation_fan"), Catch::EndsWith("W could leave"));
     CHECK(reason("filter_fan") == "dust or corrosion of the place forbid it");
     CHECK_THAT(reason("cooling_unit"), Catch::EndsWith("W could leave")); // a smaller one
+    const auto stage =
+        std::find_if(hot.basis.begin(), hot.basis.end(), [](const BasisEntry& entry) {
+            return entry.figure == "/boxes/0/heat/parts/0/quantity";
+        });
+    REQUIRE(stage != hot.basis.end());
+    CHECK(stage->value == "1");
+    for (const PassedStage& passed : heat.passed_over)
+        CHECK_THAT(stage->source, Catch::Contains(passed.reason));
     const Estimate cool = [&] {
         Work work;
         const PriceBook book = demo_book();
