@@ -1,6 +1,7 @@
 #include "pricing/job/conflict.h"
 
 #include <algorithm>
+#include <map>
 
 #include "pricing/job/conflict_search.h"
 #include "pricing/job/findings.h"
@@ -38,6 +39,9 @@ std::vector<Places> systems_of(const BidRequest& request) {
     return systems;
 }
 
+/// The largest of so many even shares.
+int share_of(int count, int boxes) { return (count + boxes - 1) / boxes; }
+
 /// One system under some of its limits.
 class System {
 public:
@@ -57,6 +61,43 @@ public:
         BidRequest job = request_;
         for (std::size_t i = 0; i < limits_.size(); ++i)
             if (!imposed[i]) limits_[i].lift(job);
+        return binding(job);
+    }
+
+    /// The box whose points may be parted over several: the only one of the system.
+    const Box* partable() const {
+        const Box& box = request_.boxes[boxes_.front()];
+        return boxes_.size() == 1 && box.controlled_by == ControlledBy::own ? &box : nullptr;
+    }
+
+    /// Every limit kept, what binds the fullest of so many boxes among which its points and
+    /// assemblies are parted evenly; equipment stands in each.
+    Texts binding_parted(int boxes) const {
+        BidRequest job = request_;
+        Box& own = job.boxes[boxes_.front()];
+        for (PointLine& points : own.points) {
+            points.count = share_of(points.count, boxes);
+            if (!points.list.empty()) points.list.resize(static_cast<std::size_t>(points.count));
+        }
+        for (AskedAssembly& each : own.assemblies) each.quantity = share_of(each.quantity, boxes);
+        return binding(job);
+    }
+
+    Texts texts_of(const Places& places) const {
+        Texts texts;
+        for (const std::size_t each : places) texts.push_back(limits_[each].text);
+        return texts;
+    }
+
+    std::string fields_of(const Places& places) const {
+        std::string text;
+        for (const std::size_t each : places)
+            text += (text.empty() ? "" : ", ") + limits_[each].where;
+        return text;
+    }
+
+private:
+    Texts binding(const BidRequest& job) const {
         work_.check_stop();
         Work own = work_.beside({.cheapest = false, .range = false});
         const std::vector<PanelChoice> choices =
@@ -76,20 +117,6 @@ public:
         return built ? Texts{} : texts;
     }
 
-    Texts texts_of(const Places& places) const {
-        Texts texts;
-        for (const std::size_t each : places) texts.push_back(limits_[each].text);
-        return texts;
-    }
-
-    std::string fields_of(const Places& places) const {
-        std::string text;
-        for (const std::size_t each : places)
-            text += (text.empty() ? "" : ", ") + limits_[each].where;
-        return text;
-    }
-
-private:
     BidRequest request_;
     Places boxes_;
     const PriceBook& book_;
@@ -122,6 +149,30 @@ std::string conflict_text(const Conflict& found, const System& system) {
            way_out(found, system);
 }
 
+/// "; with its points parted evenly over 3 boxes …": the fewest that do; empty where parting is of
+/// no help.
+std::string parting_text(const System& system) {
+    const Box* box = system.partable();
+    if (!box) return {};
+    int most = 0;
+    for (const PointLine& points : box->points) most = std::max(most, points.count);
+    const auto boxes =
+        fewest_parts(most, [&](int parts) { return system.binding_parted(parts).empty(); });
+    if (!boxes) return {};
+    std::map<std::string, int> shares;
+    for (const PointLine& points : box->points)
+        if (points.count > 0) shares[points.signal] += share_of(points.count, *boxes);
+    Texts words;
+    for (const auto& [signal, count] : shares) words.push_back(steps_text(count, 0) + " " + signal);
+    std::string text = "; its points parted evenly over " + steps_text(*boxes, 0) +
+                       " boxes can be built under every limit, each box with a controller of its "
+                       "own" +
+                       (box->equipment.empty() ? "" : ", all equipment") + " and at most " +
+                       listed(words, "and");
+    if (*boxes > 2) text += "; over " + steps_text(*boxes - 1, 0) + " they cannot";
+    return text;
+}
+
 void add_conflict(const System& system, int most_runs, FindingSink& sink) {
     const auto builds = [&](const Imposed& imposed) { return system.binding(imposed).empty(); };
     const Conflict found = smallest_conflict(system.limits().size(), builds, most_runs);
@@ -131,7 +182,7 @@ void add_conflict(const System& system, int most_runs, FindingSink& sink) {
         found.together.empty() ? system.path() : system.limits()[found.together.front()].where;
     sink.add("LIMITS_TOGETHER", where,
              {{"box", system.name()},
-              {"conflict", conflict_text(found, system)},
+              {"conflict", conflict_text(found, system) + parting_text(system)},
               {"fields", fields.empty() ? "none" : fields}});
 }
 

@@ -140,4 +140,18 @@ Conflict smallest_conflict(std::size_t limits, const std::function<bool(const Im
     return Search(limits, builds, most_runs).run();
 }
 
+std::optional<int> fewest_parts(int most, const std::function<bool(int)>& builds) {
+    if (most < 2 || !builds(most)) return std::nullopt;
+    int too_few = 1, enough = std::min(2, most);
+    while (enough < most && !builds(enough)) {
+        too_few = enough;
+        enough = enough > most / 2 ? most : 2 * enough;
+    }
+    while (enough - too_few > 1) {
+        const int middle = too_few + (enough - too_few) / 2;
+        (builds(middle) ? enough : too_few) = middle;
+    }
+    return enough;
+}
+
 } // namespace backplate

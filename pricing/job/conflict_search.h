@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <functional>
+#include <optional>
 #include <vector>
 
 namespace backplate {
@@ -29,5 +30,10 @@ struct Conflict {
 /// of the set is idle, but a set of fewer limits may exist.
 Conflict smallest_conflict(std::size_t limits, const std::function<bool(const Imposed&)>& builds,
                            int most_runs);
+
+/// The fewest equal parts, 2 to `most`, of which `builds` builds each, where one more part makes
+/// nothing harder: by doubling, then by halving what lies between. One part fewer was asked too,
+/// but for one alone. Nothing where even `most` are not enough.
+std::optional<int> fewest_parts(int most, const std::function<bool(int)>& builds);
 
 } // namespace backplate

@@ -283,3 +283,49 @@ TEST_CASE("no search without its row, none where it is built") {
     CHECK(param(price_job(request, book, rules, work), "conflict").empty());
     CHECK(said(box_request(points)).empty());
 }
+
+TEST_CASE("the fewest parts that do are found as by trying every number") {
+    int judged = 0;
+    for (int most = 0; most <= 40; ++most)
+        for (int needed = 1; needed <= 42; ++needed) {
+            CAPTURE(most, needed);
+            bool fewer_asked = false;
+            const auto found = fewest_parts(most, [&](int parts) {
+                fewer_asked = fewer_asked || parts == needed - 1;
+                return parts >= needed;
+            });
+            const int wanted = std::max(2, needed);
+            REQUIRE(found.has_value() == (most >= wanted));
+            if (found) REQUIRE(*found == wanted);
+            if (found && wanted > 2) REQUIRE(fewer_asked);
+            ++judged;
+        }
+    std::cout << judged << " parted numbers judged\n";
+}
+
+TEST_CASE("points that no single box within the size holds are parted over as few boxes as do") {
+    const auto job = [](int di, int out) {
+        return box_request(points_text({{"DI", di}, {"DO", out}}),
+                           R"(, "site": {"max_mm": {"width": 600, "height": 800, "depth": 300}})");
+    };
+    const std::string text = said(job(200, 90));
+    CAPTURE(text);
+    const auto at = text.find("parted evenly over ");
+    REQUIRE(at != std::string::npos);
+    const int boxes = std::stoi(text.substr(at + 19));
+    REQUIRE(boxes >= 3);
+    const auto share = [](int count, int of) { return (count + of - 1) / of; };
+    const auto builds = [&](int of) {
+        const PriceBook book = demo_book();
+        Work work;
+        return price_once(request_of(job(share(200, of), share(90, of))), book, starter_rules(),
+                          work)
+            .buildable;
+    };
+    CHECK(builds(boxes));
+    CHECK_FALSE(builds(boxes - 1));
+    CHECK(text.find("at most " + std::to_string(share(200, boxes)) + " DI and " +
+                    std::to_string(share(90, boxes)) + " DO; over " + std::to_string(boxes - 1) +
+                    " they cannot") != std::string::npos);
+    CHECK(said(site(R"("max_mm": {"width": 200})")).find("parted") == std::string::npos);
+}
