@@ -72,6 +72,12 @@ void BoxWriter::supply_members(const SupplyResult& supply) {
     physics("utilisation", supply.derating.utilisation, 3);
     json_.end_object();
     if (!supply.parts.empty()) part_counts("parts", supply.parts); // beyond the contract
+    if (supply.group != "other_voltage") return;
+    physics("volts", supply.volts);
+    json_.text("current", supply.alternating ? "ac" : "dc");
+    if (supply.selection_va) physics("selection_va", *supply.selection_va);
+    if (supply.primary) physics("primary_a", supply.primary->value, 2);
+    if (supply.secondary) physics("secondary_a", supply.secondary->value, 2);
 }
 
 void BoxWriter::heat(const BoxResult& box) {

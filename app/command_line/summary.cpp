@@ -117,8 +117,8 @@ private:
                 fmt::format("{}{} × {}", modules.empty() ? "" : ", ", module.quantity, module.part);
         add("\n{}{}\n", padded("Modules", 12), modules.empty() ? "none" : modules);
         for (const SupplyResult& supply : box.supplies)
-            add("{}{} × {}, {} A of load{}{}\n", padded("Supply", 12), supply.quantity, supply.part,
-                number_text(supply.load.value, 2),
+            add("{}{} × {}, {} A of load{}{}{}\n", padded("Supply", 12), supply.quantity,
+                supply.part, number_text(supply.load.value, 2), group_of(supply),
                 supply.load.value < supply.load_all_on.value
                     ? " (" + number_text(supply.load_all_on.value, 2) + " A all on)"
                     : "",
@@ -129,6 +129,14 @@ private:
             padded("Incoming", 12), number_text(box.incoming->load.value, 2),
             number_text(box.incoming->device.value, 0), box.incoming->part,
             conductor_text(box.incoming->conductor, inch()), *box.terminals, *box.wires);
+    }
+
+    /// " at 230 V AC"; " at 24 V DC for outputs"; nothing where one supply feeds everything.
+    static std::string group_of(const SupplyResult& supply) {
+        if (supply.group == "all") return {};
+        const std::string at =
+            " at " + number_text(supply.volts) + (supply.alternating ? " V AC" : " V DC");
+        return supply.group == "other_voltage" ? at : at + " for " + supply.group;
     }
 
     std::string asked_of(const SupplyResult& supply) const {

@@ -119,6 +119,7 @@ constexpr auto choice_fields = std::array{
     box(word("enclosure_choice", "Enclosure", "/choices/enclosure", "boxes[].choices.enclosure")),
     box_flag("in_stock", "In stock only", "/choices/in_stock_only"),
     box_flag("redundant_supply", "Two supplies", "/choices/redundant_supply"),
+    box_flag("separate_output_supply", "Outputs apart", "/choices/separate_output_supply"),
     box_flag("redundant_controller", "Two controllers", "/choices/redundant_controller"),
     box(field("platforms", "Platforms", "/choices/platforms", Kind::words)),
     box(field("makers", "Makers first", "/choices/prefer_makers", Kind::words)),

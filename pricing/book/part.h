@@ -78,6 +78,7 @@ struct Part {
     std::string efficiency_row;    ///< supplies: row group of the loss table
     std::optional<double> rated_ka;
     std::vector<Combination> combinations; ///< documented short-circuit ratings behind other parts
+    std::optional<double> tight_factor;    ///< supplies: of the rating, others close beside it
     std::optional<double> inrush_a;        ///< supplies: peak current when switched on
     std::optional<double> min_c, max_c;
     std::optional<double> input_min_v, input_max_v;

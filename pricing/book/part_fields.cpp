@@ -147,6 +147,8 @@ constexpr PartField fields[] = {
     own_form<read_combinations, write_combinations>(
         "combined_ka", "kA", "", "short-circuit rating behind other parts, as documented",
         "keys of parts with kA such as BRK-25@10 or BRK-25@10;FUSE-30@100"),
+    number<&Part::tight_factor, 0, 1>("tight_factor", "", "supply", false,
+                                      "share of the rating with others close beside it"),
     number<&Part::inrush_a, 0, 1000>("inrush_a", "A", "supply", false,
                                      "peak current when switched on"),
     number<&Part::min_c, -60, 60>("min_c", "°C", "", false, "lowest air temperature"),

@@ -110,7 +110,21 @@ struct SupplyRules {
     OptionalRule decoupling_inputs; ///< units that one decoupling parts; absent: two
     Rule power_factor;
     OptionalRule input_knee_v, input_percent_per_v; ///< supplies of a wide range on low mains
+    OptionalRule spacing_mm;    ///< free at either side of a supply that gives its whole rating
+    OptionalRule tight_factor;  ///< what less space leaves of it where the part does not say
     OptionalRule backup_ageing; ///< share of a backup's energy left at the end of its life
+};
+
+/// Control transformers; NEC 450.3(B) in percent of the rated current.
+struct TransformerRules {
+    Rule inrush_factor;        ///< inrush VA per sealed VA of what is fed
+    Rule inrush_multiple;      ///< inrush VA that a transformer gives, per VA of its nameplate
+    Rule loss_percent;         ///< of a part without a loss of its own
+    Rule secondary_protection; ///< 1: a device on either side; 0: on the primary side alone
+    Rule high_from_a, low_below_a;
+    Rule alone_high_percent, alone_percent, alone_low_percent; ///< primary device alone
+    Rule primary_percent, secondary_high_percent, secondary_percent;
+    Rule round_up_at_percent; ///< where the next rating above is allowed
 };
 
 /// Loss = rated × (l0 + l1 x + l2 x²), x = load ÷ rated.
@@ -300,7 +314,8 @@ struct RuleBook {
         wires; ///< as above, "per module", "per device", "per box", "length"
     std::map<std::string, Rule> protection; ///< "distribution_channels", "main_switch"
     SupplyRules supply;
-    std::map<std::string, LossRow> losses; ///< by efficiency row
+    std::optional<TransformerRules> transformers; ///< nothing: none is sized
+    std::map<std::string, LossRow> losses;        ///< by efficiency row
     HeatRules heat;
     HeatingRules heating;
     SolarRules solar;

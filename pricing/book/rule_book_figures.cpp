@@ -39,6 +39,22 @@ constexpr auto supply_rows =
                SupplyRow{&SupplyRules::altitude_knee_m, "altitude_knee_m"},
                SupplyRow{&SupplyRules::power_factor, "power_factor"}};
 
+using TransformerRow = RequiredRow<TransformerRules>;
+constexpr auto transformer_rows =
+    std::array{TransformerRow{&TransformerRules::inrush_factor, "inrush_factor"},
+               TransformerRow{&TransformerRules::inrush_multiple, "inrush_multiple"},
+               TransformerRow{&TransformerRules::loss_percent, "loss_percent"},
+               TransformerRow{&TransformerRules::secondary_protection, "secondary_protection"},
+               TransformerRow{&TransformerRules::high_from_a, "high_from_a"},
+               TransformerRow{&TransformerRules::low_below_a, "low_below_a"},
+               TransformerRow{&TransformerRules::alone_high_percent, "alone_high_percent"},
+               TransformerRow{&TransformerRules::alone_percent, "alone_percent"},
+               TransformerRow{&TransformerRules::alone_low_percent, "alone_low_percent"},
+               TransformerRow{&TransformerRules::primary_percent, "primary_percent"},
+               TransformerRow{&TransformerRules::secondary_high_percent, "secondary_high_percent"},
+               TransformerRow{&TransformerRules::secondary_percent, "secondary_percent"},
+               TransformerRow{&TransformerRules::round_up_at_percent, "round_up_at_percent"}};
+
 using HeatRow = RequiredRow<HeatRules>;
 constexpr auto heat_rows = std::array{HeatRow{&HeatRules::loop_resistance, "loop_resistance"},
                                       HeatRow{&HeatRules::loop_current, "loop_current"},
@@ -218,7 +234,11 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     book.supply.decoupling_inputs = reader.optional("supply", "decoupling_inputs");
     book.supply.input_knee_v = reader.optional("supply", "input_knee_v");
     book.supply.input_percent_per_v = reader.optional("supply", "input_percent_per_v");
+    book.supply.spacing_mm = reader.optional("supply", "spacing_mm");
+    book.supply.tight_factor = reader.optional("supply", "tight_factor");
     book.supply.backup_ageing = reader.optional("supply", "backup_ageing");
+    if (!reader.rows("transformers").empty())
+        read_rows(reader, "transformers", book.transformers.emplace(), transformer_rows);
     read_losses(reader, book);
     read_rows(reader, "heat", book.heat, heat_rows);
     read_rows(reader, "heat", book.heat, further_heat_rows);

@@ -307,6 +307,7 @@ constexpr auto schema = std::array{
     TableSpec{"assemblies", "ready assemblies: points, parts, wires, hours", assemblies},
     TableSpec{"protection", "protective devices per box", plain, true},
     TableSpec{"supply", "sizing of the 24 V supply", plain, true},
+    TableSpec{"transformers", "control transformers and their protection", plain, true},
     TableSpec{"supply_loss", "losses of supplies against their load", plain, true},
     TableSpec{"heat", "heat inside and its way out", plain, true},
     TableSpec{"heating", "heaters against dew and cold", plain, true},

@@ -44,8 +44,28 @@ struct Context {
 void add(const Context& context, std::string figure, double value, const char* unit,
          std::string formula, std::string rule, std::vector<BasisInput> inputs, std::string source);
 
+/// An entry of the estimate's supplies and what it rests on.
+struct SupplyEntry {
+    std::size_t index = 0;
+    std::string path; ///< "/supplies/0"
+    const SupplyChoice* units = nullptr;
+    const GroupSupply* group = nullptr; ///< null: the main supply
+    std::size_t consumers = 0;          ///< Consumer::group that it feeds
+    Amperes together, all_on;
+    BasisInput volts;
+    BasisInput load_input(const Context& context) const; ///< everything on
+};
+std::vector<SupplyEntry> supply_entries(const Context& context);
+
+/// Channels and decoupling of a group, which its supply feeds.
+std::vector<Consumer> consumers_before(const GroupSupply& group, const SearchFacts& search);
+
 /// Loss of the supplies at the whole load.
-std::string loss_term(const Context& context, Formula& formula);
+std::string loss_term(const Context& context, const SupplyEntry& entry, Formula& formula);
+
+/// Loads of the supplies; then, once the air is known, what they are rated for.
+void record_loads(const Context& context);
+void record_supplies(const Context& context);
 
 /// Load, device and conductor of the incoming supply, and the 24 V channels.
 void record_incoming(const Context& context);

@@ -125,6 +125,56 @@ int headroom_of(const PointResult& point, const SpareRule& spare, int minimum) {
     return more - point.used;
 }
 
+SupplyResult transformer_result(const GroupSupply& group, const TransformerRules& rules,
+                                std::optional<Celsius> air) {
+    SupplyResult result;
+    const double volts = *group.units.part->output_v;
+    result.load = group.together;
+    result.load_all_on = group.all_on;
+    result.rated = group.rated();
+    result.part = group.units.part->key;
+    result.air = air;
+    result.derating.temperature = 1;
+    result.derating.utilisation = nameplate_share(rules);
+    result.required = Amperes{result.load.value / result.derating.utilisation};
+    const double sealed = result.load.value * volts;
+    result.selection_va = selection_va(sealed, sealed * rules.inrush_factor.number());
+    result.volts = volts;
+    result.alternating = true;
+    if (group.primary.part) result.primary = Amperes{*group.primary.part->rated_a};
+    if (group.secondary.part) result.secondary = Amperes{*group.secondary.part->rated_a};
+    return result;
+}
+
+/// The main supply, then those of groups of their own.
+std::vector<SupplyResult> supplies_of(const PanelDesign& design, const SearchFacts& search,
+                                      std::optional<Celsius> air) {
+    std::vector<SupplyResult> results;
+    const RuleBook& rules = *search.rules;
+    const double altitude = search.facts.box->site.altitude_m;
+    bool parted = false;
+    if (design.supply.part) {
+        results.push_back(supply_result(design.supply, design.together, design.all_on, air,
+                                        altitude, rules.supply));
+        if (design.backup)
+            results.back().parts.push_back({design.backup->key, design.backup_pieces});
+    }
+    for (const GroupSupply& group : design.further) {
+        results.push_back(group.transforms()
+                              ? transformer_result(group, *rules.transformers, air)
+                              : supply_result(group.units, group.together, group.all_on, air,
+                                              altitude, rules.supply));
+        SupplyResult& result = results.back();
+        result.group = search.facts.groups[group.group].word;
+        parted = parted || result.group == "outputs";
+        if (group.protection) result.parts.push_back({group.protection->key, group.channels});
+        for (const SideProtection* side : {&group.primary, &group.secondary})
+            if (side->part) result.parts.push_back({side->part->key, side->pieces});
+    }
+    if (parted && design.supply.part) results.front().group = "control";
+    return results;
+}
+
 } // namespace
 
 BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& work) {
@@ -139,12 +189,7 @@ BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& wor
                           choice.search->housing.walls_known, rules, work);
     result.heat.passed_over = passed_stages(design, *choice.search, work);
     if (design.stage.name == "filter_fan") result.heat.flow_m3h = useful_flow(design.stage, rules);
-    if (design.supply.part)
-        result.supplies.push_back(supply_result(design.supply, design.together, design.all_on,
-                                                result.heat.top, box.site.altitude_m,
-                                                rules.supply));
-    if (design.supply.part && design.backup)
-        result.supplies.back().parts.push_back({design.backup->key, design.backup_pieces});
+    result.supplies = supplies_of(design, *choice.search, result.heat.top);
     result.enclosures.push_back(enclosure_of(design, box, rules));
     result.incoming = IncomingResult{design.incoming.load,
                                      {*design.incoming.breaker->rated_a},

@@ -16,13 +16,12 @@ void add_part(Added& added, const Part& part) {
     added.width_mm += part.width_mm.value_or(0);
 }
 
-void add_supply(Added& added, const PanelDesign& design, const RuleBook& rules) {
+void add_supply(Added& added, const SupplyChoice& units, Amperes all_on, const RuleBook& rules) {
     added.what = "supply";
-    const SupplyChoice& units = design.supply;
     add_part(added, *units.part);
     const SupplyChoice without{units.part, units.carrying(), units.loss};
-    added.watts += supply_loss(units, design.all_on, rules.supply).value -
-                   supply_loss(without, design.all_on, rules.supply).value;
+    added.watts += supply_loss(units, all_on, rules.supply).value -
+                   supply_loss(without, all_on, rules.supply).value;
     const Part& decoupler = *units.decoupler;
     const double volts = rules.supply.volts.number();
     const double own = decoupler.own_a ? *decoupler.own_a * volts : decoupler.own_w.value_or(0);
@@ -43,7 +42,9 @@ void add_controller(Added& added, const PanelDesign& design, const SearchFacts& 
 void redundancy_finding(const PanelChoice& choice, const Box& box, FindingSink& sink) {
     const PanelDesign& design = *choice.design;
     Added added;
-    if (design.supply.redundant()) add_supply(added, design, sink.rules());
+    if (design.supply.redundant()) add_supply(added, design.supply, design.all_on, sink.rules());
+    for (const GroupSupply& group : design.further)
+        if (group.units.redundant()) add_supply(added, group.units, group.all_on, sink.rules());
     if (box.choices.redundant_controller) add_controller(added, design, *choice.search);
     if (added.what.empty()) return;
     sink.add("REDUNDANCY", box_path(box.index) + "/choices",

@@ -61,7 +61,11 @@ struct SupplyResult {
     std::string arrangement = "single"; ///< single, parallel, one_plus_one, n_plus_one
     std::optional<Celsius> air;
     Derating derating;
-    std::vector<PartCount> parts; ///< decoupling, backup
+    std::vector<PartCount> parts; ///< decoupling, backup, protection of a group of its own
+    double volts = 24;            ///< of the loads
+    bool alternating = false;
+    std::optional<double> selection_va;        ///< of a control transformer
+    std::optional<Amperes> primary, secondary; ///< ratings of its protection
 };
 
 /// A cheaper stage of cooling than the one taken, and why it was passed over.
@@ -158,8 +162,9 @@ struct DistributedLoad {
 
 /// A 24 V channel with what it feeds.
 struct DistributedGroup {
-    std::string id;   ///< of the channel in the layout; empty: before the channels
-    std::string part; ///< empty: before the channels
+    std::size_t supply = 0; ///< place in BoxResult::supplies of what feeds it
+    std::string id;         ///< of the channel in the layout; empty: before the channels
+    std::string part;       ///< empty: before the channels
     Amperes rated;
     std::vector<DistributedLoad> loads;
 };

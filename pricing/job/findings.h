@@ -51,7 +51,11 @@ void choice_findings(const PanelChoice& choice, FindingSink& sink);
 void point_findings(const PanelChoice& choice, FindingSink& sink);
 /// Signals on conditional circuits; terminals that the price book has only as plain ones.
 void demand_findings(const PanelChoice& choice, FindingSink& sink);
-/// Supply, inrush, ducts, surges, marks of the place and the short-circuit rating.
+/// Units behind an entry of the estimate's supplies: the main ones, then those of the groups.
+const SupplyChoice& units_of(const PanelDesign& design, std::size_t entry);
+/// Supplies: shared loads, inrush, reserves, feeds, and other voltages.
+void supply_findings(const PanelChoice& choice, const BoxResult& result, FindingSink& sink);
+/// Ducts, small parts, surges, the main switch's handle and the short-circuit rating.
 void power_findings(const PanelChoice& choice, const BoxResult& result, FindingSink& sink);
 /// `points`: of all boxes.
 void panel_findings(const PanelChoice& choice, const BoxResult& result,

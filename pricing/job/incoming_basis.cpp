@@ -26,17 +26,33 @@ std::string climate_term(const Context& context, Formula& formula) {
     return " + max(" + terms.front() + ", " + terms.back() + ")";
 }
 
+/// W of a supply or VA of a transformer at the mains.
+std::string entry_term(const Context& context, const SupplyEntry& entry, Formula& formula) {
+    const std::string load =
+        formula.use(entry.volts) + " × " + formula.use(entry.load_input(context));
+    return "(" + load + " + " + loss_term(context, entry, formula) + ")" +
+           line_term(context, *entry.units->part);
+}
+
+/// Currents of what lies on the mains as they come.
+std::string direct_term(const Context& context, Formula& formula) {
+    std::string sum;
+    for (const Consumer& consumer : context.consumers)
+        if (consumer.group > 0 && context.search.facts.groups[consumer.group - 1].on_mains)
+            sum += (sum.empty() ? "" : " + ") + formula.product(consumer.factors);
+    if (sum.empty()) return sum;
+    return " + (" + sum + ") × (1 + " + formula.use(context.future()) + " ÷ 100)";
+}
+
 void record_incoming_load(const Context& context) {
     const Site& site = context.search.facts.box->site;
     Formula formula;
-    std::string watts = "0";
-    if (!context.result.supplies.empty()) {
-        const std::string volts = formula.use(context.rule(context.rules().supply.volts));
-        const std::string load = formula.use(
-            context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
-        watts = "(" + volts + " × " + load + " + " + loss_term(context, formula) + ")" +
-                line_term(context, *context.design.supply.part);
+    std::string watts, volt_amperes;
+    for (const SupplyEntry& entry : supply_entries(context)) {
+        std::string& sum = entry.group && entry.group->transforms() ? volt_amperes : watts;
+        sum += (sum.empty() ? "" : " + ") + entry_term(context, entry, formula);
     }
+    if (watts.empty()) watts = "0";
     watts += climate_term(context, formula);
     const std::string mains =
         formula.use(from_request(context.box + "/site/supply/volts", number_text(site.volts), "V"));
@@ -44,9 +60,11 @@ void record_incoming_load(const Context& context) {
     const std::string divisor = direct_current(site)
                                     ? mains
                                     : "(" + mains + " × " + formula.use(context.rule(factor)) + ")";
-    add(context, "/incoming/load_a", context.result.incoming->load.value, "A",
-        "(" + watts + ") ÷ " + divisor, factor.id, formula.take(),
-        "electrical-facts 1; each feed may carry everything");
+    std::string text = "(" + watts + ") ÷ " + divisor;
+    if (!volt_amperes.empty()) text += " + (" + volt_amperes + ") ÷ " + mains;
+    text += direct_term(context, formula);
+    add(context, "/incoming/load_a", context.result.incoming->load.value, "A", text, factor.id,
+        formula.take(), "electrical-facts 1; each feed may carry everything");
 }
 
 /// Ampacity of the column, and what the air of the place leaves of that of the insulation.
@@ -93,25 +111,6 @@ void add(const Context& context, std::string figure, double value, const char* u
                           std::move(rule), std::move(inputs), std::move(source)});
 }
 
-std::string loss_term(const Context& context, Formula& formula) {
-    const SupplyChoice& supply = context.design.supply;
-    const std::string volts = formula.use(context.rule(context.rules().supply.volts));
-    const std::string load =
-        formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
-    const std::string rated = formula.use(
-        from_part(supply.part->key + "/rated_a", number_text(*supply.part->rated_a), "A"));
-    const auto loss = [&](int units) {
-        const std::string all =
-            units > 1 ? "(" + steps_text(units, 0) + " × " + rated + ")" : rated;
-        const std::string share = "(" + load + " ÷ " + all + ")";
-        return volts + " × " + all + " × (" + formula.use(context.rule(supply.loss->l0)) + " + " +
-               formula.use(context.rule(supply.loss->l1)) + " × " + share + " + " +
-               formula.use(context.rule(supply.loss->l2)) + " × " + share + " × " + share + ")";
-    };
-    if (!supply.redundant()) return loss(supply.quantity);
-    return "max(" + loss(supply.quantity) + ", " + loss(supply.carrying()) + ")";
-}
-
 /// Breaker and conductor: which were taken stands in the source, their figures are data.
 void record_incoming(const Context& context) {
     record_incoming_load(context);
@@ -119,7 +118,7 @@ void record_incoming(const Context& context) {
     const Part& breaker = *incoming.breaker;
     const Rule* factor = continuous_factor(context.search.facts);
     const double peak =
-        rating_for_peak({inrush_of(context.design.supply, context.search.facts.box->site.feeds)},
+        rating_for_peak(peak_at_mains(context.design, context.search.facts.box->site.feeds),
                         context.rules())
             .value;
     std::string least =
@@ -142,11 +141,15 @@ void record_protection(const Context& context) {
     const auto row = context.rules().protection.find("distribution_channels");
     const std::string least =
         row == context.rules().protection.end() ? "0" : formula.use(context.rule(row->second));
+    int apart = 0; // at supplies of their own
+    for (const GroupSupply& group : design.further) apart += group.channels;
+    const std::string own =
+        apart > 0 ? "ceil(" + least + ") − " + steps_text(apart, 0) : "ceil(" + least + ")";
     const double load = design.protected_a;
     const std::string rated = formula.use(from_part(design.protection->key + "/rated_a",
                                                     number_text(*design.protection->rated_a), "A"));
     add(context, "/protection/channels", design.protection_channels, "channels",
-        "max(ceil(" + least + "), ceil(" + number_text(load) + " ÷ " + rated + "))",
+        "max(" + own + ", ceil(" + number_text(load) + " ÷ " + rated + "))",
         "protection/distribution_channels", formula.take(),
         "all consumers on, without the channels' own current and without what stands before them; "
         "of the ratings that carry the largest consumer the cheapest in all");

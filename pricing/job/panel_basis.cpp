@@ -13,48 +13,12 @@ void append(std::string& sum, const std::string& term) {
     sum += (sum.empty() ? "" : " + ") + term;
 }
 
-void record_load(const Context& context) {
-    Formula formula;
-    std::string sum;
-    double rest = 0;
-    for (const Consumer& consumer : context.consumers) {
-        if (consumer.all_on_a == 0) continue;
-        if (formula.has_room())
-            append(sum, formula.product(consumer.factors));
-        else
-            rest += consumer.all_on_a;
-    }
-    if (rest > 0) append(sum, number_text(rest));
-    const std::string future = formula.use(context.future());
-    add(context, "/supplies/0/load_all_on_a", context.design.all_on.value, "A",
-        "(" + sum + ") × (1 + " + future + " ÷ 100)", "supply/load", formula.take(),
-        "climate-and-supply 6: every consumer over its planned channels, future load added first");
-}
-
-void record_together(const Context& context) {
-    Formula formula;
-    std::string text =
-        formula.use(context.figure("/supplies/0/load_all_on_a", context.design.all_on.value, "A"));
-    for (const Consumer& consumer : context.consumers) {
-        if (consumer.all_on_a == consumer.together_a) continue;
-        const PointLine& points = *context.search.facts.demand.lines[consumer.point].points;
-        const std::string path = context.box + "/points/" +
-                                 steps_text(static_cast<std::int64_t>(points.index), 0) +
-                                 "/on_together_percent";
-        text += " − " + formula.product(consumer.factors);
-        text += " × (1 − " + formula.use(from_request(path, points.on_together.text(), "%")) +
-                " ÷ 100)";
-        text += " × (1 + " + formula.use(context.future()) + " ÷ 100)";
-    }
-    add(context, "/supplies/0/load_a", context.design.together.value, "A", text, "supply/load",
-        formula.take(), "loads on together");
-}
-
 void record_heat(const Context& context) {
     Formula formula;
     const std::string volts = formula.use(context.rule(context.rules().supply.volts));
-    const std::string loss =
-        context.result.supplies.empty() ? std::string() : loss_term(context, formula);
+    std::string loss;
+    for (const SupplyEntry& entry : supply_entries(context))
+        append(loss, loss_term(context, entry, formula));
     std::string sum;
     double rest = 0;
     for (const Consumer& consumer : context.consumers) {
@@ -236,41 +200,6 @@ void record_surface_rule(const Context& context) {
         formula.take(), "climate-and-supply 1.1, 1.2, 2: effective surface of the mounting");
 }
 
-void record_supply(const Context& context) {
-    const SupplyResult& supply = context.result.supplies.front();
-    const SupplyRules& rules = context.rules().supply;
-    if (!supply.air || !supply.required || !supply.derating.temperature) return;
-    const double factor = *supply.derating.temperature;
-    add(context, "/supplies/0/derating/temperature", factor, "",
-        "min(1, max(0, 1 − b ÷ 100 × (a − c)))", rules.slope_percent_per_k.id,
-        {context.figure("/heat/top_c", supply.air->value, "°C"),
-         context.rule(rules.slope_percent_per_k), context.rule(rules.knee_c)},
-        "climate-and-supply 5.2, air at the top of the box");
-    const double above =
-        std::max(0.0, context.search.facts.box->site.altitude_m - rules.altitude_knee_m.number());
-    if (above > 0 && rules.altitude_percent_per_km)
-        add(context, "/supplies/0/derating/altitude", supply.derating.altitude, "",
-            "max(0, 1 − b ÷ 100 × (a − c) ÷ 1000)", rules.altitude_percent_per_km->id,
-            {from_request(context.box + "/site/altitude_m",
-                          number_text(context.search.facts.box->site.altitude_m), "m"),
-             context.rule(*rules.altitude_percent_per_km), context.rule(rules.altitude_knee_m)},
-            "climate-and-supply 5.2");
-    else
-        add(context, "/supplies/0/derating/altitude", supply.derating.altitude, "", "1",
-            rules.altitude_knee_m.id, {}, "climate-and-supply 5.2: below the knee");
-    std::vector<BasisInput> inputs{
-        context.figure("/supplies/0/load_a", supply.load.value, "A"),
-        context.rule(rules.utilisation),
-        context.figure("/supplies/0/derating/temperature", factor, ""),
-        context.figure("/supplies/0/derating/altitude", supply.derating.altitude, "")};
-    const bool low_input = supply.derating.input < 1;
-    if (low_input)
-        inputs.push_back(context.figure("/supplies/0/derating/input", supply.derating.input, ""));
-    add(context, "/supplies/0/required_a", supply.required->value, "A",
-        low_input ? "a ÷ (b × c × d × e)" : "a ÷ (b × c × d)", rules.utilisation.id,
-        std::move(inputs), "climate-and-supply 5.3");
-}
-
 void record_fitted(const PanelChoice& choice, const std::vector<PointResult>& points,
                    std::size_t first_point, Recorder& recorder) {
     const Demand& demand = choice.search->facts.demand;
@@ -326,17 +255,17 @@ void record_panel(const PanelChoice& choice, const BoxResult& result,
     for (const Consumer& consumer : chosen_consumers(
              search.facts, Arrangement{}, other_consumers(*choice.design), *search.rules))
         context.consumers.push_back(consumer);
+    for (const GroupSupply& group : choice.design->further)
+        for (const Consumer& consumer : consumers_before(group, search))
+            context.consumers.push_back(consumer);
     record_fitted(choice, points, first_point, recorder);
-    if (!result.supplies.empty()) {
-        record_load(context);
-        record_together(context);
-    }
+    record_loads(context);
     record_heat(context);
     record_temperature(context);
     record_surface_rule(context);
     record_flow(context);
     record_stage(context);
-    if (!result.supplies.empty()) record_supply(context);
+    record_supplies(context);
     record_incoming(context);
     record_protection(context);
 }

@@ -37,7 +37,8 @@ std::optional<Celsius> top_without_cooling(const PanelChoice& choice) {
     }
 }
 
-void derating_finding(const PanelChoice& choice, const SupplyResult& supply, FindingSink& sink) {
+void derating_finding(const PanelChoice& choice, const SupplyResult& supply, std::size_t entry,
+                      FindingSink& sink) {
     const double limit = sink.limit("DERATING_TEMP");
     if (!supply.air || !supply.derating.temperature) return; // no verdict without the box
     double factor = *supply.derating.temperature;
@@ -45,23 +46,48 @@ void derating_finding(const PanelChoice& choice, const SupplyResult& supply, Fin
     if (factor >= limit) {
         const auto top = top_without_cooling(choice);
         if (!top) return;
-        factor = temperature_factor(choice.design->supply, *top, sink.rules().supply);
+        factor = temperature_factor(units_of(*choice.design, entry), *top, sink.rules().supply);
         if (factor >= limit) return;
         air =
             temperature_text(top->value, sink.inch()) + ", as it were without the cooling chosen,";
     }
     const Box& box = *choice.search->facts.box;
-    sink.add("DERATING_TEMP", "#" + box_path(box.index) + "/supplies/0/derating/temperature",
+    sink.add("DERATING_TEMP",
+             "#" + box_path(box.index) + "/supplies/" + pieces(static_cast<std::int64_t>(entry)) +
+                 "/derating/temperature",
              {{"box", box.name},
               {"air", air},
               {"factor", number_text(factor, 3)},
               {"rated", number_text(supply.rated.value, 1)}});
 }
 
+void rating_findings(const PanelChoice& choice, const SupplyResult& supply, std::size_t entry,
+                     FindingSink& sink) {
+    if (supply.alternating) return; // a transformer is not derated
+    const Box& box = *choice.search->facts.box;
+    const Derating& derating = supply.derating;
+    const double available = supply.rated.value * derating.temperature.value_or(1) *
+                             derating.altitude * derating.input * derating.mounting;
+    if (supply.load_all_on.value > available)
+        sink.add("ALL_ON_OVERLOAD",
+                 "#" + box_path(box.index) + "/supplies/" +
+                     pieces(static_cast<std::int64_t>(entry)),
+                 {{"box", box.name},
+                  {"load_all_on", number_text(supply.load_all_on.value, 2)},
+                  {"available", number_text(available, 2)}});
+    derating_finding(choice, supply, entry, sink);
+}
+
 void load_findings(const PanelChoice& choice, const BoxResult& result, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
     const std::string at = box_path(box.index);
     const PanelDesign& design = *choice.design;
+    const auto feeds = [&](const PointLine& points) { // on together, everything on
+        for (const GroupSupply& group : design.further)
+            if (group.group + 1 == group_of_line(choice.search->facts, points.index))
+                return std::pair{group.together, group.all_on};
+        return std::pair{design.together, design.all_on};
+    };
     double field = 0;
     for (std::size_t i = 0; i < choice.search->facts.demand.lines.size(); ++i) {
         const PointLine& points = *choice.search->facts.demand.lines[i].points;
@@ -80,20 +106,11 @@ void load_findings(const PanelChoice& choice, const BoxResult& result, FindingSi
                      {{"box", box.name},
                       {"signal", points.signal},
                       {"on_together", points.on_together.text()},
-                      {"load", number_text(design.together.value, 2)},
-                      {"load_all_on", number_text(design.all_on.value, 2)}},
+                      {"load", number_text(feeds(points).first.value, 2)},
+                      {"load_all_on", number_text(feeds(points).second.value, 2)}},
                      points.on_together.text() + " % of " + points.signal);
-    if (result.supplies.empty()) return; // nothing draws at 24 V
-    const SupplyResult& supply = result.supplies.front();
-    const Derating& derating = supply.derating;
-    const double available = supply.rated.value * derating.temperature.value_or(1) *
-                             derating.altitude * derating.input * derating.mounting;
-    if (supply.load_all_on.value > available)
-        sink.add("ALL_ON_OVERLOAD", "#" + at + "/supplies/0",
-                 {{"box", box.name},
-                  {"load_all_on", number_text(supply.load_all_on.value, 2)},
-                  {"available", number_text(available, 2)}});
-    derating_finding(choice, supply, sink);
+    for (std::size_t entry = 0; entry < result.supplies.size(); ++entry)
+        rating_findings(choice, result.supplies[entry], entry, sink);
 }
 
 /// "filter fan (sealed: 41.2 of 66.0 W could leave)".
@@ -244,7 +261,7 @@ bool makes_any(const PriceBook& book, const std::string& maker) {
 }
 
 /// Preferences that could not be kept, and what the own store lacks.
-void supply_findings(const PanelChoice& choice, FindingSink& sink) {
+void stock_findings(const PanelChoice& choice, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
     const std::string at = box_path(box.index) + "/choices";
     std::string makers;
@@ -323,7 +340,7 @@ void panel_findings(const PanelChoice& choice, const BoxResult& result,
     choice_findings(choice, sink);
     power_findings(choice, result, sink);
     hand_findings(choice, sink);
-    supply_findings(choice, sink);
+    stock_findings(choice, sink);
     if (!choice.proven || !choice.design->mix_proven)
         sink.add("BOUND_GAP", system_path(request, box),
                  {{"system", box.name}, {"gap", gap_text(choice)}});

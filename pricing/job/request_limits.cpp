@@ -51,6 +51,8 @@ public:
                 "/choices/inside_max_c", [](Box& box) { box.choices.inside_max_c.reset(); });
         flag("only parts in stock", "in_stock_only", &Choices::in_stock_only);
         flag("a redundant supply", "redundant_supply", &Choices::redundant_supply);
+        flag("a supply of the outputs alone", "separate_output_supply",
+             &Choices::separate_output_supply);
         flag("a redundant controller", "redundant_controller", &Choices::redundant_controller);
         if (asked.future_load != Percent())
             add(asked.future_load.text() + " % future load", "/choices/future_load_percent",

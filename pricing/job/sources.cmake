@@ -34,4 +34,6 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/rows_used.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/scope_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/site_findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/supply_basis.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/supply_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/unit_prices.cpp)

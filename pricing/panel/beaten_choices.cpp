@@ -30,7 +30,7 @@ struct Loss {
 };
 
 Loss loss_of(const SupplyChoice& choice, int units, const SupplyRules& rules) {
-    const double rated = choice.unit_a() * units, volts = rules.volts.number();
+    const double rated = choice.unit_a() * units, volts = output_volts(*choice.part, rules);
     return {choice.loss->l0.number() * rated * volts, choice.loss->l1.number() * volts,
             choice.loss->l2.number() * volts / rated};
 }
@@ -56,7 +56,7 @@ bool stands_in(const SupplyChoice& one, const SupplyChoice& other, double least_
                const SupplyRules& rules) {
     if (!one.part || !other.part || one.quantity > other.quantity ||
         one.redundant() != other.redundant() || one.rated_a() < other.rated_a() ||
-        one.input_factor < other.input_factor ||
+        one.input_factor < other.input_factor || one.mounting_factor < other.mounting_factor ||
         inrush_of(one, site.feeds) > inrush_of(other, site.feeds) ||
         price_of(one) > price_of(other) || !no_dearer(one.wire, other.wire) ||
         total(one.part->width_mm, one.quantity) > total(other.part->width_mm, other.quantity) ||

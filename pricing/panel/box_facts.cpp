@@ -1,6 +1,7 @@
 #include "pricing/panel/box_facts.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "pricing/panel/assembly_facts.h"
@@ -129,6 +130,35 @@ void check_equipment(BoxFacts& facts, const PriceBook& book, const RuleBook& rul
     }
 }
 
+bool lies_on_mains(const LoadGroup& group, const Site& site) {
+    if (group.alternating == direct_current(site)) return false;
+    const double to_neutral = site.volts / std::sqrt(3.0);
+    const bool neutral = site.phases == 3 && site.neutral;
+    return group.volts == site.volts || (neutral && std::abs(group.volts - to_neutral) < 1);
+}
+
+/// The switched outputs where they are parted, then every other voltage of the equipment.
+void add_groups(BoxFacts& facts, const RuleBook& rules) {
+    const Box& box = *facts.box;
+    for (std::size_t i = 0; i < facts.demand.lines.size(); ++i)
+        if (box.choices.separate_output_supply && facts.groups.empty() &&
+            facts.demand.lines[i].signal->power == "switched" && facts.demand.lines[i].used > 0)
+            facts.groups.push_back({"outputs", rules.supply.volts.number()});
+    for (EquipmentFact& fact : facts.equipment) {
+        if (!fact.asked->amps || *fact.asked->amps <= 0 || fact.asked->quantity == 0) continue;
+        LoadGroup asked{"other_voltage", *fact.asked->volts, fact.asked->current == "ac"};
+        const auto known =
+            std::find_if(facts.groups.begin(), facts.groups.end(), [&](const LoadGroup& group) {
+                return group.word == asked.word && group.volts == asked.volts &&
+                       group.alternating == asked.alternating;
+            });
+        fact.group = static_cast<std::size_t>(known - facts.groups.begin()) + 1;
+        if (known != facts.groups.end()) continue;
+        asked.on_mains = lies_on_mains(asked, box.site);
+        facts.groups.push_back(asked);
+    }
+}
+
 } // namespace
 
 bool may_choose(const Part& part, const Box& box, const BidRequest& request) {
@@ -218,6 +248,7 @@ BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& b
     check_equipment(facts, book, rules);
     add_assemblies(facts, book, rules);
     add_links(facts, book, rules);
+    add_groups(facts, rules);
     for (std::size_t i = 0; i < facts.demand.lines.size(); ++i) {
         const DemandLine& line = facts.demand.lines[i];
         facts.planned.push_back(request.spare.wired() ? line.required : line.used);

@@ -15,6 +15,14 @@ namespace backplate {
 /// Rows of the plate share their height and their ducts by band.
 enum class Band { mains, supply, platform, other, terminals };
 
+/// Loads with a supply of their own beside the main one, or on the mains as they come.
+struct LoadGroup {
+    std::string word; ///< of supplies[].group: outputs, other_voltage
+    double volts = 24;
+    bool alternating = false;
+    bool on_mains = false; ///< at a voltage of the mains: no supply stands before them
+};
+
 /// One piece of equipment named in the request, with what the price book adds.
 struct EquipmentFact {
     const Equipment* asked = nullptr;
@@ -22,8 +30,9 @@ struct EquipmentFact {
     std::string where;          ///< rail, plate, door, outside
     Band band = Band::other;
     double width_mm = 0, height_mm = 0, depth_mm = 0;
-    double inside_w = 0; ///< heat of one piece that stays in the box
-    double amps_24v = 0; ///< of one piece
+    double inside_w = 0;   ///< heat of one piece that stays in the box
+    double amps_24v = 0;   ///< of one piece
+    std::size_t group = 0; ///< of its current at another voltage: 1 + place in groups; 0: none
     bool heat_known = true;
     bool of_assembly = false; ///< its wires and minutes come with the assembly
 };
@@ -88,6 +97,7 @@ struct BoxFacts {
     Demand demand;
     std::vector<InterfaceFact> interfaces;
     std::vector<EquipmentFact> equipment;
+    std::vector<LoadGroup> groups; ///< beside the main supply
     /// What facts rest on that the request does not name: parts of assemblies and of links.
     std::vector<std::shared_ptr<const Equipment>> added_equipment;
     std::vector<AssemblyFact> assemblies;

@@ -24,6 +24,7 @@ void choose_protection(PanelDesign& design, const SearchFacts& search, double al
     std::int64_t least = 0;
     const auto row = search.rules->protection.find("distribution_channels");
     if (row != search.rules->protection.end()) least = whole(row->second);
+    for (const GroupSupply& group : design.further) least -= group.channels; // a part of them
     std::int64_t best_price = 0;
     for (const Part* part : search.parts.protections) {
         const std::int64_t pieces =
@@ -74,6 +75,8 @@ bool fill_load(PanelDesign& design, const SearchFacts& search) {
     design.together = {design.load.together_a * future};
     design.inside = {design.load.inside_w +
                      supply_loss(design.supply, design.all_on, rules.supply).value};
+    for (const GroupSupply& group : design.further)
+        design.inside += Watts{group.loss.value + group.own_w.value};
     for (const auto& [part, pieces] : warm_parts(design))
         design.inside += Watts{part->own_w.value_or(0) * pieces};
     return true;
@@ -89,9 +92,13 @@ Amperes mains_load(const PanelDesign& design, const SearchFacts& search) {
     double climate = 0; // a heater and a cooler never run together
     for (const auto& [part, pieces] : climate_parts(design))
         climate = std::max(climate, *part->own_w * pieces * amps_per_watt(*part, site));
-    const double supplies =
-        design.supply.part ? supply_w * amps_per_watt(*design.supply.part, site) : 0;
-    return {(supplies + climate) / power_factor_on(site, *search.rules)};
+    double supplies = design.supply.part ? supply_w * amps_per_watt(*design.supply.part, site) : 0;
+    double transformers = 0; // in VA already
+    for (const GroupSupply& group : design.further)
+        (group.transforms() ? transformers : supplies) +=
+            group.watts_at_mains * amps_per_watt(*group.units.part, site);
+    return {(supplies + climate) / power_factor_on(site, *search.rules) + transformers +
+            search.direct.value};
 }
 
 void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
@@ -104,7 +111,7 @@ void add_text_equipment(PanelDesign& design, const SearchFacts& search) {
 /// incoming device of the lists serves.
 bool take_devices(PanelDesign& design, const SearchFacts& search) {
     const auto incoming = choose_incoming(search.incoming, search.facts, mains_load(design, search),
-                                          {inrush_of(design.supply, search.facts.box->site.feeds)});
+                                          peak_at_mains(design, search.facts.box->site.feeds));
     if (!incoming) return false;
     design.incoming = *incoming;
     design.supply_wire = design.supply.wire;
@@ -167,6 +174,8 @@ std::vector<std::pair<const Part*, int>> warm_parts(const PanelDesign& design) {
     };
     if (design.stage.name != "cooling_unit") add(design.stage.part, design.stage.quantity);
     add(design.supply.decoupler, design.supply.decouplers);
+    for (const GroupSupply& group : design.further)
+        add(group.units.decoupler, group.units.decouplers);
     add(design.backup, design.backup_pieces);
     return parts;
 }
@@ -216,7 +225,11 @@ Celsius device_limit(const PanelDesign& design, const SearchFacts& search) {
 Celsius highest_top(const PanelDesign& design, const SearchFacts& search) {
     const auto supply = highest_air(design.supply, design.together,
                                     search.facts.box->site.altitude_m, search.rules->supply);
-    return {supply ? std::min(design.limit.value, supply->value) : -273.15};
+    if (!supply) return {-273.15};
+    double highest = std::min(design.limit.value, supply->value);
+    for (const GroupSupply& group : design.further)
+        highest = std::min(highest, group.highest_air.value);
+    return {highest};
 }
 
 std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
@@ -258,9 +271,16 @@ CoolingStage stage_of(const SearchFacts& search, std::size_t stage, int enclosur
     return all;
 }
 
+Amperes peak_at_mains(const PanelDesign& design, int feeds) {
+    double peak = inrush_of(design.supply, feeds);
+    for (const GroupSupply& group : design.further) peak += inrush_of(group.units, feeds);
+    return {peak};
+}
+
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
-                   std::size_t stage, int enclosures) {
+                   const FurtherSupplies& further, std::size_t stage, int enclosures) {
     design.supply = supply;
+    design.further = further.groups;
     design.stage = stage_of(search, stage, enclosures);
     design.stage_index = stage;
     if (!fill_load(design, search)) return Refusal::backup;

@@ -24,7 +24,10 @@ struct SearchFacts {
     FixedParts parts;
     LabourPlan plan;
     ChargePlan charges;
-    std::vector<SupplyChoice> supplies;
+    std::vector<SupplyChoice> supplies;   ///< main ones
+    std::vector<FurtherSupplies> further; ///< of groups of their own, by price; never empty
+    std::vector<std::size_t> unfed;       ///< groups that nothing in the price book feeds
+    Amperes direct;                       ///< on the mains as they come, with future load
     std::vector<IncomingChoice> incoming; ///< by price
     std::vector<CoolingStage> stages;
     HeatingParts heating;             ///< for the cold and switched-off box
@@ -57,14 +60,18 @@ PanelDesign with_arrangement(const SearchFacts& search, const PlatformCase& plat
 bool too_weak(const PanelDesign& start, const SearchFacts& search, const SupplyChoice& supply);
 
 /// A lower bound of the direct cost with this supply or a dearer one, the enclosure apart: cheapest
-/// incoming device and switch, terminals and wire.
+/// incoming device and switch, terminals and wire; without the supplies of groups of their own.
 std::int64_t least_cost(const PanelDesign& start, const SearchFacts& search,
                         const SupplyChoice& supply);
 
 /// Load, supply, incoming device, bill without enclosure, rail and duct, room asked; the direct
-/// cost so far. Every one of the enclosures has a part of the stage.
+/// cost so far. Every one of the enclosures has a part of the stage. `further` must outlive the
+/// design.
 Refusal with_power(PanelDesign& design, const SearchFacts& search, const SupplyChoice& supply,
-                   std::size_t stage, int enclosures = 1);
+                   const FurtherSupplies& further, std::size_t stage, int enclosures = 1);
+
+/// Peak current of all supplies behind one of so many feeds, switched on together.
+Amperes peak_at_mains(const PanelDesign& design, int feeds);
 
 /// The stage with its part once for every enclosure of a suite.
 CoolingStage stage_of(const SearchFacts& search, std::size_t stage, int enclosures);
@@ -100,7 +107,7 @@ std::vector<std::pair<const Part*, int>> warm_parts(const PanelDesign& design);
 /// Cooler and heater that run on the mains, with their pieces; they never run together.
 std::vector<std::pair<const Part*, int>> climate_parts(const PanelDesign& design);
 
-/// Wires of the 24 V side of the supplies, among the wires counted.
+/// Wires of the 24 V side of the main supplies, among the wires counted.
 std::int64_t supply_wires(const PanelDesign& design, const SearchFacts& search);
 
 /// Parts that draw at 24 V beside the platform and the devices asked: channels, fans, decoupling,

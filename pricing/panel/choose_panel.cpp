@@ -43,6 +43,9 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
     search->supplies = without_beaten(std::move(search->supplies), sum_of(search->fixed).all_on_a,
                                       site, rules.supply);
     search->stages = without_beaten(std::move(search->stages), site);
+    search->further = further_supplies(*search);
+    search->unfed = unfed_groups(*search);
+    search->direct = direct_on_mains(*search);
     search->heating = heating_parts(book, search->facts);
     search->backups = backup_parts(book, search->facts);
     search->housing = housing_of(book, search->facts);
@@ -72,6 +75,11 @@ void find_widest(SearchFacts& search, const std::vector<PlatformCase>& cases) {
         for (const Part* part : {supply.part, supply.decoupler})
             if (part) widen(at(Band::supply), *part, rules.supply.side_mm);
     for (const Part* part : search.backups) widen(at(Band::supply), *part, rules.supply.side_mm);
+    for (const FurtherSupplies& way : search.further)
+        for (const GroupSupply& group : way.groups)
+            for (const auto& [part, pieces] : group.parts())
+                part->kind == "protection" ? widen(at(Band::other), *part, rules.other.side_mm)
+                                           : widen(at(Band::supply), *part, rules.supply.side_mm);
     for (const PlatformCase& platform : cases) {
         widen(at(Band::platform), *platform.leader, rules.platform.side_mm);
         if (platform.safety) widen(at(Band::platform), *platform.safety, rules.platform.side_mm);
@@ -103,6 +111,9 @@ void name_missing(PanelChoice& choice, const SearchFacts& search) {
     for (const std::string& row : search.plan.unknown)
         add("rule row " + row + " has a driver or a class that nothing counts");
     if (search.supplies.empty()) add(no_supply_text(box));
+    for (const std::size_t group : search.unfed)
+        if (search.facts.groups[group].word == "outputs")
+            add("no supply in the price book carries the outputs of box " + box.name);
     if (box.choices.backup_minutes > 0 && search.backups.empty())
         add("no backup part in the price book");
     if (search.stages.empty()) add("no cooling of the kind asked in the price book");

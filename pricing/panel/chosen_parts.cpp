@@ -6,16 +6,17 @@
 #include <string_view>
 
 #include "pricing/panel/box_facts.h"
+#include "pricing/panel/supply_groups.h"
 #include "pricing/request/check_request.h"
 
 namespace backplate {
 namespace {
 
 /// Kinds that the engine chooses from by itself.
-constexpr auto chosen_kinds = std::array<std::string_view, 19>{
-    "backup", "controller", "cooling",   "duct",        "enclosure", "feed",  "head",
-    "heater", "incoming",   "interface", "main_switch", "module",    "plate", "protection",
-    "rail",   "redundancy", "supply",    "terminal",    "wire"};
+constexpr auto chosen_kinds = std::array<std::string_view, 20>{
+    "backup", "controller", "cooling",   "duct",        "enclosure",   "feed",  "head",
+    "heater", "incoming",   "interface", "main_switch", "module",      "plate", "protection",
+    "rail",   "redundancy", "supply",    "terminal",    "transformer", "wire"};
 constexpr auto platform_kinds =
     std::array<std::string_view, 4>{"controller", "feed", "head", "module"};
 
@@ -162,6 +163,10 @@ std::string job_of(const Part& part) {
     }
     if (part.kind == "head" || part.kind == "feed") return part.kind + "|" + part.platform;
     if (part.kind == "cooling") return part.kind + "|" + part.stage;
+    if (part.kind == "supply" || part.kind == "transformer")
+        return part.kind + (part.output_v ? "|" + number_text(*part.output_v) : std::string());
+    if (part.kind == "protection" && part.function == control_fuse)
+        return part.kind + "|" + part.function + "|" + number_text(part.rated_a.value_or(0));
     constexpr auto by_function = std::array<std::string_view, 8>{
         "accessory", "controller", "device", "door", "interface", "labels", "terminal", "wire"};
     return holds(by_function, part.kind) ? part.kind + "|" + part.function : part.kind;

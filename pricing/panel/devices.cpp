@@ -72,8 +72,9 @@ void count_device(BoxCounts& counts, const BillItem& item, const RuleBook& rules
                (item.equipment && item.equipment->of_assembly)) {
         counts.devices_small += pieces;
         counts.devices += pieces;
-    } else if (kind == "supply" || kind == "redundancy" || kind == "backup" || kind == "heater" ||
-               kind == "main_switch" || kind == "network" || item.equipment) {
+    } else if (kind == "supply" || kind == "transformer" || kind == "redundancy" ||
+               kind == "backup" || kind == "heater" || kind == "main_switch" || kind == "network" ||
+               item.equipment) {
         counts.devices_large += pieces;
         counts.devices += pieces;
     }
@@ -118,8 +119,10 @@ void count_sheets(PanelDesign& design, const SearchFacts& search) {
         const Rule* rule = row(key);
         return rule ? static_cast<int>(whole(*rule)) * count : 0;
     };
+    const std::size_t apart = search.further.empty() ? 0 : search.further.front().groups.size();
+    const int supplies = 1 + static_cast<int>(apart); // every way supplies as many groups
     counts.sheets_new =
-        times("new box", 1) + times("new supply", 1) + times("new network", counts.networks);
+        times("new box", 1) + times("new supply", supplies) + times("new network", counts.networks);
     counts.sheets_typical =
         times("typical controller", counts.controllers) + times("typical module", counts.modules);
     using Brings = AssemblyRow::Brings;
@@ -221,6 +224,8 @@ std::vector<BillItem> devices_of(const PanelDesign& design, const SearchFacts& s
     add(bill, design.supply.part, design.supply.quantity, "supply");
     add(bill, design.supply.decoupler, design.supply.decouplers, "redundancy");
     add(bill, design.backup, design.backup_pieces, "backup");
+    for (const GroupSupply& group : design.further)
+        for (const auto& [part, pieces] : group.parts()) add(bill, part, pieces, part->kind);
     const int feeds = search.facts.box->site.feeds;
     add(bill, design.incoming.breaker, feeds, "incoming");
     add(bill, design.incoming.main_switch, feeds * design.incoming.switches, "incoming");
@@ -260,7 +265,8 @@ std::optional<Band> band_on_rail(const BillItem& item) {
     }
     const std::string& kind = item.part->kind;
     if (kind == "incoming" || kind == "main_switch") return Band::mains;
-    if (kind == "supply" || kind == "redundancy" || kind == "backup") return Band::supply;
+    if (kind == "supply" || kind == "transformer" || kind == "redundancy" || kind == "backup")
+        return Band::supply;
     if (kind == "controller" || kind == "head" || kind == "feed" || kind == "module")
         return Band::platform;
     if (kind == "interface" || kind == "protection" || kind == "heater") return Band::other;

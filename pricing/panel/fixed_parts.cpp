@@ -85,7 +85,8 @@ FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleB
     parts.wire = cheapest(book, "wire", facts, anything, 0);
     const double largest = largest_consumer(facts, book);
     for (const Part* part : book.of_kind("protection"))
-        if (may_choose(*part, *facts.box, *facts.request) && part->rated_a.value_or(0) >= largest)
+        if (may_choose(*part, *facts.box, *facts.request) && part->function != control_fuse &&
+            part->rated_a.value_or(0) >= largest)
             parts.protections.push_back(part);
     parts.cheapest_breaker = cheapest(book, "incoming", facts, has_rating, 0);
     if (switches_per_feed(rules) > 0)

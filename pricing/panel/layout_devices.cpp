@@ -16,11 +16,12 @@ struct Letter {
     const char* letter;
 };
 constexpr auto letters =
-    std::array{Letter{"controller", "A"}, Letter{"head", "A"},       Letter{"feed", "A"},
-               Letter{"module", "A"},     Letter{"network", "A"},    Letter{"main_switch", "Q"},
-               Letter{"incoming", "Q"},   Letter{"protection", "F"}, Letter{"supply", "T"},
-               Letter{"redundancy", "R"}, Letter{"backup", "G"},     Letter{"interface", "K"},
-               Letter{"heater", "E"},     Letter{"cooling", "E"},    Letter{"door", "P"}};
+    std::array{Letter{"controller", "A"},  Letter{"head", "A"},       Letter{"feed", "A"},
+               Letter{"module", "A"},      Letter{"network", "A"},    Letter{"main_switch", "Q"},
+               Letter{"incoming", "Q"},    Letter{"protection", "F"}, Letter{"supply", "T"},
+               Letter{"transformer", "T"}, Letter{"redundancy", "R"}, Letter{"backup", "G"},
+               Letter{"interface", "K"},   Letter{"heater", "E"},     Letter{"cooling", "E"},
+               Letter{"door", "P"}};
 
 std::string letter_of(const std::string& kind) {
     const auto found = std::find_if(letters.begin(), letters.end(),
@@ -30,8 +31,9 @@ std::string letter_of(const std::string& kind) {
 
 /// Within a band: what is warm, or lives from warming, stands farthest from what it would hurt.
 int rank_of(const std::string& kind) {
-    constexpr auto order = std::array{"main_switch", "incoming", "network", "protection", "backup",
-                                      "redundancy",  "supply",   "",        "interface",  "heater"};
+    constexpr auto order =
+        std::array{"main_switch", "incoming", "network", "protection", "backup", "redundancy",
+                   "transformer", "supply",   "",        "interface",  "heater"};
     const auto place = [&](const std::string& word) {
         return static_cast<int>(std::find(order.begin(), order.end(), word) - order.begin());
     };

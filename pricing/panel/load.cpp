@@ -183,6 +183,19 @@ BasisInput own_amps_input(const BoxFacts& facts, const EquipmentFact& fact) {
                      : from_figure("", amps, "A"); // of a row of the assembly table
 }
 
+/// Current of equipment at another voltage; its heat is stated as watts.
+Consumer equipment_of_group(const BoxFacts& facts, const EquipmentFact& fact) {
+    Consumer consumer;
+    const int pieces = fact.asked->quantity;
+    const double amps = fact.asked->amps.value_or(0);
+    consumer.factors = {count_input(pieces),
+                        from_request(equipment_path(facts, fact, "amps"), number_text(amps), "A")};
+    consumer.all_on_a = consumer.together_a = consumer.field_a = pieces * amps;
+    consumer.heat_is_current = false;
+    consumer.group = fact.group;
+    return consumer;
+}
+
 Consumer equipment(const BoxFacts& facts, const EquipmentFact& fact) {
     Consumer consumer;
     const int pieces = fact.asked->quantity;
@@ -256,9 +269,10 @@ void add_inputs(std::vector<Consumer>& out, const BoxFacts& facts, const Arrange
 } // namespace
 
 BoxLoad& BoxLoad::operator+=(const Consumer& consumer) {
+    inside_w += consumer.inside_w;
+    if (consumer.group > 0) return *this;
     all_on_a += consumer.all_on_a;
     together_a += consumer.together_a;
-    inside_w += consumer.inside_w;
     field_a += consumer.field_a;
     return *this;
 }
@@ -274,9 +288,18 @@ std::vector<Consumer> fixed_consumers(const BoxFacts& facts, const RuleBook& rul
         if (facts.planned[i] > 0) add_line(out, facts, i, rules);
     for (const InterfaceFact& fact : facts.interfaces)
         if (fact.count > 0) out.push_back(interface_pieces(facts, fact, volts));
+    for (Consumer& consumer : out)
+        if (consumer.point != Consumer::none) consumer.group = group_of_line(facts, consumer.point);
     for (const EquipmentFact& fact : facts.equipment)
         if (fact.asked->quantity > 0) out.push_back(equipment(facts, fact));
+    for (const EquipmentFact& fact : facts.equipment)
+        if (fact.group > 0) out.push_back(equipment_of_group(facts, fact));
     return out;
+}
+
+std::size_t group_of_line(const BoxFacts& facts, std::size_t line) {
+    if (facts.demand.lines[line].signal->power != "switched") return 0;
+    return facts.groups.empty() || facts.groups.front().word != "outputs" ? 0 : 1;
 }
 
 std::vector<Consumer> chosen_consumers(const BoxFacts& facts, const Arrangement& arrangement,
@@ -304,6 +327,16 @@ std::vector<Consumer> chosen_consumers(const BoxFacts& facts, const Arrangement&
 BoxLoad sum_of(const std::vector<Consumer>& consumers) {
     BoxLoad load;
     for (const Consumer& consumer : consumers) load += consumer;
+    return load;
+}
+
+BoxLoad sum_of_group(const std::vector<Consumer>& consumers, std::size_t group) {
+    BoxLoad load;
+    for (Consumer consumer : consumers) {
+        if (consumer.group != group) continue;
+        consumer.group = consumer.inside_w = 0;
+        load += consumer;
+    }
     return load;
 }
 

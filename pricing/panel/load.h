@@ -14,6 +14,7 @@ struct Consumer {
     double together_a = 0;    ///< with on_together_percent
     double inside_w = 0;      ///< everything on
     double field_a = 0;       ///< share of all_on_a that loads outside the box take
+    std::size_t group = 0;    ///< whose supply gives it: 0 main, else 1 + place in BoxFacts::groups
     std::size_t point = none; ///< index of the points line whose on_together counts
     std::vector<BasisInput>
         heat_factors;            ///< their product is inside_w where it is not volts × current
@@ -22,7 +23,8 @@ struct Consumer {
     static constexpr std::size_t none = static_cast<std::size_t>(-1);
 };
 
-/// Sum over the consumers of a box, before the future load.
+/// Sum over the consumers of a box, before the future load: currents of the main supply alone,
+/// heat of all.
 struct BoxLoad {
     double all_on_a = 0, together_a = 0, inside_w = 0, field_a = 0;
     BoxLoad& operator+=(const Consumer& consumer);
@@ -32,6 +34,10 @@ struct BoxLoad {
 /// Source: climate-and-supply 6 (what leaves through the terminals is no heat).
 std::vector<Consumer> fixed_consumers(const BoxFacts& facts, const RuleBook& rules);
 
+/// Group whose supply gives what the outputs of the line switch, their interfaces' coils among it:
+/// that of the outputs where they are parted, else the main one.
+std::size_t group_of_line(const BoxFacts& facts, std::size_t line);
+
 /// Own current of the chosen devices (controller, heads, feeds, modules, protection, fans) and the
 /// input current of the channels carried.
 std::vector<Consumer> chosen_consumers(const BoxFacts& facts, const Arrangement& arrangement,
@@ -39,6 +45,9 @@ std::vector<Consumer> chosen_consumers(const BoxFacts& facts, const Arrangement&
                                        const RuleBook& rules);
 
 BoxLoad sum_of(const std::vector<Consumer>& consumers);
+
+/// Currents of the consumers that one group's supply feeds, before the future load; no heat.
+BoxLoad sum_of_group(const std::vector<Consumer>& consumers, std::size_t group);
 
 /// Current that a channel of the group draws for the line's signal (inputs only), amperes.
 double input_current(const ChannelGroup& group, const Signal& signal);

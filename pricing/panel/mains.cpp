@@ -11,7 +11,7 @@ bool within_range(const Part& part, double volts) {
 }
 
 bool tied_to_mains(const Part& part) {
-    for (const char* kind : {"supply", "incoming", "main_switch"})
+    for (const char* kind : {"supply", "transformer", "incoming", "main_switch"})
         if (part.kind == kind) return true;
     return part.input_min_v || part.input_max_v || !part.input_form.empty();
 }

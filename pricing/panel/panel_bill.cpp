@@ -10,6 +10,11 @@ namespace {
 
 std::int64_t whole(const Rule& rule) { return round_to_steps(rule.value, 0, Rounding::up); }
 
+std::int64_t wires_behind(const SupplyChoice& supply, const SearchFacts& search) {
+    const auto row = search.rules->wires.find("supply output");
+    return row == search.rules->wires.end() ? 0 : whole(row->second) * supply.quantity;
+}
+
 /// Rail and duct of the rows of the plates.
 struct RailAndDuct {
     const Part* duct = nullptr;
@@ -87,6 +92,8 @@ void add_wires(PanelDesign& design, const SearchFacts& search) {
     };
     take(design.incoming.wire, incoming_wires(search.facts));
     take(design.supply_wire, supply_wires(design, search));
+    for (const GroupSupply& group : design.further)
+        take(group.units.wire, wires_behind(group.units, search));
     add_item(design, search.parts.wire, wire_metres(plain, search));
 }
 
@@ -111,8 +118,7 @@ void complete_bill(PanelDesign& design, const SearchFacts& search) {
 }
 
 std::int64_t supply_wires(const PanelDesign& design, const SearchFacts& search) {
-    const auto row = search.rules->wires.find("supply output");
-    return row == search.rules->wires.end() ? 0 : whole(row->second) * design.supply.quantity;
+    return wires_behind(design.supply, search);
 }
 
 std::int64_t cost_in(PanelDesign& powered, const SearchFacts& search, const Suite& enclosure,

@@ -2,6 +2,7 @@
 
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -13,7 +14,7 @@
 #include "pricing/panel/load.h"
 #include "pricing/panel/room_rule.h"
 #include "pricing/panel/suite.h"
-#include "pricing/panel/supply.h"
+#include "pricing/panel/supply_groups.h"
 
 namespace backplate {
 
@@ -110,7 +111,9 @@ struct PanelDesign {
     std::shared_ptr<const Arrangement> arrangement;
     bool mix_proven = true;
     std::int64_t more_width = 0; ///< of modules still to be chosen, at least; 0.1 mm
-    SupplyChoice supply;
+    SupplyChoice supply;         ///< the main one
+    std::span<const GroupSupply> further =
+        {}; ///< of groups of their own; they live with the search
     CoolingStage stage;
     std::size_t stage_index = 0;
     Suite enclosure;

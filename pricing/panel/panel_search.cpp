@@ -28,12 +28,13 @@ void PanelSearch::list_powers() {
     for (std::vector<Power>& powers : powers_) {
         ++pieces;
         for (std::size_t i = 0; i < search_.supplies.size(); ++i)
-            for (std::size_t k = 0; k < search_.stages.size(); ++k) {
-                const CoolingStage stage = stage_of(search_, k, pieces);
-                std::int64_t price = price_of(search_.supplies[i]);
-                if (stage.part) price += stage.part->net()->steps() * stage.quantity;
-                powers.push_back({i, k, in_all_boxes(price, search_)});
-            }
+            for (std::size_t n = 0; n < search_.further.size(); ++n)
+                for (std::size_t k = 0; k < search_.stages.size(); ++k) {
+                    const CoolingStage stage = stage_of(search_, k, pieces);
+                    std::int64_t price = price_of(search_.supplies[i]) + search_.further[n].price;
+                    if (stage.part) price += stage.part->net()->steps() * stage.quantity;
+                    powers.push_back({i, n, k, in_all_boxes(price, search_)});
+                }
         std::stable_sort(powers.begin(), powers.end(),
                          [](const Power& a, const Power& b) { return a.price < b.price; });
     }
@@ -86,7 +87,8 @@ void PanelSearch::bound(Start& start) const {
     for (const Power& power : powers_.front())
         if (!too_weak(start.design, search_, search_.supplies[power.supply])) {
             start.power = power.price;
-            start.least = least_cost(start.design, search_, search_.supplies[power.supply]);
+            start.least = least_cost(start.design, search_, search_.supplies[power.supply]) +
+                          in_all_boxes(search_.further[power.further].price, search_);
             break;
         }
     const RoomNeed need = room_need(start.design, search_);
@@ -168,7 +170,8 @@ void PanelSearch::try_powers(const Start& start, const StartSuites& suites) {
         if (!explains() && hopeless(start, power, suites)) continue;
         PanelDesign design = start.design;
         ++work_.counts.candidates;
-        const Refusal refusal = with_power(design, search_, supply, power.stage, suites.pieces);
+        const Refusal refusal = with_power(design, search_, supply, search_.further[power.further],
+                                           power.stage, suites.pieces);
         if (explains()) refusals_.note(refusal, design);
         if (refusal == Refusal::none) try_enclosures(start, design, suites);
     }

@@ -57,9 +57,9 @@ public:
     std::int64_t best() const { return best_; }
 
 private:
-    /// A supply and a cooling stage with their price.
+    /// A main supply, those of groups of their own and a cooling stage with their price.
     struct Power {
-        std::size_t supply = 0, stage = 0;
+        std::size_t supply = 0, further = 0, stage = 0;
         std::int64_t price = 0;
     };
 

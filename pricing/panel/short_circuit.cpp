@@ -27,6 +27,14 @@ std::vector<const Part*> power_parts(const PanelDesign& design) {
     return parts;
 }
 
+/// Protection that no fault current of the mains reaches; that of a transformer's primary lies
+/// before it.
+bool behind_supply(const Part& part, const PanelDesign& design) {
+    return part.kind == "protection" &&
+           std::none_of(design.further.begin(), design.further.end(),
+                        [&](const GroupSupply& group) { return group.primary.part == &part; });
+}
+
 /// The highest rating that a documented combination with a part of the bill gives.
 std::optional<double> combined_ka(const Part& part, const std::vector<const Part*>& parts) {
     std::optional<double> best;
@@ -54,7 +62,7 @@ ShortCircuitResult short_circuit_of(const PanelDesign& design, const SearchFacts
     for (const Part* part : parts) {
         const ShortCircuitRow* row = row_of(*part, north_america, rules);
         const bool judged = row ? row->judged : part->rated_ka.has_value();
-        if (!judged || part->kind == "protection") continue; // behind the supply, at 24 V
+        if (!judged || behind_supply(*part, design)) continue;
         auto own = rated_ka(*part, north_america, rules);
         const auto combined = combined_ka(*part, parts);
         const bool raised = combined && combined > own;

@@ -8,6 +8,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/choose_panel.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/chosen_parts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/cold.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/control_transformer.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/cooling.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/conductors.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/devices.cpp
@@ -39,6 +40,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/small_parts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/spare_modules.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/supply.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/supply_groups.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/terminal_strips.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/wiring.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/work_counts.cpp)

@@ -8,11 +8,6 @@ namespace {
 
 bool rated_for(const Part& part, double amps) { return part.rated_a.value_or(0) >= amps; }
 
-/// Gives the control voltage of the box; a supply of another one serves another group.
-bool gives_volts(const Part& part, const SupplyRules& rules) {
-    return !part.output_v || *part.output_v == rules.volts.number();
-}
-
 constexpr const char* class_2 = "class_2";
 
 bool holds_class_2(const Part& part) {
@@ -24,7 +19,7 @@ Watts shared_loss(const SupplyChoice& choice, int units, Amperes load, const Sup
     const double rated = *choice.part->rated_a * units;
     const double x = load.value / rated;
     const LossRow& row = *choice.loss;
-    return {rated * rules.volts.number() *
+    return {rated * output_volts(*choice.part, rules) *
             (row.l0.number() + row.l1.number() * x + row.l2.number() * x * x)};
 }
 
@@ -67,30 +62,66 @@ bool asks_class_2(const Site& site) {
     return std::find(site.approvals.begin(), site.approvals.end(), class_2) != site.approvals.end();
 }
 
-std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,
-                                         const RuleBook& rules) {
+double output_volts(const Part& part, const SupplyRules& rules) {
+    return part.output_v.value_or(rules.volts.number());
+}
+
+double mounting_factor(const Part& part, const RuleBook& rules) {
+    const SupplyRules& supply = rules.supply;
+    if (!supply.spacing_mm || !supply.tight_factor) return 1;
+    const OptionalRule& side = rules.room.supply.side_mm;
+    if ((side ? side->number() : 0) >= supply.spacing_mm->number()) return 1;
+    return part.tight_factor.value_or(supply.tight_factor->number());
+}
+
+namespace {
+
+/// What a supply must give, and on how many feeds.
+struct Asked {
+    double volts;
+    bool redundant;
+    int feeds; ///< each ends on a unit
+};
+
+std::vector<SupplyChoice> choices_for(const Asked& asked, const PriceBook& book,
+                                      const BoxFacts& facts, const RuleBook& rules) {
     std::vector<SupplyChoice> choices;
     const OptionalRule& row = rules.supply.most_in_parallel;
     const bool class_2_asked = asks_class_2(facts.box->site);
     const int most = row && !class_2_asked ? static_cast<int>(row->number()) : 1;
     for (const Part* part : book.of_kind("supply")) {
         if (!may_choose(*part, *facts.box, *facts.request) || !part->rated_a) continue;
-        if (!gives_volts(*part, rules.supply)) continue;
-        const bool several = facts.box->choices.redundant_supply || facts.box->site.feeds > 1;
+        if (output_volts(*part, rules.supply) != asked.volts) continue;
+        const bool several = asked.redundant || asked.feeds > 1;
         if (class_2_asked && (several || !holds_class_2(*part))) continue;
         const auto loss = rules.losses.find(part->efficiency_row);
         if (loss == rules.losses.end() || !fits_mains(*part, facts.box->site)) continue;
-        if (facts.box->choices.redundant_supply) {
+        if (asked.redundant) {
             add_redundant(choices, {part, 1, &loss->second}, book, facts, rules.supply);
             continue;
         }
-        const int feeds = facts.box->site.feeds; // every feed ends on a supply
-        for (int n = feeds; n <= std::max(most, feeds); ++n)
+        for (int n = asked.feeds; n <= std::max(most, asked.feeds); ++n)
             choices.push_back({part, n, &loss->second});
     }
-    for (SupplyChoice& choice : choices)
+    for (SupplyChoice& choice : choices) {
         choice.input_factor = input_factor(*choice.part, facts.box->site, rules.supply);
+        choice.mounting_factor = mounting_factor(*choice.part, rules);
+    }
     return choices;
+}
+
+} // namespace
+
+std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,
+                                         const RuleBook& rules) {
+    const Box& box = *facts.box;
+    return choices_for({rules.supply.volts.number(), box.choices.redundant_supply, box.site.feeds},
+                       book, facts, rules);
+}
+
+std::vector<SupplyChoice> supply_choices_at(double volts, const PriceBook& book,
+                                            const BoxFacts& facts, const RuleBook& rules) {
+    return choices_for({volts, false, 1}, book, facts, rules);
 }
 
 SupplyChoice no_supply() {
@@ -154,7 +185,7 @@ std::optional<Celsius> highest_air(const SupplyChoice& choice, Amperes load, dou
                                    const SupplyRules& rules) {
     const double slope = rules.slope_percent_per_k.number() / 100;
     if (!choice.part) return Celsius{rules.knee_c.number() + 1 / slope};
-    const double base = choice.rated_a() * choice.input_factor *
+    const double base = choice.rated_a() * choice.input_factor * choice.mounting_factor *
                         altitude_factor(altitude_m, rules) * rules.utilisation.number();
     if (base <= 0) return std::nullopt;
     const double need = load.value / base;
@@ -179,11 +210,14 @@ SupplyResult supply_result(const SupplyChoice& choice, Amperes load, Amperes all
     if (air) result.derating.temperature = temperature_factor(choice, *air, rules);
     result.derating.altitude = altitude_factor(altitude_m, rules);
     result.derating.input = choice.input_factor;
+    result.derating.mounting = choice.mounting_factor;
+    result.volts = output_volts(*choice.part, rules);
     result.derating.utilisation = rules.utilisation.number();
     if (air)
         result.required =
             Amperes{load.value / (*result.derating.temperature * result.derating.altitude *
-                                  result.derating.input * result.derating.utilisation)};
+                                  result.derating.input * result.derating.mounting *
+                                  result.derating.utilisation)};
     return result;
 }
 

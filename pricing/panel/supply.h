@@ -16,6 +16,7 @@ struct SupplyChoice {
     const Part* decoupler = nullptr; ///< n plus one: what keeps a failed unit from the others
     int decouplers = 0;
     double input_factor = 1;    ///< what low mains leave of the rating
+    double mounting_factor = 1; ///< what the space beside it leaves of the rating
     const Part* wire = nullptr; ///< of the 24 V side of one unit; null: none of the size
     bool redundant() const { return decoupler != nullptr; }
     /// Units that must carry everything: with one away where they are redundant.
@@ -49,6 +50,14 @@ std::string no_supply_text(const Box& box);
 std::vector<SupplyChoice> supply_choices(const PriceBook& book, const BoxFacts& facts,
                                          const RuleBook& rules);
 
+/// The same at another voltage: one supply or several in parallel on the first feed, none
+/// redundant.
+std::vector<SupplyChoice> supply_choices_at(double volts, const PriceBook& book,
+                                            const BoxFacts& facts, const RuleBook& rules);
+
+/// Volts that the supply gives: its own, else the control voltage.
+double output_volts(const Part& part, const SupplyRules& rules);
+
 /// Loss inside the box, rated × volts × (l0 + l1 x + l2 x²) with x = load ÷ rated; of n plus one
 /// the worse of all sharing the load and n sharing it. Source: climate-and-supply 5.1, 5.4.
 Watts supply_loss(const SupplyChoice& choice, Amperes load, const SupplyRules& rules);
@@ -59,6 +68,10 @@ double temperature_factor(const SupplyChoice& choice, Celsius air, const SupplyR
 /// 1 from the knee on, falling below it for supplies of a wide range of alternating current that
 /// begins under the knee. Source: climate-and-supply 5.2.
 double input_factor(const Part& part, const Site& site, const SupplyRules& rules);
+
+/// 1 where the space kept free beside supplies is enough, else what the part or the row leaves.
+/// Source: climate-and-supply 5.2.
+double mounting_factor(const Part& part, const RuleBook& rules);
 
 /// The request asks for NEC class 2 circuits: only single supplies marked so serve.
 bool asks_class_2(const Site& site);

@@ -223,6 +223,9 @@ bool is_printed(const Node& filled, const FilledValue& value) {
     }
     if (group == "equipment_data") {
         if (text_at(filled, owner + "/text").empty()) return false;
+        const Node* other = at_pointer(filled, owner + "/amps"); // at another voltage
+        if (value.pointer.ends_with("/amps_24v") && other && !other->is(Node::Kind::null))
+            return false;
         const std::string where = text_at(filled, owner + "/where");
         return !value.pointer.ends_with("_mm") || where.empty() || where == "rail" ||
                where == "plate";

@@ -69,6 +69,8 @@ struct Equipment {
     std::string part, text; ///< exactly one
     int quantity = 1;
     std::string where; ///< rail, plate, door, outside; empty: from the price book, else rail
+    std::optional<double> volts, amps; ///< at another voltage than the control supply's
+    std::string current;               ///< of these: ac, dc; empty: none
     std::optional<double> watts, amps_24v, width_mm, height_mm, depth_mm;
     std::optional<Money> price;
     std::optional<Hours> hours;
@@ -115,6 +117,7 @@ struct Choices {
     std::vector<ReplacedPart> replace;
     std::vector<std::string> prefer_makers;
     bool in_stock_only = false, redundant_supply = false, redundant_controller = false;
+    bool separate_output_supply = false; ///< switched loads on a supply of their own
     double backup_minutes = 0;
     Percent room, future_load;
     std::optional<double> inside_max_c;

@@ -242,6 +242,13 @@ void Contradictions::check_equipment(const Node& equipment, const std::string& p
     if (part == text)
         fault(pointer, part ? "holds both part and text, expected one of them"
                             : "holds neither part nor text, expected one of them");
+    const Node* volts = stated(equipment, "volts");
+    const std::string current = text_at(equipment, "current");
+    const bool all = volts && !current.empty() && stated(equipment, "amps");
+    const bool none = !volts && current.empty() && !stated(equipment, "amps");
+    if (!all && !none) fault(pointer, "expected volts, current and amps together, or none of them");
+    if (all && current == "dc" && number_value(*volts) == 24.0)
+        fault(pointer + "/volts", "24 V DC, expected its current under amps_24v");
 }
 
 void Contradictions::check_enclosure(const Node& enclosure, const std::string& pointer) {

@@ -143,6 +143,9 @@ Equipment equipment_of(const Members& equipment, std::size_t index) {
     result.where = equipment.text("where");
     result.watts = equipment.number("watts");
     result.amps_24v = equipment.number("amps_24v");
+    result.volts = equipment.number("volts");
+    result.amps = equipment.number("amps");
+    result.current = equipment.text("current");
     result.width_mm = equipment.number("width_mm");
     result.height_mm = equipment.number("height_mm");
     result.depth_mm = equipment.number("depth_mm");
@@ -207,6 +210,7 @@ Choices choices_of(const Members& choices) {
     result.in_stock_only = choices.flag("in_stock_only");
     result.redundant_supply = choices.flag("redundant_supply");
     result.redundant_controller = choices.flag("redundant_controller");
+    result.separate_output_supply = choices.flag("separate_output_supply");
     result.backup_minutes = choices.number_or_0("backup_minutes");
     result.room = choices.percent("room_percent").value_or(Percent());
     result.future_load = choices.percent("future_load_percent").value_or(Percent());

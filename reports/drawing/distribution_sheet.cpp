@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <map>
 
 #include "reports/drawing/sheets.h"
 #include "reports/drawing/text_size.h"
@@ -18,6 +19,13 @@ std::string spaced(std::string word) {
     return word;
 }
 
+/// ", outputs", ", 230 V AC"; nothing where one supply feeds everything.
+std::string group_text(const SupplyResult& supply) {
+    if (supply.group == "all") return {};
+    if (supply.group != "other_voltage") return ", " + supply.group;
+    return ", " + number_text(supply.volts) + (supply.alternating ? " V AC" : " V DC");
+}
+
 double total(const DistributedGroup& group) {
     double sum = 0;
     for (const DistributedLoad& load : group.loads) sum += load.current.value;
@@ -28,12 +36,18 @@ double total(const DistributedGroup& group) {
 double add_supplies(Scene& sheet, const SheetSource& source, const Area& area) {
     const BoxResult& box = source.box();
     double x = area.x;
+    std::map<std::string, std::size_t> named; // units of one article may serve several groups
     for (const SupplyResult& supply : box.supplies) {
         const Area card{x, area.y, 92, supply_card};
         sheet.box(Tone::supply, card, 0.25);
         std::vector<std::string> ids;
+        std::size_t met = 0;
         for (const PlacedDevice& device : box.layout.devices)
-            if (device.kind == "supply" && device.part == supply.part) ids.push_back(device.id);
+            if ((device.kind == "supply" || device.kind == "transformer") &&
+                device.part == supply.part && met++ >= named[supply.part] &&
+                ids.size() < static_cast<std::size_t>(supply.quantity))
+                ids.push_back(device.id);
+        named[supply.part] += ids.size();
         const auto line = [&](double y, const std::string& text, bool bold = false) {
             sheet.text(Tone::ink, {card.x + 2, card.y + y, card.width - 4, 4.4}, text, size,
                        Align::left, bold);
@@ -43,7 +57,7 @@ double add_supplies(Scene& sheet, const SheetSource& source, const Area& area) {
                     amps(supply.rated));
         line(10.8, "load " + amps(supply.load) + ", everything on " + amps(supply.load_all_on));
         line(15.6, "asked " + (supply.required ? amps(*supply.required) : std::string("–")) + ", " +
-                       spaced(supply.arrangement));
+                       spaced(supply.arrangement) + group_text(supply));
         std::string more;
         for (const PartCount& part : supply.parts)
             more +=
@@ -63,16 +77,18 @@ double card_height(const DistributedGroup& group) {
            load_row * static_cast<double>(std::max<std::size_t>(1, group.loads.size())) + 2;
 }
 
-void add_card(Scene& sheet, const DistributedGroup& group, const Area& area) {
+void add_card(Scene& sheet, const BoxResult& box, const DistributedGroup& group, const Area& area) {
     const bool channel = !group.id.empty();
+    const std::string fed =
+        group.supply < box.supplies.size() ? group_text(box.supplies[group.supply]) : std::string();
     sheet.box(channel ? Tone::other : Tone::heading, {area.x, area.y, area.width, card_head}, 0.25);
     if (channel) sheet.shapes.back().device = group.id;
     sheet.box(Tone::faint, {area.x, area.y + card_head, area.width, area.height - card_head}, 0.2,
               false);
     const double inner = area.width - 4;
     sheet.text(Tone::ink, {area.x + 2, area.y + 0.8, inner, 4.4},
-               channel ? group.id + "  " + group.part : "before the channels", size, Align::left,
-               true);
+               (channel ? group.id + "  " + group.part : "before the channels") + fed, size,
+               Align::left, true);
     sheet.text(Tone::ink, {area.x + 2, area.y + 5, inner, 4.4},
                (channel ? "rated " + amps(group.rated) + ", " : "") + "loads " +
                    amps({total(group)}),
@@ -97,13 +113,13 @@ double row_height(const std::vector<DistributedGroup>& groups, std::size_t first
     return high;
 }
 
-void add_row(Scene& sheet, const std::vector<DistributedGroup>& groups, std::size_t first,
-             const Area& area) {
+void add_row(Scene& sheet, const BoxResult& box, std::size_t first, const Area& area) {
+    const auto& groups = box.distribution;
     const double width = (area.width - (columns - 1) * between) / columns;
     for (std::size_t i = first; i < std::min(groups.size(), first + columns); ++i) {
         const double x = area.x + static_cast<double>(i - first) * (width + between);
         sheet.line(Tone::ink, x + width / 2, area.y - feeder / 2, x + width / 2, area.y, 0.3);
-        add_card(sheet, groups[i], {x, area.y, width, area.height});
+        add_card(sheet, box, groups[i], {x, area.y, width, area.height});
     }
 }
 
@@ -131,7 +147,8 @@ std::size_t add_distribution(Scene& sheet, const SheetSource& source, const Area
         const double high = row_height(groups, first);
         if (any && y + high > area.bottom()) break;
         if (any) sheet.line(Tone::ink, area.x, y - feeder / 2, area.right(), y - feeder / 2, 0.5);
-        add_row(sheet, groups, first, {area.x, y, area.width, std::min(high, area.bottom() - y)});
+        add_row(sheet, source.box(), first,
+                {area.x, y, area.width, std::min(high, area.bottom() - y)});
         y += high + feeder;
     }
     return first;

@@ -51,6 +51,8 @@ std::string saved_text(const BidRequest& request);
 
 /// A word of the data inside a sentence: "painted_steel" -> "painted steel".
 std::string inside_sentence(std::string word);
+/// "24 V supply", "12 V DC supply", "230 V AC transformer".
+std::string supply_title(const SupplyResult& supply);
 
 /// Title and one line below it, the same on every sheet but the summary; the table starts in row 3.
 void write_heading(const Source& source, Page& page, const char* title, const std::string& below);

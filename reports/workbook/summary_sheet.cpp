@@ -226,7 +226,8 @@ void Summary::write_box(const BoxResult& box) {
     for (const EnclosureResult& enclosure : box.enclosures)
         row_of("Enclosure", enclosure_text(enclosure, source_.inch()));
     row_of("Heat", heat_text(box.heat, source_.inch()));
-    for (const SupplyResult& supply : box.supplies) row_of("24 V supply", supply_text(supply));
+    for (const SupplyResult& supply : box.supplies)
+        row_of(supply_title(supply).c_str(), supply_text(supply));
     if (box.incoming)
         row_of("Incoming", box.incoming->part + ", " + number_text(box.incoming->device.value, 1) +
                                " A, conductor " +

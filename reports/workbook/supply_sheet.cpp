@@ -60,7 +60,7 @@ private:
 };
 
 void write_supply_group(const SupplyResult& supply, Figures& figures) {
-    figures.heading("24 V supply, loads " + inside_sentence(supply.group));
+    figures.heading(supply_title(supply) + ", loads " + inside_sentence(supply.group));
     figures.text("Part", supply.part, inside_sentence(supply.arrangement));
     figures.number("Pieces", supply.quantity, look::count(), "");
     figures.amperes("Load", supply.load, "as on together, with the load to come");
@@ -69,6 +69,11 @@ void write_supply_group(const SupplyResult& supply, Figures& figures) {
         figures.amperes("Required rating", *supply.required, "load ÷ (utilisation × derating)");
     else
         figures.unknown("Required rating", no_box);
+    if (supply.selection_va)
+        figures.number("Selection", *supply.selection_va, look::one_decimal(), "VA",
+                       "sealed and inrush VA, root of the squares");
+    if (supply.primary) figures.amperes("Fuse, primary", *supply.primary);
+    if (supply.secondary) figures.amperes("Fuse, secondary", *supply.secondary);
     figures.amperes("Rated", supply.rated);
     if (supply.air) figures.temperature("Air at the supply", *supply.air);
     const Style factor = look::hours();

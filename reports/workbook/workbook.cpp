@@ -45,6 +45,11 @@ std::string inside_sentence(std::string word) {
     return word;
 }
 
+std::string supply_title(const SupplyResult& supply) {
+    if (supply.group != "other_voltage") return number_text(supply.volts) + " V supply";
+    return number_text(supply.volts) + (supply.alternating ? " V AC transformer" : " V DC supply");
+}
+
 void write_heading(const Source& source, Page& page, const char* title, const std::string& below) {
     page.text({0, 0}, title, look::title());
     page.row_height(0, 24);

@@ -16,6 +16,7 @@ backplate_tests(job_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/replacements.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/several_boxes.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/suite.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/supply_groups.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/unit_prices.tests.cpp
   LIBRARIES pricing catalog_exchange reports)
 

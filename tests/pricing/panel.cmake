@@ -7,6 +7,7 @@ backplate_tests(panel_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/climate_worked.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/cold.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/cooling.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/control_transformer.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/electrical_checks.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/small_parts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/electrical_tables.tests.cpp

@@ -31,7 +31,7 @@ DECIMALS = [
     (r"/(supplies/\d+|incoming)/\w+_a$", 2),
     (r"/(derating/\w+|batch_factor)$", 3),
     (r"/ratios/\d+/(value|low|high)$", None),
-    (r"(_w|_c|_mm|_ka|_m3h)$", 1),
+    (r"(_w|_c|_mm|_ka|_m3h|_va|/volts)$", 1),
     (r".", 0),
 ]
 MONEY = (r"^/(price/(?!currency)\w+|bill/\d+/line_\w+|labour/\d+/cost|boxes/\d+/price/\w+"

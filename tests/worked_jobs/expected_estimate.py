@@ -21,7 +21,8 @@ from decimal import Decimal
 
 FREE = ("/program/", "/issue/", "/demo_data", "/basis", "/findings", "/offer_texts")
 ADDED = ("/incoming/conductor_a", "/protection/part", "/protection/channels", "/batch_factor",
-         "/unit_prices", "/options", "/number", "/group", "/device", "/spare", "/fed_from")
+         "/unit_prices", "/options", "/number", "/group", "/device", "/spare", "/fed_from",
+         "/choices/separate_output_supply", "/volts", "/current", "/amps")
 WARM = ("/heat/mid_c", "/heat/top_c", "/heat/second_method_top_c", "/supplies/0/air_c")
 NEAR = {"/price/p50": "0.01", "/price/p80": "0.01", "/derating/temperature": "0.05",
         "/required_a": "0.05"}

@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "tests/pricing/mix/every_arrangement.h"
-#include "tests/pricing/panel/random_panels.h"
+#include "tests/pricing/panel/random_groups.h"
 
 using namespace backplate;
 
@@ -18,13 +18,32 @@ struct Best {
     int pieces = 1; ///< enclosures of the cheapest
 };
 
-void judge_powered(const PanelDesign& start, const SearchFacts& search, ShedTable& shed,
-                   Best& best) {
+/// Every supply of every group with each other, those that others stand in for too.
+std::vector<FurtherSupplies> every_further(const SearchFacts& search) {
+    std::vector<FurtherSupplies> ways(1);
+    for (std::size_t group = 0; group < search.facts.groups.size(); ++group) {
+        if (search.facts.groups[group].on_mains) continue;
+        const auto choices = group_choices(search, group);
+        if (choices.empty() && search.facts.groups[group].word == "outputs") return {};
+        std::vector<FurtherSupplies> longer;
+        for (const FurtherSupplies& way : ways)
+            for (const GroupSupply& choice : choices) {
+                longer.push_back(way);
+                longer.back().groups.push_back(choice);
+            }
+        if (!choices.empty()) ways = std::move(longer);
+    }
+    return ways;
+}
+
+void judge_powered(const PanelDesign& start, const SearchFacts& search,
+                   const FurtherSupplies& further, ShedTable& shed, Best& best) {
     for (const SupplyChoice& supply : search.supplies)
         for (std::size_t stage = 0; stage < search.stages.size(); ++stage) {
             for (const Suite& enclosure : search.housing.candidates) {
                 PanelDesign design = start;
-                if (with_power(design, search, supply, stage, enclosure.pieces) != Refusal::none)
+                if (with_power(design, search, supply, further, stage, enclosure.pieces) !=
+                    Refusal::none)
                     continue;
                 ++best.judged;
                 if (in_enclosure(design, search, enclosure, shed) != Refusal::none) continue;
@@ -48,13 +67,16 @@ Best judge_all(const SearchFacts& search, const PriceBook& book, const RuleBook&
     Work work;
     ShedTable shed(*search.facts.box, rules, work);
     Best best;
+    const auto ways = every_further(search);
     for (const PlatformCase& platform : platform_cases(book, search.facts, rules, search.plan)) {
         if (!platform.limits.empty()) continue;
         for (const MixMember& member : EveryCover(platform.problem).all())
             for (Arrangement& arrangement :
                  every_arrangement(member, *platform.leader, platform.closers))
-                judge_powered(with_arrangement(search, platform, std::move(arrangement)), search,
-                              shed, best);
+                for (const PanelDesign start =
+                         with_arrangement(search, platform, std::move(arrangement));
+                     const FurtherSupplies& further : ways)
+                    judge_powered(start, search, further, shed, best);
     }
     return best;
 }
@@ -72,19 +94,22 @@ std::vector<Part> with_small_floor_enclosures(std::vector<Part> parts) {
 }
 
 /// Books judged, of which so many are built as suites.
-int judge_books(Draws& draws, int books, bool small_enclosures) {
+int judge_books(Draws& draws, int books, bool small_enclosures, bool groups = false) {
+    RuleBook rules = starter_rules();
+    if (groups) rules.supply.most_in_parallel->value = {1, 0}; // else too many ways to judge
     std::size_t judged = 0, candidates = 0;
     int built = 0, dearer = 0, suites = 0;
     for (int i = 0; i < books; ++i) {
         std::vector<Part> parts = random_book(draws);
         if (small_enclosures) parts = with_small_floor_enclosures(std::move(parts));
+        if (groups) add_group_parts(draws, parts);
         const PriceBook book(std::move(parts), 1);
-        const BidRequest request = request_of(random_request(draws));
+        const BidRequest request =
+            request_of(groups ? random_group_request(draws) : random_request(draws));
         Work work;
-        const PanelChoice choice =
-            choose_panel(request, request.boxes.front(), book, starter_rules(), work);
-        take_every_choice(*choice.search, book, starter_rules());
-        const Best best = judge_all(*choice.search, book, starter_rules());
+        const PanelChoice choice = choose_panel(request, request.boxes.front(), book, rules, work);
+        take_every_choice(*choice.search, book, rules);
+        const Best best = judge_all(*choice.search, book, rules);
         CAPTURE(i, best.cost.value_or(0), choice.design ? choice.design->direct_cost : 0);
         CHECK(choice.design.has_value() == best.cost.has_value());
         judged += best.judged;
@@ -117,6 +142,11 @@ TEST_CASE("the chosen suite is the cheapest of all, one enclosure alone among th
     CHECK(judge_books(draws, 60, true) >= 20);
 }
 
+TEST_CASE("with supplies of groups of their own too, the chosen panel is the cheapest of all") {
+    Draws draws(41);
+    judge_books(draws, 40, false, true);
+}
+
 namespace {
 
 /// Bounds of one start against every panel with another supply that costs no less.
@@ -125,7 +155,7 @@ void check_bounds(const PanelDesign& start, const SearchFacts& search, int& judg
         for (const SupplyChoice& dear : search.supplies) {
             if (price_of(dear) < price_of(cheap)) continue;
             PanelDesign powered = start;
-            if (with_power(powered, search, dear, 0) != Refusal::none) continue;
+            if (with_power(powered, search, dear, {}, 0) != Refusal::none) continue;
             const std::int64_t bound =
                 least_cost(start, search, cheap) - price_of(cheap) + price_of(dear);
             const double length = search.rules->wires.at("length").number();

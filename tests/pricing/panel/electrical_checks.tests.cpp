@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "pricing/panel/conductors.h"
+#include "pricing/panel/control_transformer.h"
 #include "pricing/panel/cooling.h"
 #include "pricing/panel/mains.h"
 #include "pricing/panel/panel_design.h"
@@ -239,6 +240,39 @@ int demand_met(const Node& check) {
     return judged;
 }
 
+int selection(const Node& check) {
+    const double sealed = number(*check.find("inputs")->find("sealed"));
+    const double inrush = number(*check.find("inputs")->find("inrush"));
+    const Node& expected = *check.find("expect");
+    CHECK(selection_va(sealed, inrush) == Approx(number(*expected.find("rss"))).margin(0.01));
+    CHECK(selection_va(sealed, inrush) <= number(*expected.find("sum"))); // the safe side
+    return 2;
+}
+
+int transformer_devices(const Node& check) {
+    const Node& inputs = *check.find("inputs");
+    const Node& expected = *check.find("expect");
+    const auto value = [&](const char* key) { return number(*expected.find(key)); };
+    const double va = number(*inputs.find("VA"));
+    const double primary = va / number(*inputs.find("Vp")),
+                 secondary = va / number(*inputs.find("Vs"));
+    const TransformerRules& rules = *starter_rules().transformers;
+    std::vector<double> fuses;
+    for (const Rule& row : starter_rules().fuse_ratings_north_america)
+        fuses.push_back(row.number());
+    const DeviceLimit alone = primary_limit(primary, true, rules);
+    const DeviceLimit beside = primary_limit(primary, false, rules);
+    const DeviceLimit behind = secondary_limit(secondary, rules);
+    CHECK(primary == Approx(value("Ip")).margin(0.001));
+    CHECK(secondary == Approx(value("Is")).margin(0.001));
+    CHECK(alone.amps == Approx(value("primary_only_max_A")).margin(0.001));
+    CHECK(beside.amps == Approx(value("both_primary_max_A")).margin(0.001));
+    CHECK(behind.amps == Approx(value("secondary_max_A")).margin(0.001));
+    CHECK(rating_within(alone, primary, fuses) == value("primary_only_fuse_A"));
+    CHECK(rating_within(behind, secondary, fuses) == value("secondary_fuse_A"));
+    return 7;
+}
+
 std::map<std::string, Judge> compared_checks() {
     const auto american = [](const char* input, double divisor) {
         return [=](const Node& check) { return ratings_of(check, true, input, divisor); };
@@ -261,6 +295,8 @@ std::map<std::string, Judge> compared_checks() {
         {"LP5", loops},
         {"ME1", strip},
         {"IP1", marks_of},
+        {"TR1", selection},
+        {"TR2", transformer_devices},
         {"PS3", [](const Node& check) { return input_current(check, 240, 0.92, 230, 1, 0.95); }},
         {"PS4", [](const Node& check) { return input_current(check, 480, 0.94, 400, 3, 0.90); }},
     };
@@ -291,8 +327,6 @@ const std::map<std::string, const char*> uncomputed_checks{
     {"PS1", "the supply's tolerance is no figure of an estimate"},
     {"PS2", "no class 2 circuit is claimed"},
     {"PS5", "no tripping is judged"},
-    {"TR1", "no transformer is sized"},
-    {"TR2", "no transformer is sized"},
     {"PD1", "contact ratings are data of parts"},
     {"ME2", "widths are data of parts"},
     {"ME4", "glands are counted, not sized"},

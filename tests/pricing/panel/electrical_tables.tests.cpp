@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "pricing/panel/conductors.h"
+#include "pricing/panel/control_transformer.h"
 #include "pricing/panel/cooling.h"
 #include "pricing/panel/short_circuit.h"
 #include "tests/pricing/panel/electrical_tables.h"
@@ -185,6 +186,28 @@ int short_circuit_defaults(const Node& table) {
            row("main_switch", "switch_unit") + row("device", "motor_controller_to_50hp");
 }
 
+int transformer_percentages(const Node& table) {
+    const TransformerRules& rules = *starter_rules().transformers;
+    const Node& alone = *table.find("primary_only");
+    const Node& both = *table.find("primary_and_secondary");
+    for (const auto& [row, value] :
+         {std::pair{&rules.alone_high_percent, alone.find("I_ge_9A")},
+          {&rules.alone_percent, alone.find("I_2_to_9A")},
+          {&rules.alone_low_percent, alone.find("I_lt_2A")},
+          {&rules.primary_percent, both.find("primary")},
+          {&rules.secondary_high_percent, both.find("secondary_ge_9A")},
+          {&rules.secondary_percent, both.find("secondary_lt_9A")},
+          {&rules.round_up_at_percent, table.find("round_up_only_for_pct")}})
+        CHECK(row->number() == number(*value));
+    CHECK(primary_limit(9, true, rules).percent == 125); // the bands as their names say
+    CHECK(primary_limit(8.99, true, rules).percent == 167);
+    CHECK(primary_limit(2, true, rules).percent == 167);
+    CHECK(primary_limit(1.99, true, rules).percent == 300);
+    CHECK(secondary_limit(9, rules).percent == 125);
+    CHECK(secondary_limit(8.99, rules).percent == 167);
+    return 13;
+}
+
 std::map<std::string, Judge> compared_tables() {
     const RuleBook& rules = starter_rules();
     const auto value = [](double row, const char* member) {
@@ -221,6 +244,7 @@ std::map<std::string, Judge> compared_tables() {
         {"signals/hart_min_loop_ohm", value(rules.heat.loop_resistance.number(), "value")},
         {"signals/loop_budget_mA",
          value(rules.find_signal("AI_MA")->amps->number() * 1000, "value")},
+        {"supply/transformer_protection_nec_450_3_B_pct", transformer_percentages},
         {"supply/v24", value(rules.supply.volts.number(), "nominal")},
     };
 }
@@ -259,8 +283,7 @@ const std::map<std::string, const char*> uncomputed_tables{
     {"supply/selv_pelv", "no protection by low voltage is judged"},
     {"supply/nec_class2", "no class 2 circuit is claimed"},
     {"supply/electronic_protection", "data of parts"},
-    {"supply/control_transformer", "no transformer is sized"},
-    {"supply/transformer_protection_nec_450_3_B_pct", "no transformer is sized"},
+    {"supply/control_transformer", "its formula is the check value TR1; sizes are data of parts"},
     {"supply/nec_409_110_marking", "words of the rating plate"},
     {"supply/nec_409_110_conf", "words"},
     {"supply/sccr_rule", "words"},

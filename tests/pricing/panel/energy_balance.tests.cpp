@@ -7,7 +7,7 @@
 
 #include "pricing/panel/choose_panel.h"
 #include "pricing/panel/supply.h"
-#include "tests/pricing/panel/random_panels.h"
+#include "tests/pricing/panel/random_groups.h"
 
 using namespace backplate;
 
@@ -115,4 +115,96 @@ TEST_CASE("the balance of energy closes on every panel that is built") {
               << " % stays inside in the mean\n";
     CHECK(built >= 120);
     CHECK(redundant >= 10);
+}
+
+namespace {
+
+/// The three sides with the groups' loads taken out of the main supply and put behind their own.
+struct GroupSides {
+    Sides main;
+    double further_w = 0;  ///< at the mains, losses included
+    double to_field_w = 0; ///< of further voltages, and of outputs behind their own supply
+};
+
+GroupSides group_sides(const PanelChoice& choice) {
+    GroupSides sides;
+    const PanelDesign& design = *choice.design;
+    add_bill(sides.main, design);
+    add_channels(sides.main, choice);
+    for (const GroupSupply& group : design.further) {
+        double load_a = group.all_on.value;
+        double unit_v = group.units.part->output_v.value_or(volts);
+        if (choice.search->facts.groups[group.group].word == "outputs") {
+            const double own_a = 0.01 * group.channels;
+            load_a = sides.main.outputs_a + own_a;
+            sides.main.electronics_w -= own_a * volts; // behind the other supply
+            sides.to_field_w += sides.main.outputs_a * (volts - drop_v);
+            sides.main.outputs_a = 0;
+        } else {
+            double asked_a = 0;
+            for (const Equipment& each : choice.search->facts.box->equipment)
+                if (each.volts == unit_v && (each.current == "ac") == group.transforms())
+                    asked_a += *each.amps * each.quantity;
+            load_a = asked_a;
+            sides.to_field_w += asked_a * unit_v;
+        }
+        CHECK(load_a == Approx(group.all_on.value).epsilon(1e-9));
+        double loss = 0;
+        if (group.transforms()) {
+            if (!group.units.part->own_w) loss = *group.units.part->rated_va * 0.08;
+        } else {
+            const double per_volt = unit_v / volts;
+            loss = loss_of(*group.units.part->rated_a, group.units.quantity, load_a) * per_volt;
+            if (group.units.redundant())
+                loss = std::max(
+                    loss, loss_of(*group.units.part->rated_a, group.units.quantity - 1, load_a) *
+                              per_volt);
+        }
+        sides.further_w += load_a * unit_v + loss;
+    }
+    return sides;
+}
+
+} // namespace
+
+// What an output drops stays inside, whose ever supply feeds it; a transformer's own watts stand
+// among those of parts on the mains.
+TEST_CASE("the balance of energy closes with supplies of groups of their own") {
+    int built = 0, parted = 0, transformers = 0;
+    for (unsigned seed = 1; seed <= 150; ++seed) {
+        Draws draws(seed);
+        std::vector<Part> parts = random_book(draws);
+        for (Part& part : parts)
+            if (part.kind == "protection") part.own_a = 0.01;
+        add_group_parts(draws, parts);
+        const PriceBook book(std::move(parts), 1);
+        const BidRequest request = request_of(random_group_request(draws));
+        Work work;
+        const PanelChoice choice =
+            choose_panel(request, request.boxes.front(), book, starter_rules(), work);
+        if (!choice.design) continue;
+        CAPTURE(seed);
+        const PanelDesign& design = *choice.design;
+        GroupSides sides = group_sides(choice);
+        const double load = sides.main.all_on_a();
+        CHECK(load == Approx(design.all_on.value).epsilon(1e-9));
+        const SupplyChoice& own = design.supply;
+        sides.main.loss_w = loss_of(own.unit_a(), own.quantity, load);
+        if (own.redundant())
+            sides.main.loss_w =
+                std::max(sides.main.loss_w, loss_of(own.unit_a(), own.quantity - 1, load));
+        const double mains = sides.main.mains_w() + sides.further_w;
+        const double field = sides.main.field_w() + sides.to_field_w;
+        CHECK(std::abs(mains - field - design.inside.value) < 1e-9 * mains);
+        for (const GroupSupply& group : design.further) {
+            parted += group.protection ? 1 : 0;
+            transformers += group.transforms() ? 1 : 0;
+        }
+        ++built;
+    }
+    std::cout << "balance of energy with groups: " << built << " panels closed, " << parted
+              << " with their outputs parted, " << transformers << " transformers\n";
+    CHECK(built >= 60);
+    CHECK(parted >= 25);
+    CHECK(transformers >= 15);
 }

@@ -184,6 +184,8 @@ TEST_CASE("equipment by text says what nobody gave") {
     const std::string power = R"(, "watts": 1, "amps_24v": 0)";
     CHECK(of(R"({"text": "Radio")" + all + "}") == "none");
     CHECK(of(R"({"part": "NET-8"})") == "none");
+    CHECK(of(R"({"text": "Camera", "where": "outside", "watts": 0, "volts": 12, "current": "dc",
+                 "amps": 1})") == "none");
     // sizes count only where it takes room; beside a text an unstated place is the rail
     CHECK(of(R"({"text": "Radio", "where": "door")" + power + "}") == "none");
     CHECK(of(R"({"text": "Radio", "where": "plate")" + power + "}") ==
