@@ -134,10 +134,13 @@ void BoxWriter::incoming(const BoxResult& box) {
         json_.text("conductor", box.incoming->conductor);
         json_.text("part", box.incoming->part);
         physics("conductor_a", box.incoming->conductor_ampacity.value,
-                2); // beyond the contract
+                2); // beyond the contract, as what follows
+        physics("supply_wire_a", box.incoming->supply_wire_a, 2);
+        physics("bending_mm", box.incoming->bending_mm);
         json_.end_object();
     } else {
-        unknown("incoming", {"load_a", "device_a", "conductor", "part", "conductor_a"});
+        unknown("incoming", {"load_a", "device_a", "conductor", "part", "conductor_a",
+                             "supply_wire_a", "bending_mm"});
     }
     protection(box);
     if (!box.short_circuit) {

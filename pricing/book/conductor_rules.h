@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "pricing/book/rule.h"
 
@@ -22,6 +23,31 @@ struct AmbientFactor {
     double insulation_c = 0; ///< highest temperature of the conductor
     double up_to_c = 0;      ///< air up to which the factor counts
     Rule factor;
+};
+
+/// What is left of an ampacity where conductors lie together.
+struct GroupingFactor {
+    std::string practice;
+    std::vector<std::string> columns; ///< of the ampacity table that it is for; empty: any
+    int up_to = 0; ///< loaded wires (north_america) or circuits (iec) up to which it counts
+    Rule factor;
+};
+
+/// Room that a conductor needs to bend in at its terminal.
+struct BendingSpace {
+    std::string practice;
+    double up_to_mm2 = 0; ///< largest conductor that it is for
+    Rule space_mm;        ///< from the terminal to what stands before it
+};
+
+/// What lies beside a conductor; by practice loaded wires (north_america) or circuits (iec).
+struct WiresTogether {
+    OptionalRule feeds;    ///< whose incoming conductors share an entry or duct; absent: one
+    OptionalRule neutral;  ///< of three phases among the loaded wires of a feed; absent: none
+    OptionalRule supplies; ///< whose 24 V wires share a duct, of those that carry; absent: one
+    OptionalRule beside_feed_iec, beside_feed_north_america;
+    OptionalRule beside_supply_iec, beside_supply_north_america;
+    OptionalRule inside_air_iec, inside_air_north_america; ///< °C around wires inside; absent: any
 };
 
 /// Which column of the ampacity table counts; nothing where the rules name none.

@@ -98,6 +98,10 @@ std::string group_text(const ChannelGroup& group) {
 
 } // namespace
 
+bool Part::states_approval(const std::string& word) const {
+    return (";" + approvals + ";").find(";" + word + ";") != std::string::npos;
+}
+
 std::optional<Money> Part::net() const {
     if (!list) return std::nullopt;
     return after_discounts(*list, discounts.data(), discounts.data() + discounts.size());

@@ -108,6 +108,8 @@ struct Part {
     std::string practice;                ///< iec, north_america, or empty: both
     bool demo = false;
 
+    /// Is the word among its approvals.
+    bool states_approval(const std::string& word) const;
     /// Net price of one piece to ten-thousandths; nothing where no price is known.
     std::optional<Money> net() const;
     friend bool operator==(const Part&, const Part&) = default;

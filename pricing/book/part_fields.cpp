@@ -27,6 +27,7 @@ constexpr std::string_view input_forms[] = {"ac", "dc", "ac_dc"};
 constexpr std::string_view practices[] = {"iec", "north_america"};
 
 constexpr std::string_view platform_kinds = "controller head feed module";
+constexpr std::string_view platform_and_extension = "controller head feed module accessory";
 constexpr std::string_view electronic_kinds =
     "controller head feed module interface supply redundancy backup";
 constexpr std::string_view placed_kinds = "controller head feed module interface supply redundancy "
@@ -96,7 +97,7 @@ constexpr PartField fields[] = {
     text<&Part::function>("function", "", false, "what it does within its kind, as rule rows say"),
     text<&Part::description>("description", "", true, "text on the bill"),
     text<&Part::maker>("maker", "", false, "who makes it"),
-    text<&Part::platform>("platform", platform_kinds, false, "what fits together"),
+    text<&Part::platform>("platform", platform_and_extension, false, "what fits together"),
 
     own_form<read_list, write_list>("list", "currency", "", "list price of one unit",
                                     "an amount from 0 to 100000000 with at most four decimals"),

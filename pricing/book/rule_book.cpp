@@ -80,9 +80,11 @@ RuleBookResult make_rule_book(const RuleTables& tables) {
     RuleReader reader(tables, result.faults);
     read_lists(reader, *book);
     read_figures(reader, *book);
+    read_grouping(reader, *book);
     read_site(reader, *book);
     read_room(reader, *book);
     read_suites(reader, *book);
+    read_site_parts(reader, *book);
     read_small_parts(reader, *book);
     read_labour(reader, *book);
     read_texts_of_offer(reader, *book);

@@ -11,6 +11,7 @@
 #include "pricing/book/offer_text.h"
 #include "pricing/book/rule.h"
 #include "pricing/book/rule_tables.h"
+#include "pricing/book/site_part_rules.h"
 #include "pricing/book/small_part_rules.h"
 #include "pricing/values/finding.h"
 #include "pricing/values/money.h"
@@ -321,6 +322,8 @@ struct RuleBook {
     SolarRules solar;
     FaceRules faces;
     std::vector<SiteLimit> site_limits;
+    std::vector<SurgeRow> surge_protection; ///< the first whose condition holds decides
+    std::vector<ApprovalRow> approval_parts;
     /// By type ("4X"): the types that it covers, itself among them.
     std::map<std::string, std::vector<std::string>, std::less<>> type_coverage;
     std::vector<Material> materials;
@@ -330,7 +333,10 @@ struct RuleBook {
     std::vector<Rule> fuse_ratings_iec, fuse_ratings_north_america;
     std::vector<Conductor> conductors;
     ConductorColumns conductor_columns;
-    std::vector<AmbientFactor> ambient_factors; ///< by air, from the coolest on
+    std::vector<AmbientFactor> ambient_factors;   ///< by air, from the coolest on
+    std::vector<GroupingFactor> grouping_factors; ///< by number, from the smallest on
+    WiresTogether wires_together;
+    std::vector<BendingSpace> bending_spaces; ///< by conductor, from the thinnest on
     /// By "PRACTICE KIND" or "PRACTICE KIND FUNCTION"; parts without a row count by their own
     /// rating alone.
     std::map<std::string, ShortCircuitRow> short_circuit;

@@ -6,17 +6,6 @@
 namespace backplate {
 namespace {
 
-std::vector<std::string> words_of(const std::string& text) {
-    std::vector<std::string> words;
-    std::size_t at = 0;
-    while (at < text.size()) {
-        const std::size_t end = std::min(text.find(' ', at), text.size());
-        if (end > at) words.push_back(text.substr(at, end - at));
-        at = end + 1;
-    }
-    return words;
-}
-
 void read_materials(RuleReader& reader, RuleBook& book) {
     for (const RowView& row : reader.rows("materials"))
         book.materials.push_back({row.key(), row.rule("emissivity_out", ""),
@@ -49,16 +38,6 @@ bool is_stage(const std::string& word) {
     return std::find(stages.begin(), stages.end(), word) != stages.end();
 }
 
-std::vector<std::string> marks_of(const std::string& cell) {
-    std::vector<std::string> marks;
-    for (std::size_t at = 0; at < cell.size();) {
-        const std::size_t end = std::min(cell.find('|', at), cell.size());
-        marks.push_back(cell.substr(at, end - at));
-        at = end + 1;
-    }
-    return marks;
-}
-
 bool is_mark(const std::string& mark) {
     Part part;
     return find_part_field("protection")->read(part, mark);
@@ -66,8 +45,8 @@ bool is_mark(const std::string& mark) {
 
 void read_site_limits(RuleReader& reader, RuleBook& book) {
     for (const RowView& row : reader.rows("site_limits")) {
-        SiteLimit limit{row.key(), words_of(row.cell("materials")), words_of(row.cell("no_stages")),
-                        marks_of(row.cell("least_marks"))};
+        SiteLimit limit{row.key(), row.list("materials"), row.list("no_stages"),
+                        row.list("least_marks", '|')};
         for (const std::string& mark : limit.marks)
             if (!is_mark(mark))
                 reader.fault("site_limits", row.key(), "least_marks",
@@ -86,7 +65,7 @@ void read_site_limits(RuleReader& reader, RuleBook& book) {
 
 void read_type_coverage(RuleReader& reader, RuleBook& book) {
     for (const RowView& row : reader.rows("type_coverage"))
-        book.type_coverage.emplace(row.key(), words_of(row.cell("covers")));
+        book.type_coverage.emplace(row.key(), row.list("covers"));
     for (const auto& [type, covered] : book.type_coverage)
         for (const std::string& other : covered)
             if (!book.type_coverage.contains(other))

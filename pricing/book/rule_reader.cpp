@@ -17,6 +17,17 @@ Rule RowView::rule(std::string_view column, std::string unit) const {
     return rule;
 }
 
+std::vector<std::string> RowView::list(std::string_view column, char mark) const {
+    const std::string text = cell(column);
+    std::vector<std::string> parts;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t end = std::min(text.find(mark, at), text.size());
+        if (end > at) parts.push_back(text.substr(at, end - at));
+        at = end + 1;
+    }
+    return parts;
+}
+
 Rule RowView::value_rule() const {
     Rule rule = this->rule("value", cell("unit"));
     rule.low = number("low");

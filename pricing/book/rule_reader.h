@@ -26,6 +26,8 @@ public:
     }
     /// The number in `column` as a rule; 0 where there is none.
     Rule rule(std::string_view column, std::string unit) const;
+    /// What stands in `column` between the marks; none where it is empty.
+    std::vector<std::string> list(std::string_view column, char mark = ' ') const;
     /// A row of plain values as a rule, with its unit and range.
     Rule value_rule() const;
 
@@ -65,12 +67,16 @@ private:
 
 /// The views of a book, each from its tables.
 void read_figures(RuleReader& reader, RuleBook& book);
+/// After read_figures: columns of the conductors are looked up there.
+void read_grouping(RuleReader& reader, RuleBook& book);
 void read_site(RuleReader& reader, RuleBook& book);
 void read_room(RuleReader& reader, RuleBook& book);
 void read_suites(RuleReader& reader, RuleBook& book);
 void read_lists(RuleReader& reader, RuleBook& book);
 /// After read_lists: activities, classes and signals are looked up there.
 void read_labour(RuleReader& reader, RuleBook& book);
+/// After read_lists: words and scope keys are looked up there.
+void read_site_parts(RuleReader& reader, RuleBook& book);
 /// After read_lists: words and scope keys are looked up there.
 void read_small_parts(RuleReader& reader, RuleBook& book);
 /// After read_lists: words, defaults and findings are looked up there.

@@ -1,11 +1,12 @@
 #include <array>
 
-#include "pricing/book/rule_tables.h"
+#include "pricing/book/rule_columns.h"
 
 namespace backplate {
 namespace {
 
 using enum CellType;
+using namespace rule_columns;
 
 constexpr ColumnSpec value_column{"value", text, false, "the figure, or a word of the table"};
 constexpr ColumnSpec unit_column{"unit", text, false, "what the figure is counted in"};
@@ -186,61 +187,6 @@ constexpr auto site_limits =
 constexpr auto type_coverage =
     std::array{ColumnSpec{"covers", text, true, "types that it meets, itself among them"}};
 
-constexpr std::string_view practices = "iec north_america";
-
-constexpr auto breaker_ratings =
-    std::array{ColumnSpec{"practice", word, true, "practice of the list", practices},
-               ColumnSpec{"ampere", number, true, "standard rating, A", {}, 0.1, 10000},
-               ColumnSpec{"device", text, false, "breaker, fuse or both; empty: breaker"},
-               ColumnSpec{"edition", text, false, "standard, clause and year"}};
-
-constexpr auto conductors =
-    std::array{ColumnSpec{"practice", word, true, "practice of the table", practices},
-               ColumnSpec{"size", text, true, "as printed: 1.5 mm², 14 AWG"},
-               ColumnSpec{"cross_section_mm2", number, true, "cross-section", {}, 0.01, 1000},
-               ColumnSpec{"ampacity", number, true, "A", {}, 0.1, 10000},
-               ColumnSpec{"edition", text, false, "standard, table and year"},
-               ColumnSpec{"column", text, false, "column of that table"},
-               ColumnSpec{"largest_device", number, false, "A", {}, 0.1, 10000}};
-
-constexpr auto ambient_factors = std::array{
-    ColumnSpec{"practice", word, true, "practice of the table", practices},
-    ColumnSpec{"insulation_c", number, true, "highest of the conductor, °C", {}, 30, 250},
-    ColumnSpec{"up_to_c", number, true, "air up to which it counts, °C", {}, -60, 200},
-    ColumnSpec{"factor", number, true, "on the ampacity", {}, 0, 2},
-    ColumnSpec{"edition", text, false, "standard, table and year"}};
-
-constexpr auto small_parts =
-    std::array{ColumnSpec{"part_kind", word, true, "kind of the part"},
-               ColumnSpec{"function", text, true, "function of the part"},
-               ColumnSpec{"driver", word, true, "what is counted",
-                          "box feed device terminal strip bridge wire cable"},
-               ColumnSpec{"pieces", integer, true, "parts", {}, 1, 1000},
-               ColumnSpec{"per", integer, true, "for so many counted", {}, 1, 100000},
-               ColumnSpec{"from_mm", number, false, "cable: least diameter", {}, 0, 200},
-               ColumnSpec{"up_to_mm", number, false, "cable: greatest diameter", {}, 0, 200},
-               ColumnSpec{"condition", text, true, "always, or terms key=value joined by and"},
-               ColumnSpec{"group", text, true, "rows that share of_sundries"},
-               ColumnSpec{"of_sundries",
-                          number,
-                          false,
-                          "percent that the sundries fall by where the group has a line",
-                          {},
-                          0,
-                          100}};
-
-constexpr auto cables = std::array{
-    ColumnSpec{
-        "section_mm2", number, false, "cable of a feed: its largest conductor", {}, 0.01, 1000},
-    ColumnSpec{"cores", integer, false, "cores of one channel; 0: no field cable", {}, 0, 100},
-    ColumnSpec{"core_mm", number, false, "diameter of a core", {}, 0.1, 100},
-    ColumnSpec{"sheath_mm", number, false, "thickness of sheath and screen", {}, 0, 50},
-    ColumnSpec{"bridged", integer, false, "terminals of a channel on a common side", {}, 0, 40}};
-
-constexpr auto cable_bundles =
-    std::array{ColumnSpec{"cores", integer, true, "cores of the cable", {}, 1, 1000},
-               ColumnSpec{"factor", number, true, "core diameters across them", {}, 1, 100}};
-
 constexpr auto currencies =
     std::array{ColumnSpec{"digits", integer, true, "decimals of printed amounts", {}, 0, 4}};
 
@@ -315,6 +261,8 @@ constexpr auto schema = std::array{
     TableSpec{"solar", "sun on a box, by finish", plain, true},
     TableSpec{"faces", "share of a face that cools", plain, true},
     TableSpec{"site_limits", "what dust and corrosion forbid", site_limits},
+    TableSpec{"surge_protection", "when a box takes surge arresters", surge_protection},
+    TableSpec{"approval_parts", "of which parts an approval is asked", approval_parts},
     TableSpec{"type_coverage", "which type marks meet which", type_coverage},
     TableSpec{"room", "rows, ducts and gaps on the plate", plain, true},
     TableSpec{"suites", "enclosures side by side as one panel", plain, true},
@@ -323,6 +271,11 @@ constexpr auto schema = std::array{
     TableSpec{"breaker_ratings", "standard ratings", breaker_ratings},
     TableSpec{"conductors", "current that a conductor may carry", conductors},
     TableSpec{"ambient_factors", "what warm air leaves of an ampacity", ambient_factors},
+    TableSpec{"grouping_factors", "what conductors lying together leave of an ampacity",
+              grouping_factors},
+    TableSpec{"bending_space", "room in which a conductor bends at its terminal", bending_space},
+    TableSpec{"wires_together", "what lies beside incoming conductors and supply wires", plain,
+              true},
     TableSpec{"short_circuit", "ratings of parts of the power circuit that state none", plain,
               true},
     TableSpec{"small_parts", "small parts that are lines where the price book has them",

@@ -13,7 +13,8 @@ struct SmallPartRow {
     std::string driver;       ///< box, feed, device, terminal, strip, bridge, wire or cable
     Rule pieces;              ///< for `per` of what is counted
     Rule per;                 ///< counted pieces that so many parts serve
-    OptionalRule from, up_to; ///< cable: diameters that the part takes, mm
+    OptionalRule from, up_to; ///< cable: diameters that the part takes, mm; with `per` above 1 the
+                              ///< part is an entry plate
     std::string condition;    ///< always, or terms key=value joined by "and"
     std::string group;        ///< rows that share `of_sundries`
     OptionalRule of_sundries; ///< percent that the sundries fall by where the group has a line

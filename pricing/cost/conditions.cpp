@@ -61,14 +61,15 @@ std::string fact(std::string_view key, const BidRequest& request, const Box& box
     if (key == "quantity") return steps_text(box.quantity, 0);
     if (key == "backup_minutes") return number_text(box.choices.backup_minutes);
     if (key == "cooling") return box.choices.cooling;
+    if (key == "place") return box.site.place;
     if (key == "approvals")
         return steps_text(static_cast<std::int64_t>(box.site.approvals.size()), 0);
     return {};
 }
 
-constexpr auto plain_facts = std::array<std::string_view, 9>{
-    "practice", "approvals",     "spare.kind",        "quantity",          "backup_minutes",
-    "cooling",  "delivery.duty", "delivery.carriage", "delivery.insurance"};
+constexpr auto plain_facts = std::array<std::string_view, 10>{
+    "practice", "approvals", "spare.kind",    "quantity",          "backup_minutes",
+    "cooling",  "place",     "delivery.duty", "delivery.carriage", "delivery.insurance"};
 
 bool known_fact(const RuleBook& rules, std::string_view key) {
     if (std::find(plain_facts.begin(), plain_facts.end(), key) != plain_facts.end()) return true;

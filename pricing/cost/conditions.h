@@ -10,7 +10,7 @@ namespace backplate {
 
 /// Is `text` a condition that can be judged: "always", or terms key=value, key!=value, key>number
 /// joined by " and ". Keys: scope.* of the request's keys, practice, approvals (how many),
-/// spare.kind, quantity, backup_minutes, cooling, delivery.carriage, delivery.insurance,
+/// spare.kind, quantity, backup_minutes, cooling, place, delivery.carriage, delivery.insurance,
 /// delivery.duty (seller or buyer), circumstance.WORD (yes or no).
 bool known_condition(const RuleBook& rules, const std::string& text);
 

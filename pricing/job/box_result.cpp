@@ -195,7 +195,9 @@ BoxResult box_result(const PanelChoice& choice, const RuleBook& rules, Work& wor
                                      {*design.incoming.breaker->rated_a},
                                      design.incoming.conductor->size,
                                      design.incoming.breaker->key,
-                                     design.incoming.conductor_a};
+                                     design.incoming.conductor_a,
+                                     supply_wire_ampacity(design, *choice.search),
+                                     bending_at_terminals(design, *choice.search)};
     if (design.protection)
         result.protection = ProtectionResult{design.protection->key, design.protection_channels};
     result.short_circuit = short_circuit_of(design, *choice.search);

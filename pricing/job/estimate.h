@@ -172,7 +172,9 @@ struct DistributedGroup {
 struct IncomingResult {
     Amperes load, device;
     std::string conductor, part;
-    Amperes conductor_ampacity; ///< by the row of the conductor
+    Amperes conductor_ampacity;          ///< where it lies
+    std::optional<double> supply_wire_a; ///< what the 24 V wires of a supply carry where they lie
+    std::optional<double> bending_mm;    ///< room at its terminals; nothing: none is asked
 };
 
 /// 24 V channels of the box.

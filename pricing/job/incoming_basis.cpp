@@ -67,25 +67,55 @@ void record_incoming_load(const Context& context) {
         formula.take(), "electrical-facts 1; each feed may carry everything");
 }
 
-/// Ampacity of the column, and what the air of the place leaves of that of the insulation.
-void record_conductor(const Context& context) {
-    const Conductor& conductor = *context.design.incoming.conductor;
+/// Ampacity of a conductor where it lies: its column, at most that of its insulation times what
+/// warm air and the conductors beside it leave, each factor by itself.
+void record_ampacity(const Context& context, const char* figure, const Conductor& conductor,
+                     const WirePlace& place) {
     const bool american = context.search.facts.request->north_america;
-    const double air = context.search.facts.box->site.ambient_high_c;
-    const auto factor = ambient_factor(context.rules(), american, air);
+    const RuleBook& rules = context.rules();
+    const WireFactors factors = wire_factors(rules, american, conductor, place);
     Formula formula;
     std::string text = formula.use(context.rule(conductor.ampacity));
     std::string source = conductor.edition + ", column " + conductor.column +
                          ": the thinnest that carries the device";
-    const double carries = context.design.incoming.conductor_a.value;
-    if (factor && carries < conductor.ampacity.number()) {
-        const Conductor& insulated = in_insulation(context.rules(), american, conductor);
-        text = "min(" + text + ", " + formula.use(context.rule(insulated.ampacity)) + " × " +
-               formula.use(context.rule(factor->factor)) + ")";
-        source += " in the warmest air of the place, which takes from its insulation";
+    if (factors.product() < 1) {
+        const Conductor& insulated = in_insulation(rules, american, conductor);
+        std::string left = formula.use(context.rule(insulated.ampacity));
+        if (factors.air && factors.air->factor.number() < 1) {
+            left += " × " + formula.use(context.rule(factors.air->factor));
+            source += ", in air of " + number_text(*place.air_c) + " °C";
+        }
+        if (factors.grouping && factors.grouping->factor.number() < 1) {
+            left += " × " + formula.use(context.rule(factors.grouping->factor));
+            source += ", " + steps_text(place.together, 0) +
+                      (american ? " loaded wires" : " circuits") + " together";
+        }
+        text = "min(" + text + ", " + left + ")";
     }
-    add(context, "/incoming/conductor_a", carries, "A", text, conductor.ampacity.id, formula.take(),
-        source);
+    add(context, figure, ampacity_in(rules, american, conductor, place), "A", text,
+        conductor.ampacity.id, formula.take(), source);
+}
+
+/// Room at the terminals of the feeds, where the practice asks for it.
+void record_bending(const Context& context, const Conductor& conductor) {
+    if (!bending_at_terminals(context.design, context.search)) return;
+    const BendingSpace* row =
+        bending_row(context.rules(), context.search.facts.request->north_america, conductor);
+    Formula formula;
+    const std::string space = formula.use(context.rule(row->space_mm));
+    add(context, "/incoming/bending_mm", row->space_mm.number(), "mm", space, row->space_mm.id,
+        formula.take(), "electrical-facts 4: before and behind the terminals of the feeds");
+}
+
+void record_conductors(const Context& context) {
+    const PanelDesign& design = context.design;
+    const BoxFacts& facts = context.search.facts;
+    record_ampacity(context, "/incoming/conductor_a", *design.incoming.conductor,
+                    place_of_feed(facts));
+    record_bending(context, *design.incoming.conductor);
+    if (!design.supply.part) return;
+    record_ampacity(context, "/incoming/supply_wire_a", *supply_conductor(facts, design.supply),
+                    place_of_supplies(facts, design.supply.carrying()));
 }
 
 } // namespace
@@ -130,7 +160,7 @@ void record_incoming(const Context& context) {
         {from_part(breaker.key + "/rated_a", number_text(*breaker.rated_a), "A")},
         "electrical-facts 1: of the standard ratings from " + least +
             " on, what costs least with its switch, wire and terminals");
-    record_conductor(context);
+    record_conductors(context);
 }
 
 /// As many channels as the rule asks for and the load fills.

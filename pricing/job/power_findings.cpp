@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "pricing/job/findings.h"
+#include "pricing/panel/layout.h"
 #include "pricing/panel/mains.h"
 #include "pricing/panel/room_rule.h"
 #include "pricing/panel/site_limits.h"
@@ -69,7 +70,8 @@ void small_part_finding(const PanelChoice& choice, FindingSink& sink) {
     const auto add = [&](const std::string& text) { rows += (rows.empty() ? "" : ", ") + text; };
     for (const SmallPartRow* row : small.left)
         if (row->driver != "cable") add(row->function);
-    if (small.without_gland > 0) add(whole(small.without_gland) + " cable gland(s)");
+    const std::int64_t without = small.without_gland + choice.design->feeds_without_gland;
+    if (without > 0) add(whole(without) + " cable gland(s)");
     if (!rows.empty())
         sink.add("SMALL_PARTS", "#/bill",
                  {{"box", box.name},
@@ -77,15 +79,37 @@ void small_part_finding(const PanelChoice& choice, FindingSink& sink) {
                   {"percent", sundries_left(sink.rules(), small.shares).text()}});
 }
 
+/// Asked for and none taken, or what was taken.
 void surge_finding(const PanelChoice& choice, FindingSink& sink) {
     const Box& box = *choice.search->facts.box;
-    if (!box.site.place.starts_with("outdoor")) return;
-    const auto& bill = choice.design->bill;
-    const bool held = std::any_of(bill.begin(), bill.end(), [&](const BillItem& item) {
-        return item.part && item.part->kind == "device" &&
-               item.part->function.starts_with("surge arrester");
-    });
-    if (!held) sink.add("SURGE", box_path(box.index) + "/site/place", {{"box", box.name}});
+    const SurgeFact& surge = choice.search->facts.surge;
+    if (!surge.row || surge.by_hand) return;
+    const std::string at = box_path(box.index) + "/site/place";
+    if (!surge.arrester) {
+        sink.add("SURGE", at, {{"box", box.name}, {"reason", surge.row->key}});
+        return;
+    }
+    std::string front = "the incoming device protects it";
+    if (surge.breaker)
+        front = surge.breaker->key + " stands before it";
+    else if (surge.row->breaker_a)
+        front = "the price book has no breaker to stand before it";
+    sink.add("SURGE_ADDED", at,
+             {{"box", box.name},
+              {"reason", surge.row->key},
+              {"part", surge.arrester->key},
+              {"front", front}});
+}
+
+/// A station that goes on in a further row without the part for it.
+void extension_finding(const PanelChoice& choice, FindingSink& sink) {
+    const SearchFacts& search = *choice.search;
+    const Box& box = *search.facts.box;
+    const std::string& platform = choice.design->leader->platform;
+    if (search.parts.bus_extension(platform)) return;
+    if (const int breaks = bus_breaks(*choice.design, search); breaks > 0)
+        sink.add("BUS_EXTENSION", "#" + box_path(box.index) + "/stations",
+                 {{"box", box.name}, {"count", whole(breaks)}, {"platform", platform}});
 }
 
 } // namespace
@@ -97,6 +121,7 @@ void power_findings(const PanelChoice& choice, const BoxResult& result, FindingS
     duct_finding(choice, sink);
     small_part_finding(choice, sink);
     surge_finding(choice, sink);
+    extension_finding(choice, sink);
 }
 
 } // namespace backplate

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "pricing/job/findings.h"
 
@@ -47,6 +48,24 @@ std::string approval_decision(const PanelChoice& choice) {
     });
     return hours > 0 ? "not in the price, but for " + hours_text(hours) + " of papers"
                      : "not in the price";
+}
+
+/// A sentence with the parts of the bill that an approval is asked of and that do not state it;
+/// empty where there is none.
+std::string parts_without_approval(const PanelChoice& choice) {
+    if (!choice.design) return {};
+    std::set<std::string> keys;
+    for (const ApprovalRow& row : choice.search->rules->approval_parts) {
+        const auto& asked = box_of(choice).site.approvals;
+        if (std::find(asked.begin(), asked.end(), row.approval) == asked.end()) continue;
+        for (const BillItem& item : choice.design->bill)
+            if (item.part && !item.part->states_approval(row.approval) &&
+                std::find(row.kinds.begin(), row.kinds.end(), item.part->kind) != row.kinds.end())
+                keys.insert(item.part->key);
+    }
+    std::string text;
+    for (const std::string& key : keys) text += (text.empty() ? "" : ", ") + key;
+    return text.empty() ? "" : " These parts do not state it: " + text + ".";
 }
 
 void circumstance_findings(const Estimate& estimate, const Panels& choices, FindingSink& sink) {
@@ -130,7 +149,8 @@ void scope_findings(const Estimate& estimate, const Panels& choices, FindingSink
             sink.add("APPROVAL", box_path(box.index) + "/site/approvals",
                      {{"approvals", approvals},
                       {"box", box.name},
-                      {"decision", approval_decision(choice)}});
+                      {"decision", approval_decision(choice)},
+                      {"unstated", parts_without_approval(choice)}});
         }
         const double least = sink.limit("SOFTPOINTS");
         if (box.work.soft_points > least || box.work.network_devices > least)

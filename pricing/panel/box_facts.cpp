@@ -7,6 +7,7 @@
 #include "pricing/panel/assembly_facts.h"
 #include "pricing/panel/line_wiring.h"
 #include "pricing/panel/link_facts.h"
+#include "pricing/panel/surge_facts.h"
 
 namespace backplate {
 namespace {
@@ -199,16 +200,32 @@ EquipmentFact equipment_fact(const Equipment& asked, const PriceBook& book, doub
     return fact;
 }
 
+EquipmentFact& add_equipment(BoxFacts& facts, const Part& part, int pieces, const PriceBook& book) {
+    const auto same = [&](const EquipmentFact& fact) {
+        return fact.part == &part && !fact.of_assembly && fact.where == "rail";
+    };
+    auto known = std::find_if(facts.equipment.begin(), facts.equipment.end(), same);
+    auto asked = std::make_shared<Equipment>();
+    if (known == facts.equipment.end()) {
+        asked->part = part.key;
+        asked->quantity = pieces;
+        facts.equipment.push_back(equipment_fact(*asked, book, facts.rules->supply.volts.number()));
+        known = std::prev(facts.equipment.end());
+    } else {
+        *asked = *known->asked;
+        asked->quantity += pieces;
+        known->asked = asked.get();
+    }
+    facts.added_equipment.push_back(std::move(asked));
+    return *known;
+}
+
 const Part* interface_part(const PriceBook& book, const BoxFacts& facts, const Interface& row,
                            const PointLine& points) {
-    const Part* best = nullptr;
-    for (const Part* part : book.of_kind(row.part_kind)) {
-        const bool serves = part->function == row.function || (part->function.empty() && row.plain);
-        if (!serves || !may_choose(*part, *facts.box, *facts.request)) continue;
-        if (!within_rating(*part, points.amps) || !takes_volts(*part, points)) continue;
-        if (!best || *part->net() < *best->net()) best = part;
-    }
-    return best;
+    return cheapest_where(book, row.part_kind, facts, [&](const Part& part) {
+        const bool serves = part.function == row.function || (part.function.empty() && row.plain);
+        return serves && within_rating(part, points.amps) && takes_volts(part, points);
+    });
 }
 
 double interface_amps(const Part& part, const Interface& row) {
@@ -222,12 +239,13 @@ double interface_watts(const Part& part, const Interface& row, double volts) {
 
 const Part* cheapest(const PriceBook& book, std::string_view kind, const BoxFacts& facts,
                      bool (*fits)(const Part&, double), double need) {
-    const Part* best = nullptr;
-    for (const Part* part : book.of_kind(kind)) {
-        if (!may_choose(*part, *facts.box, *facts.request) || !fits(*part, need)) continue;
-        if (!best || *part->net() < *best->net()) best = part;
-    }
-    return best;
+    return cheapest_where(book, kind, facts, [&](const Part& part) { return fits(part, need); });
+}
+
+const Part* cheapest_of(const PriceBook& book, std::string_view kind, std::string_view function,
+                        const BoxFacts& facts) {
+    return cheapest_where(book, kind, facts,
+                          [&](const Part& part) { return part.function == function; });
 }
 
 BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& book,
@@ -248,6 +266,7 @@ BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& b
     check_equipment(facts, book, rules);
     add_assemblies(facts, book, rules);
     add_links(facts, book, rules);
+    add_surge(facts, book);
     add_groups(facts, rules);
     for (std::size_t i = 0; i < facts.demand.lines.size(); ++i) {
         const DemandLine& line = facts.demand.lines[i];

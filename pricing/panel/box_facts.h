@@ -69,6 +69,14 @@ struct AssemblyFact {
     int times = 0;
 };
 
+/// Surge arresters that the place or the circumstances ask for.
+struct SurgeFact {
+    const SurgeRow* row = nullptr;  ///< null: none are asked for
+    bool by_hand = false;           ///< the request names one among its equipment
+    const Part* arrester = nullptr; ///< one for each feed; null: none fits, or by hand
+    const Part* breaker = nullptr;  ///< before each arrester; null: none asked or none fits
+};
+
 /// How spare modules count while a box is sized.
 struct SpareModules {
     ModuleChannels counted; ///< by signal: channels that a spare module counts
@@ -98,8 +106,9 @@ struct BoxFacts {
     std::vector<InterfaceFact> interfaces;
     std::vector<EquipmentFact> equipment;
     std::vector<LoadGroup> groups; ///< beside the main supply
-    /// What facts rest on that the request does not name: parts of assemblies and of links.
+    /// What facts rest on that the request does not name: parts of assemblies, links and surges.
     std::vector<std::shared_ptr<const Equipment>> added_equipment;
+    SurgeFact surge;
     std::vector<AssemblyFact> assemblies;
     int links = 0;                   ///< lines to other boxes of the system that end in one box
     std::vector<LineWiring> wiring;  ///< by Demand::lines
@@ -119,15 +128,35 @@ const Part* interface_part(const PriceBook& book, const BoxFacts& facts, const I
 double interface_amps(const Part& part, const Interface& row);
 double interface_watts(const Part& part, const Interface& row, double volts);
 
-/// The cheapest part of a kind that may be chosen and for which `fits` holds; ties by key.
+/// The cheapest part of a kind that may be chosen and for which `fits` holds; the first of equals;
+/// null where there is none.
+template <class Fits>
+const Part* cheapest_where(const PriceBook& book, std::string_view kind, const BoxFacts& facts,
+                           const Fits& fits) {
+    const Part* best = nullptr;
+    for (const Part* part : book.of_kind(kind)) {
+        if (!may_choose(*part, *facts.box, *facts.request) || !fits(*part)) continue;
+        if (!best || *part->net() < *best->net()) best = part;
+    }
+    return best;
+}
+
+/// As above by what a part must give or carry.
 const Part* cheapest(const PriceBook& book, std::string_view kind, const BoxFacts& facts,
                      bool (*fits)(const Part&, double), double need);
+
+/// As above by its function.
+const Part* cheapest_of(const PriceBook& book, std::string_view kind, std::string_view function,
+                        const BoxFacts& facts);
 
 /// Holds points in use of a signal of the class safety.
 bool holds_safety(const Box& box, const RuleBook& rules);
 
 /// A piece of equipment with what its part adds.
 EquipmentFact equipment_fact(const Equipment& asked, const PriceBook& book, double volts);
+
+/// Adds so many pieces of a part to the equipment on the rail, which the request does not name.
+EquipmentFact& add_equipment(BoxFacts& facts, const Part& part, int pieces, const PriceBook& book);
 
 BoxFacts box_facts(const BidRequest& request, const Box& box, const PriceBook& book,
                    const RuleBook& rules, const SpareModules& spare_modules = {},

@@ -31,7 +31,7 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
     else
         search->supplies = supply_choices(book, search->facts, rules);
     for (SupplyChoice& supply : search->supplies)
-        supply.wire = supply_wire(book, search->facts, search->parts, supply.unit_a());
+        supply.wire = supply_wire(book, search->facts, search->parts, supply);
     if (search->parts.terminal)
         search->incoming = incoming_choices(book, search->facts, search->parts);
     search->stages = cooling_stages(book, search->facts);
@@ -49,7 +49,7 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
     search->heating = heating_parts(book, search->facts);
     search->backups = backup_parts(book, search->facts);
     search->housing = housing_of(book, search->facts);
-    search->small = small_parts(book, search->facts, search->housing);
+    search->small = small_parts(book, search->facts, search->housing, search->plan);
     search->charges.sundries = sundries_left(rules, search->small.shares).steps();
     search->least_cutout = least_cutout_hundredths(search->housing);
     return search;

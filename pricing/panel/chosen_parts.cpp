@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "pricing/panel/box_facts.h"
+#include "pricing/panel/mains.h"
 #include "pricing/panel/supply_groups.h"
 #include "pricing/request/check_request.h"
 
@@ -67,9 +68,25 @@ public:
                 preferred_jobs_.insert(job_of(part));
     }
 
+    /// Of the job of a part that an approval is asked of: is there one that states it.
+    void approve(const RuleBook& rules) {
+        for (const ApprovalRow& row : rules.approval_parts) {
+            if (!row.pass_over || !holds(box_.site.approvals, row.approval)) continue;
+            approvals_.push_back({&row, {}});
+            for (const Part& part : book_.parts())
+                if (holds(row.kinds, part.kind) && part.states_approval(row.approval) &&
+                    may_choose(part, box_, request_) && fits_mains(part, box_.site))
+                    approvals_.back().second.insert(approved_job(part));
+        }
+    }
+
     bool open(const Part& part) const {
         const Choices& choices = box_.choices;
         if (holds(named_, part.key)) return true;
+        for (const auto& [row, jobs] : approvals_)
+            if (holds(row->kinds, part.kind) && !part.states_approval(row->approval) &&
+                jobs.contains(approved_job(part)))
+                return false;
         if (choices.in_stock_only && part.stock.value_or(0) <= 0) return false;
         if (part.kind == "controller" && !platforms_.empty() && !platforms_.contains(part.platform))
             return false;
@@ -81,6 +98,12 @@ public:
     std::vector<std::string> take_limits() { return std::move(limits_); }
 
 private:
+    /// The job with what makes parts of it fit one kind of mains and not another.
+    static std::string approved_job(const Part& part) {
+        return job_of(part) + "|" + number_text(part.phases) + "|" +
+               number_text(part.poles.value_or(part.phases)) + "|" + part.input_form;
+    }
+
     /// The part of the price book; null, and said why, where it cannot be chosen.
     const Part* choosable(const std::string& key, const std::string& choice) {
         const Part* part = book_.find(key);
@@ -151,6 +174,7 @@ private:
     const BidRequest& request_;
     std::vector<std::string> named_, limits_;
     std::set<std::string> platforms_, taken_jobs_, preferred_jobs_;
+    std::vector<std::pair<const ApprovalRow*, std::set<std::string>>> approvals_;
 };
 
 } // namespace
@@ -183,13 +207,15 @@ std::vector<const Part*> stand_ins(const Part& part, const PriceBook& book, cons
 }
 
 ChosenParts chosen_parts(const PriceBook& book, const Box& box, const BidRequest& request,
-                         bool preferences) {
+                         const RuleBook& rules, bool preferences) {
     const Choices& choices = box.choices;
     const bool prefer = preferences && !choices.prefer_makers.empty();
-    if (choices.keep.empty() && choices.replace.empty() && !choices.in_stock_only && !prefer)
+    if (choices.keep.empty() && choices.replace.empty() && !choices.in_stock_only && !prefer &&
+        box.site.approvals.empty())
         return {book, {}};
     ChoiceReader reader(book, box, request);
     reader.read();
+    reader.approve(rules);
     if (prefer) reader.prefer();
     ChosenParts chosen{book.narrowed([&](const Part& part) { return reader.open(part); }), {}};
     chosen.limits = reader.take_limits();

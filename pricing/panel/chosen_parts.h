@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "pricing/book/price_book.h"
+#include "pricing/book/rule_book.h"
 #include "pricing/request/bid_request.h"
 
 namespace backplate {
@@ -32,7 +33,10 @@ std::vector<const Part*> stand_ins(const Part& part, const PriceBook& book, cons
 /// in_stock_only: what lies in the own store. prefer_makers, where `preferences` asks for it: of
 /// every job that a preferred maker has a part for, the preferred makers' parts only. Parts that
 /// the engine may not choose anyway (excluded, without a price …) fill no job.
+/// Approvals asked, by the rows of approval_parts that pass parts over: of every job that a part
+/// with the approval fits the mains for, those with it only. A part kept or replacing another by
+/// name stands whatever it states.
 ChosenParts chosen_parts(const PriceBook& book, const Box& box, const BidRequest& request,
-                         bool preferences);
+                         const RuleBook& rules, bool preferences);
 
 } // namespace backplate

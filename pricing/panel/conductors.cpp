@@ -53,6 +53,32 @@ const Rule* insulation_of(const RuleBook& rules, bool north_america) {
     return row ? &*row : nullptr;
 }
 
+int count_of(const OptionalRule& row, int without) {
+    return row ? static_cast<int>(round_to_steps(row->value, 0, Rounding::up)) : without;
+}
+
+/// Live conductors of a feed that count as loaded.
+int loaded_wires(const Site& site, const WiresTogether& rules) {
+    const bool neutral = site.phases == 3 && site.neutral && !direct_current(site);
+    return live_conductors(site) - (neutral ? 1 - count_of(rules.neutral, 0) : 0);
+}
+
+/// Of the practice and column of the row; 0 for more than the table holds.
+std::optional<GroupingFactor> grouping_factor(const RuleBook& rules, const Conductor& row,
+                                              int together) {
+    std::optional<GroupingFactor> found;
+    for (const GroupingFactor& each : rules.grouping_factors) {
+        const auto& columns = each.columns;
+        const bool of_column = columns.empty() || std::find(columns.begin(), columns.end(),
+                                                            row.column) != columns.end();
+        if (each.practice != row.practice || !of_column) continue;
+        found = each;
+        if (together <= each.up_to) return found;
+    }
+    if (found) found->factor.value = {0, 0};
+    return found;
+}
+
 } // namespace
 
 const Conductor& in_insulation(const RuleBook& rules, bool north_america, const Conductor& row) {
@@ -80,38 +106,70 @@ std::optional<AmbientFactor> ambient_factor(const RuleBook& rules, bool north_am
     return found;
 }
 
-double ampacity_in_air(const RuleBook& rules, bool north_america, const Conductor& row,
-                       double air_c) {
-    const double column = row.ampacity.number();
-    const auto factor = ambient_factor(rules, north_america, air_c);
-    if (!factor || factor->factor.number() >= 1) return column;
-    const Conductor& insulated = in_insulation(rules, north_america, row);
-    return std::min(column, insulated.ampacity.number() * factor->factor.number());
+double WireFactors::product() const {
+    const double of_air = air ? std::min(1.0, air->factor.number()) : 1;
+    return of_air * (grouping ? grouping->factor.number() : 1);
 }
 
-const Conductor* conductor_in_air(const RuleBook& rules, bool north_america, double amperes,
-                                  double air_c) {
-    const double least = least_section(rules, north_america);
-    const Conductor* best = nullptr;
-    for (const Conductor& row : rules.conductors) {
-        if (!in_column(rules, row, north_america, amperes, true)) continue;
-        if (row.order.number() < least || !carries(row, amperes)) continue;
-        if (ampacity_in_air(rules, north_america, row, air_c) < amperes) continue;
-        if (!best || row.order.number() < best->order.number()) best = &row;
-    }
-    return best;
+WirePlace place_of_feed(const BoxFacts& facts) {
+    const WiresTogether& rules = facts.rules->wires_together;
+    const Site& site = facts.box->site;
+    const bool american = facts.request->north_america;
+    const int feeds = std::min(site.feeds, count_of(rules.feeds, 1));
+    const int beside =
+        count_of(american ? rules.beside_feed_north_america : rules.beside_feed_iec, 0);
+    return {site.ambient_high_c, feeds * (american ? loaded_wires(site, rules) : 1) + beside};
+}
+
+WirePlace place_of_supplies(const BoxFacts& facts, int carrying) {
+    const WiresTogether& rules = facts.rules->wires_together;
+    const bool american = facts.request->north_america;
+    const int units = std::min(carrying, count_of(rules.supplies, 1));
+    const int beside =
+        count_of(american ? rules.beside_supply_north_america : rules.beside_supply_iec, 0);
+    const OptionalRule& air = american ? rules.inside_air_north_america : rules.inside_air_iec;
+    return {air ? std::optional(air->number()) : std::nullopt,
+            units * (american ? 2 : 1) + beside}; // 24 V and 0 V
+}
+
+WireFactors wire_factors(const RuleBook& rules, bool north_america, const Conductor& row,
+                         const WirePlace& place) {
+    WireFactors factors;
+    if (place.air_c) factors.air = ambient_factor(rules, north_america, *place.air_c);
+    factors.grouping = grouping_factor(rules, row, place.together);
+    return factors;
+}
+
+double ampacity_in(const RuleBook& rules, bool north_america, const Conductor& row,
+                   const WirePlace& place) {
+    const double column = row.ampacity.number();
+    const double left = wire_factors(rules, north_america, row, place).product();
+    if (left >= 1) return column;
+    return std::min(column, in_insulation(rules, north_america, row).ampacity.number() * left);
 }
 
 const Conductor* conductor_for(const RuleBook& rules, bool north_america, double amperes,
-                               bool incoming) {
+                               bool incoming, const WirePlace& place) {
     const double least = incoming ? least_section(rules, north_america) : 0;
     const Conductor* best = nullptr;
     for (const Conductor& row : rules.conductors) {
         if (!in_column(rules, row, north_america, amperes, incoming)) continue;
         if (row.order.number() < least || !carries(row, amperes)) continue;
+        if (ampacity_in(rules, north_america, row, place) < amperes) continue;
         if (!best || row.order.number() < best->order.number()) best = &row;
     }
     return best;
+}
+
+const BendingSpace* bending_row(const RuleBook& rules, bool north_america,
+                                const Conductor& conductor) {
+    const BendingSpace* found = nullptr;
+    for (const BendingSpace& row : rules.bending_spaces) {
+        if (row.practice != (north_america ? "north_america" : "iec")) continue;
+        found = &row;
+        if (conductor.order.number() <= row.up_to_mm2) break;
+    }
+    return found;
 }
 
 int switches_per_feed(const RuleBook& rules) {

@@ -169,7 +169,9 @@ void count_work(PanelDesign& design, const SearchFacts& search) {
         counts.cut_rectangular += design.stage.quantity;
     if (const auto cable = search.rules->wires.find("points per cable");
         cable != search.rules->wires.end())
-        counts.cut_gland = up_to_whole(counts.points, cable->second);
+        counts.cut_gland =
+            up_to_whole(counts.points, cable->second) - static_cast<int>(search.small.on_plates);
+    counts.cut_rectangular += static_cast<int>(search.small.plates);
 }
 
 /// Are there signals at mains voltage, whose terminals want a strip of their own.
@@ -184,6 +186,18 @@ int plain_strips(const PanelDesign& design, const RoomRules& rules) {
                                      : 1;
 }
 
+/// Height of the terminals of the feeds with the room in which their conductors bend on either
+/// side; 0 where none is asked or the conductor is not known yet.
+std::int64_t bent_height(const PanelDesign& design, const SearchFacts& search) {
+    const IncomingChoice& incoming = design.incoming;
+    const auto space = bending_at_terminals(design, search);
+    if (!space) return 0;
+    double tallest = 0;
+    for (const Part* part : {incoming.terminal, incoming.earth_terminal})
+        tallest = std::max(tallest, part->height_mm.value_or(0));
+    return tenths(tallest) + 2 * tenths(*space);
+}
+
 /// Terminals with the ends of their strips.
 void add_strips(BandNeed& strip, const PanelDesign& design, const SearchFacts& search) {
     const RoomRules& rules = search.rules->room;
@@ -194,6 +208,7 @@ void add_strips(BandNeed& strip, const PanelDesign& design, const SearchFacts& s
         if (count.pieces > 0)
             strip.tallest = std::max(strip.tallest, tenths(count.part->height_mm.value_or(0)));
     }
+    strip.bent = bent_height(design, search);
     if (rules.strip_ends_mm) {
         const std::int64_t ends = tenths(rules.strip_ends_mm->number());
         strip.width += plain_strips(design, rules) * ends;

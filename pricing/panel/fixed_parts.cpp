@@ -15,7 +15,6 @@ bool is_plain_terminal(const Part& part, double) {
            (part.function.empty() || part.function == "feed-through");
 }
 bool has_rating(const Part& part, double) { return part.rated_a.has_value(); }
-bool is_joining_kit(const Part& part, double) { return part.function == "joining kit"; }
 
 /// The largest current that one protection channel must carry: a piece of equipment, or the outputs
 /// of the largest channel group that a line may fill, all on.
@@ -39,14 +38,10 @@ double largest_consumer(const BoxFacts& facts, const PriceBook& book) {
 /// The cheapest terminal of the function that carries the amperes.
 const Part* terminal_with(const PriceBook& book, const BoxFacts& facts, const std::string& function,
                           double amps) {
-    const Part* best = nullptr;
-    for (const Part* part : book.of_kind("terminal")) {
-        if (part->function != function || part->width_mm.value_or(0) <= 0) continue;
-        if (!may_choose(*part, *facts.box, *facts.request)) continue;
-        if (part->rated_a && *part->rated_a < amps) continue;
-        if (!best || *part->net() < *best->net()) best = part;
-    }
-    return best;
+    return cheapest_where(book, "terminal", facts, [&](const Part& part) {
+        return part.function == function && part.width_mm.value_or(0) > 0 &&
+               (!part.rated_a || *part.rated_a >= amps);
+    });
 }
 
 /// A price book whose terminals name no function does not tell them apart: all are plain.
@@ -75,6 +70,18 @@ void add_own_terminals(FixedParts& parts, const PriceBook& book, const BoxFacts&
     }
 }
 
+/// By platform the cheapest part with which a station goes on in a further row.
+std::map<std::string, const Part*> bus_extensions(const PriceBook& book, const BoxFacts& facts) {
+    std::map<std::string, const Part*> parts;
+    for (const Part* part : book.of_kind("accessory"))
+        if (part->function == "bus extension") parts.emplace(part->platform, nullptr);
+    for (auto& [platform, best] : parts)
+        best = cheapest_where(book, "accessory", facts, [&](const Part& part) {
+            return part.function == "bus extension" && part.platform == platform;
+        });
+    return parts;
+}
+
 } // namespace
 
 FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleBook& rules) {
@@ -93,7 +100,8 @@ FixedParts fixed_parts(const PriceBook& book, const BoxFacts& facts, const RuleB
         parts.cheapest_switch = cheapest(book, "main_switch", facts, has_rating, 0);
     for (const Part* duct : book.of_kind("duct"))
         if (may_choose(*duct, *facts.box, *facts.request)) parts.ducts.push_back(duct);
-    parts.joining = cheapest(book, "accessory", facts, is_joining_kit, 0);
+    parts.joining = cheapest_of(book, "accessory", "joining kit", facts);
+    parts.bus_extensions = bus_extensions(book, facts);
     const auto missing = [&](bool there, const char* what) {
         if (!there) parts.missing.push_back(std::string("no ") + what + " in the price book");
     };

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "pricing/panel/candidate.h"
 #include "pricing/panel/conductors.h"
 #include "pricing/panel/short_circuit.h"
 
@@ -42,12 +43,9 @@ bool usable(const Part& part, const BoxFacts& facts) {
 }
 
 const Part* cheapest_switch(const PriceBook& book, const BoxFacts& facts, double amperes) {
-    const Part* best = nullptr;
-    for (const Part* part : book.of_kind("main_switch")) {
-        if (!usable(*part, facts) || *part->rated_a < amperes) continue;
-        if (!best || *part->net() < *best->net()) best = part;
-    }
-    return best;
+    return cheapest_where(book, "main_switch", facts, [&](const Part& part) {
+        return usable(part, facts) && *part.rated_a >= amperes;
+    });
 }
 
 std::int64_t steps_of(const Part* part) { return part ? part->net()->steps() : 0; }
@@ -64,10 +62,10 @@ std::optional<IncomingChoice> around(const Part& breaker, const PriceBook& book,
     IncomingChoice choice;
     choice.breaker = &breaker;
     const bool american = facts.request->north_america;
-    const double air = facts.box->site.ambient_high_c;
-    choice.conductor = conductor_in_air(rules, american, *breaker.rated_a, air);
+    const WirePlace place = place_of_feed(facts);
+    choice.conductor = conductor_for(rules, american, *breaker.rated_a, true, place);
     if (!choice.conductor) return std::nullopt;
-    choice.conductor_a = {ampacity_in_air(rules, american, *choice.conductor, air)};
+    choice.conductor_a = {ampacity_in(rules, american, *choice.conductor, place)};
     choice.switches = switches_per_feed(rules);
     if (choice.switches > 0) {
         choice.main_switch = cheapest_switch(book, facts, *breaker.rated_a);
@@ -94,6 +92,10 @@ std::int64_t price_of(const IncomingChoice& choice, const BoxFacts& facts) {
 
 } // namespace
 
+bool serves_as_incoming(const Part& part, const BoxFacts& facts) {
+    return usable(part, facts) && listed(part, facts);
+}
+
 const Rule* continuous_factor(const BoxFacts& facts) {
     const OptionalRule& factor = facts.rules->continuous_factor_north_america;
     return facts.request->north_america && factor ? &*factor : nullptr;
@@ -106,10 +108,30 @@ std::int64_t incoming_wires(const BoxFacts& facts) {
            live_conductors(facts.box->site);
 }
 
+const Conductor* supply_conductor(const BoxFacts& facts, const SupplyChoice& supply) {
+    return conductor_for(*facts.rules, facts.request->north_america, supply.unit_a(), false,
+                         place_of_supplies(facts, supply.carrying()));
+}
+
+std::optional<double> supply_wire_ampacity(const PanelDesign& design, const SearchFacts& search) {
+    if (!design.supply.part) return std::nullopt;
+    const BoxFacts& facts = search.facts;
+    return ampacity_in(*facts.rules, facts.request->north_america,
+                       *supply_conductor(facts, design.supply),
+                       place_of_supplies(facts, design.supply.carrying()));
+}
+
+std::optional<double> bending_at_terminals(const PanelDesign& design, const SearchFacts& search) {
+    if (!design.incoming.conductor) return std::nullopt;
+    const BendingSpace* row =
+        bending_row(*search.rules, search.facts.request->north_america, *design.incoming.conductor);
+    if (!row || row->space_mm.number() <= 0) return std::nullopt;
+    return row->space_mm.number();
+}
+
 const Part* supply_wire(const PriceBook& book, const BoxFacts& facts, const FixedParts& parts,
-                        double amperes) {
-    const Conductor* size =
-        conductor_for(*facts.rules, facts.request->north_america, amperes, false);
+                        const SupplyChoice& supply) {
+    const Conductor* size = supply_conductor(facts, supply);
     return size ? wire_of_size(book, facts, *size, parts.wire) : nullptr;
 }
 
@@ -117,7 +139,7 @@ std::vector<IncomingChoice> incoming_choices(const PriceBook& book, const BoxFac
                                              const FixedParts& parts) {
     std::vector<IncomingChoice> choices;
     for (const Part* part : book.of_kind("incoming")) {
-        if (!usable(*part, facts) || !listed(*part, facts)) continue;
+        if (!serves_as_incoming(*part, facts)) continue;
         auto choice = around(*part, book, facts, parts);
         if (!choice) continue;
         choice->price = price_of(*choice, facts);

@@ -131,6 +131,14 @@ std::optional<Layout> try_lay_out(const PanelDesign& design, const SearchFacts& 
     return layout;
 }
 
+int bus_breaks(const PanelDesign& design, const SearchFacts& search) {
+    const auto of_platform =
+        static_cast<std::size_t>(design.room.group[static_cast<std::size_t>(Band::platform)]);
+    if (design.room.rows[of_platform] < 2) return 0;
+    const auto layout = try_lay_out(design, search);
+    return layout ? static_cast<int>(layout->breaks.size()) : 0;
+}
+
 Layout lay_out(const PanelDesign& design, const SearchFacts& search) {
     auto layout = try_lay_out(design, search);
     if (!layout) throw std::logic_error("the layout needs more rows than the room rule gives");

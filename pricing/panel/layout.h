@@ -19,6 +19,9 @@ Layout lay_out(const PanelDesign& design, const SearchFacts& search);
 /// The same on any plan; nothing where its rows are too few.
 std::optional<Layout> try_lay_out(const PanelDesign& design, const SearchFacts& search);
 
+/// How often a station goes on in a further row where everything stands.
+int bus_breaks(const PanelDesign& design, const SearchFacts& search);
+
 /// A device of the rails before it has a place.
 struct RailDevice {
     PlacedDevice device;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "pricing/panel/conductors.h"
+#include "pricing/panel/layout.h"
 #include "pricing/panel/work_counts.h"
 
 namespace backplate {
@@ -98,6 +99,8 @@ void add_wires(PanelDesign& design, const SearchFacts& search) {
 }
 
 void complete_bill(PanelDesign& design, const SearchFacts& search) {
+    if (const Part* extension = search.parts.bus_extension(design.leader->platform))
+        add_item(design, extension, bus_breaks(design, search));
     const RailAndDuct more = rail_and_duct(search, design.enclosure, design.room);
     const auto wire = std::find_if(design.bill.begin(), design.bill.end(),
                                    [](const BillItem& item) { return item.role == "wire"; });

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <span>
@@ -18,6 +19,9 @@
 
 namespace backplate {
 
+struct PanelDesign;
+struct SearchFacts;
+
 /// Articles that every panel of the box takes, chosen once: the cheapest that fits.
 struct FixedParts {
     const Part* terminal = nullptr; ///< plain feed-through terminal
@@ -32,8 +36,14 @@ struct FixedParts {
     const Part* cheapest_switch = nullptr;  ///< null where the rules ask for none
     std::vector<const Part*> ducts;         ///< by width
     const Part* joining = nullptr; ///< what joins two enclosures; null: the price book has none
+    std::map<std::string, const Part*> bus_extensions; ///< by platform; none or null: no such part
     std::vector<std::string> missing;
 
+    /// Null where the price book has none for the platform.
+    const Part* bus_extension(const std::string& platform) const {
+        const auto found = bus_extensions.find(platform);
+        return found == bus_extensions.end() ? nullptr : found->second;
+    }
     const Part* terminal_of(const std::string& function) const {
         for (const auto& [own, part] : own_terminals)
             if (own == function) return part;
@@ -56,6 +66,10 @@ struct IncomingChoice {
     std::int64_t price = 0; ///< of what differs between breakers, all feeds, ten-thousandths
     Amperes load;
 };
+
+/// May the breaker stand before a feed of the box: of the standard ratings of the practice, opens
+/// the poles asked and stands the stated fault current.
+bool serves_as_incoming(const Part& part, const BoxFacts& facts);
 
 /// Every breaker of the standard ratings of the practice that opens the poles asked and stands the
 /// stated fault current, with its switch, conductor, wire and terminals: by price, then by rating.
@@ -81,11 +95,22 @@ const Rule* continuous_factor(const BoxFacts& facts);
 /// Inside wires of the incoming conductor's size, of all feeds, among the wires counted.
 std::int64_t incoming_wires(const BoxFacts& facts);
 
-/// The cheapest wire for the 24 V side of a supply, by what one unit may give; the plain wire where
+/// The thinnest conductor for the 24 V side of each unit of a supply, by what it may give; null
+/// above the table.
+const Conductor* supply_conductor(const BoxFacts& facts, const SupplyChoice& supply);
+
+/// What that conductor carries where it lies, A; nothing without a supply.
+std::optional<double> supply_wire_ampacity(const PanelDesign& design, const SearchFacts& search);
+
+/// Room in which the incoming conductor bends at its terminals, mm; nothing where none is asked or
+/// the conductor is not known yet.
+std::optional<double> bending_at_terminals(const PanelDesign& design, const SearchFacts& search);
+
+/// The cheapest wire of that size for the 24 V side of a supply; the plain wire where
 /// it is thick enough or where the price book does not tell sizes. Null where the price book has
 /// none of the size.
 const Part* supply_wire(const PriceBook& book, const BoxFacts& facts, const FixedParts& parts,
-                        double amperes);
+                        const SupplyChoice& supply);
 
 /// So many terminals of one article.
 struct TerminalCount {
@@ -127,7 +152,8 @@ struct PanelDesign {
     ColdNeed cold;                  ///< what the cold asks for
     const Part* protection = nullptr;
     int protection_channels = 0;
-    double protected_a = 0; ///< load that the channels share
+    double protected_a = 0;      ///< load that the channels share
+    int feeds_without_gland = 0; ///< whose cable no gland of the rows and parts takes
     int terminals = 0, signal_terminals = 0, wires = 0;
     std::vector<TerminalCount> terminal_counts; ///< the terminals by article
     BoxLoad load;                               ///< before future load, without supply loss

@@ -35,12 +35,12 @@ const RoomBand& band_rules(const RoomRules& rules, std::size_t band) {
 }
 
 /// Height of a row that holds devices of the band: as the rules say, more where a device with its
-/// air above and below is taller.
-std::int64_t height_of(const RoomRules& rules, std::size_t band, std::int64_t tallest) {
+/// air above and below is taller, or a conductor bends in more.
+std::int64_t height_of(const RoomRules& rules, std::size_t band, const BandNeed& need) {
     const RoomBand& own = band_rules(rules, band);
     const OptionalRule& row = own.row_mm ? own.row_mm : rules.device_row_mm;
     const std::int64_t air = own.air_mm ? 2 * tenths(own.air_mm->number()) : 0;
-    return std::max(row ? tenths(row->number()) : 0, tallest + air);
+    return std::max({row ? tenths(row->number()) : 0, need.tallest + air, need.bent});
 }
 
 /// Wires and cores that meet in one duct.
@@ -112,7 +112,7 @@ RoomDemand::Sharing RoomDemand::sharing_of(const RoomNeed& need, const std::arra
         Group& group = sharing.needs[at];
         group.occupied += need.bands[band].width;
         group.widest = std::max(group.widest, need.bands[band].widest);
-        group.height = std::max(group.height, height_of(rules, band, need.bands[band].tallest));
+        group.height = std::max(group.height, height_of(rules, band, need.bands[band]));
         group.devices = group.devices || band != index_of(Band::terminals);
         mains[at] = mains[at] || band == index_of(Band::mains);
         low_voltage[at] =

@@ -15,6 +15,7 @@ struct BandNeed {
     std::int64_t width = 0;     ///< sum of widths with side clearances, without reserve
     std::int64_t widest = 0;    ///< over everything the engine may choose for this band
     std::int64_t tallest = 0;   ///< of the devices; of modules, over all that may be chosen
+    std::int64_t bent = 0;      ///< terminals: height with the room in which conductors bend
     std::int64_t partition = 0; ///< terminals: ends of a strip of its own for mains voltage
 };
 

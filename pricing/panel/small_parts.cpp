@@ -13,22 +13,22 @@ namespace {
 
 std::int64_t whole(const Rule& rule) { return round_to_steps(rule.value, 0, Rounding::up); }
 
-const Part* part_for(const PriceBook& book, const BoxFacts& facts, const SmallPartRow& row) {
-    const Part* best = nullptr;
-    for (const Part* part : book.of_kind(row.part_kind)) {
-        if (part->function != row.function) continue;
-        if (!may_choose(*part, *facts.box, *facts.request)) continue;
-        if (!best || *part->net() < *best->net()) best = part;
-    }
-    return best;
-}
-
 bool asked_already(const BoxFacts& facts, const SmallPartRow& row) {
     return std::any_of(
         facts.equipment.begin(), facts.equipment.end(), [&](const EquipmentFact& fact) {
             return fact.part && fact.asked->quantity > 0 && fact.part->function == row.function;
         });
 }
+
+bool is_plate(const SmallPartRow& row) { return row.driver == "cable" && whole(row.per) > 1; }
+
+/// Pieces for so many counted.
+std::int64_t pieces_for(const SmallPartRow& row, std::int64_t counted) {
+    const std::int64_t per = whole(row.per);
+    return (counted * whole(row.pieces) + per - 1) / per;
+}
+
+std::int64_t pieces_of(const GlandCount& own) { return pieces_for(*own.gland.row, own.cables); }
 
 const CableRow* cable_of(const RuleBook& rules, const DemandLine& line) {
     const std::string key = line.points->signal + " " + line.points->wiring;
@@ -98,6 +98,43 @@ void count_bridged(SmallParts& small, const BoxFacts& facts) {
             small.bridged += facts.planned[i] * whole(row->bridged);
 }
 
+/// Price of glands and plates with the work on their openings, ten-thousandths.
+std::int64_t cost_of(const std::vector<GlandCount>& entry, int boxes, const LabourPlan& plan) {
+    BoxCounts counts;
+    std::int64_t material = 0;
+    for (const GlandCount& own : entry) {
+        const std::int64_t pieces = pieces_of(own);
+        material += pieces * own.gland.part->net()->steps();
+        (is_plate(*own.gland.row) ? counts.cut_rectangular : counts.cut_gland) +=
+            static_cast<int>(pieces);
+    }
+    return material * boxes + labour_cost(plan, counts);
+}
+
+bool takes(const SmallPart& plate, const GlandCount& own) {
+    return plate.row->from->number() <= own.least_mm && own.most_mm <= plate.row->up_to->number();
+}
+
+/// At most so many of the cables that the plate takes on plates, the others in their glands.
+std::vector<GlandCount> with_plates(const std::vector<GlandCount>& glands, const SmallPart& plate,
+                                    std::int64_t most) {
+    std::vector<GlandCount> entry;
+    GlandCount on_plates{plate};
+    for (GlandCount own : glands) {
+        const std::int64_t moved =
+            takes(plate, own) ? std::min(own.cables, most - on_plates.cables) : 0;
+        if (moved > 0) {
+            on_plates.cables += moved;
+            widen(on_plates.least_mm, on_plates.most_mm, own.least_mm);
+            widen(on_plates.least_mm, on_plates.most_mm, own.most_mm);
+        }
+        own.cables -= moved;
+        if (own.cables > 0) entry.push_back(own);
+    }
+    if (on_plates.cables > 0) entry.push_back(on_plates);
+    return entry;
+}
+
 /// One share a group of which a row is a line.
 void share_sundries(SmallParts& small, const RuleBook& rules) {
     std::set<std::string> groups;
@@ -129,9 +166,8 @@ BillItem& add(PanelDesign& design, const SmallPart& small, std::int64_t count) {
         item = std::prev(design.bill.end());
         item->small = small.row;
     }
-    const std::int64_t pieces = whole(small.row->pieces), per = whole(small.row->per);
     item->counted += count;
-    item->quantity = (item->counted * pieces + per - 1) / per;
+    item->quantity = pieces_for(*small.row, item->counted);
     return *item;
 }
 
@@ -149,8 +185,9 @@ void add_feed_glands(PanelDesign& design, const SearchFacts& search) {
     const CableRow* row = cable_of_feed(rules, conductor->order.number());
     const auto diameter =
         row ? cable_diameter(rules, *row, live_conductors(site) + 1) : std::nullopt;
-    if (const SmallPart* gland = diameter ? gland_for(search.small.glands, *diameter) : nullptr)
-        add_gland(design, {*gland, site.feeds, *diameter, *diameter});
+    const SmallPart* gland = diameter ? gland_for(search.small.glands, *diameter) : nullptr;
+    design.feeds_without_gland = gland ? 0 : site.feeds;
+    if (gland) add_gland(design, {*gland, site.feeds, *diameter, *diameter});
 }
 
 } // namespace
@@ -162,6 +199,26 @@ std::optional<double> cable_diameter(const RuleBook& rules, const CableRow& row,
     return std::nullopt;
 }
 
+std::vector<GlandCount> cheapest_entry(const std::vector<GlandCount>& glands,
+                                       const std::vector<SmallPart>& plates, int boxes,
+                                       const LabourPlan& plan) {
+    std::vector<GlandCount> best = glands;
+    std::int64_t least = cost_of(glands, boxes, plan);
+    for (const SmallPart& plate : plates) {
+        std::int64_t fitting = 0;
+        for (const GlandCount& own : glands) fitting += takes(plate, own) ? own.cables : 0;
+        const std::int64_t each = whole(plate.row->per), full = fitting / each;
+        for (const std::int64_t most : {full * each, (full + 1) * each}) {
+            auto entry = with_plates(glands, plate, most);
+            const std::int64_t cost = cost_of(entry, boxes, plan);
+            if (cost >= least) continue;
+            least = cost;
+            best = std::move(entry);
+        }
+    }
+    return best;
+}
+
 const SmallPart* gland_for(const std::vector<SmallPart>& glands, double diameter_mm) {
     for (const SmallPart& gland : glands)
         if (gland.row->from->number() <= diameter_mm && diameter_mm <= gland.row->up_to->number())
@@ -169,18 +226,26 @@ const SmallPart* gland_for(const std::vector<SmallPart>& glands, double diameter
     return nullptr;
 }
 
-SmallParts small_parts(const PriceBook& book, const BoxFacts& facts, const Housing& housing) {
+SmallParts small_parts(const PriceBook& book, const BoxFacts& facts, const Housing& housing,
+                       const LabourPlan& plan) {
     SmallParts small;
+    std::vector<SmallPart> plates;
     for (const SmallPartRow& row : facts.rules->small_parts) {
         const bool cable = row.driver == "cable";
         if ((cable && !housing.prepared) || asked_already(facts, row)) continue;
         if (!condition_holds(row.condition, *facts.request, *facts.box, *facts.rules)) continue;
-        if (const Part* part = part_for(book, facts, row))
-            (cable ? small.glands : small.lines).push_back({&row, part});
-        else
+        if (const Part* part = cheapest_of(book, row.part_kind, row.function, facts))
+            (!cable ? small.lines : is_plate(row) ? plates : small.glands).push_back({&row, part});
+        else if (!is_plate(row)) // glands do without
             small.left.push_back(&row);
     }
     if (!small.glands.empty()) count_cables(small, facts);
+    small.cables = cheapest_entry(small.cables, plates, facts.box->quantity, plan);
+    for (const GlandCount& own : small.cables)
+        if (is_plate(*own.gland.row)) {
+            small.on_plates += own.cables;
+            small.plates += pieces_of(own);
+        }
     count_bridged(small, facts);
     share_sundries(small, *facts.rules);
     return small;

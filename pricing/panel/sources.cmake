@@ -17,6 +17,7 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/fixed_parts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/housing.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/suite.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/panel/surge_facts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/incoming.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/layout.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/panel/layout_devices.cpp

@@ -122,11 +122,11 @@ PanelChoice choose_from(const BidRequest& request, const Box& box, const ChosenP
 
 PanelChoice choose_panel(const BidRequest& request, const Box& box, const PriceBook& book,
                          const RuleBook& rules, Work& work, const JobShare& share) {
-    PanelChoice choice =
-        choose_from(request, box, chosen_parts(book, box, request, true), rules, share, work);
+    PanelChoice choice = choose_from(request, box, chosen_parts(book, box, request, rules, true),
+                                     rules, share, work);
     if (!choice.design && !box.choices.prefer_makers.empty()) {
-        choice =
-            choose_from(request, box, chosen_parts(book, box, request, false), rules, share, work);
+        choice = choose_from(request, box, chosen_parts(book, box, request, rules, false), rules,
+                             share, work);
         choice.preference_dropped = choice.design.has_value();
     }
     if (!choice.design && box.choices.in_stock_only)

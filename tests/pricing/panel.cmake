@@ -20,6 +20,7 @@ backplate_tests(panel_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/row_breaks.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/spare_modules.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/supply.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/surge_facts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/wiring.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/work_counts.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/work_limits.tests.cpp

@@ -20,7 +20,8 @@ import copy
 from decimal import Decimal
 
 FREE = ("/program/", "/issue/", "/demo_data", "/basis", "/findings", "/offer_texts")
-ADDED = ("/incoming/conductor_a", "/protection/part", "/protection/channels", "/batch_factor",
+ADDED = ("/incoming/conductor_a", "/incoming/supply_wire_a", "/incoming/bending_mm",
+         "/protection/part", "/protection/channels", "/batch_factor",
          "/unit_prices", "/options", "/number", "/group", "/device", "/spare", "/fed_from",
          "/choices/separate_output_supply", "/volts", "/current", "/amps")
 WARM = ("/heat/mid_c", "/heat/top_c", "/heat/second_method_top_c", "/supplies/0/air_c")

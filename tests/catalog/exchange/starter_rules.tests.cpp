@@ -44,7 +44,7 @@ TEST_CASE("the starter rules make a book") {
     CHECK(book.signals.size() == 22);
     CHECK(book.defaults.size() == 148);
     CHECK(book.labour.size() == 75);
-    CHECK(book.findings.size() == 116);
+    CHECK(book.findings.size() == 118);
     CHECK(book.texts.at("shop/practice") == "iec");
     CHECK_FALSE(book.norms_confirmed);
 }

@@ -54,7 +54,7 @@ TEST_CASE("every table of the schema has its own name and its own columns") {
         }
         if (spec.values) CHECK(spec.columns.size() == value_columns().size());
     }
-    CHECK(names.size() == 58);
+    CHECK(names.size() == 63);
     CHECK(find_table_spec("prices") == nullptr);
 }
 

@@ -251,3 +251,54 @@ TEST_CASE("in stock only takes what the own store holds and names what is short"
     REQUIRE(find(low, "STOCK_SHORT"));
     CHECK_FALSE(find(estimate_of(choices(""), PriceBook(parts, 1)), "STOCK_SHORT"));
 }
+
+// Rows of approval_parts are ours, from memory of UL 508A supplement SA.
+TEST_CASE("parts that do not state an approval asked give way to those that do") {
+    const auto asked = [](const std::string& approvals, const std::string& more = {}) {
+        return box_request(plain_points,
+                           R"(, "site": {"supply": {"volts": 480, "phases": 3, "hz": 60}, )"
+                           R"("approvals": [)" +
+                               approvals + "]}" + more,
+                           R"(, "job": {"practice": "north_america"})");
+    };
+    const PriceBook book = demo_book();
+    const auto taken = [&](const Estimate& estimate, const std::string& kind) {
+        const Part* found = nullptr;
+        for (const BillLine& line : estimate.bill)
+            if (const Part* part = book.find(line.part); part && part->kind == kind) found = part;
+        REQUIRE(found);
+        return found;
+    };
+    const Estimate plain = estimate_of(asked("")), listed = estimate_of(asked(R"("UL 508A")"));
+    REQUIRE(plain.buildable);
+    REQUIRE(listed.buildable);
+    CHECK_FALSE(taken(plain, "incoming")->states_approval("UL 508A"));
+    CHECK(taken(listed, "incoming")->states_approval("UL 508A"));
+    CHECK(taken(listed, "main_switch")->states_approval("UL 508A"));
+    // A row that passes nothing over, and one that is asked of no part.
+    CHECK(taken(estimate_of(asked(R"("NFPA 79")")), "incoming")->key ==
+          taken(plain, "incoming")->key);
+    // By name a part stands whatever it states; the finding says so.
+    const std::string key = taken(plain, "incoming")->key;
+    const Estimate kept = estimate_of(
+        asked(R"("UL 508A")", R"(, "choices": {"keep": [{"part": ")" + key + R"("}]})"));
+    REQUIRE(kept.buildable);
+    CHECK(taken(kept, "incoming")->key == key);
+    CHECK_THAT(find(kept, "APPROVAL")->text,
+               Catch::Contains("These parts do not state it: ") && Catch::Contains(key));
+    CHECK_THAT(find(estimate_of(asked(R"("NFPA 79")")), "APPROVAL")->text,
+               !Catch::Contains("do not state"));
+}
+
+TEST_CASE("where no part of a job states the approval, all stay open") {
+    std::vector<Part> parts = demo_parts();
+    for (Part& part : parts)
+        if (part.kind == "incoming") part.approvals.clear();
+    const PriceBook book(parts, 1);
+    const BidRequest request =
+        request_of(box_request(plain_points, R"(, "site": {"approvals": ["UL 508A"]})",
+                               R"(, "job": {"practice": "north_america"})"));
+    const ChosenParts chosen = chosen_parts(book, request.boxes[0], request, starter_rules(), true);
+    CHECK(chosen.book.of_kind("incoming").size() == book.of_kind("incoming").size());
+    CHECK(chosen.book.of_kind("wire").size() < book.of_kind("wire").size());
+}

@@ -63,8 +63,10 @@ TEST_CASE("marks of the place, surges and stacked reserves are said") {
          box_request(R"({"signal": "DO", "count": 16, "amps": 0.25})",
                      R"(, "site": {"supply": {"feeds": 2}}, )"
                      R"("choices": {"redundant_supply": true})")},
-        {"SURGE", box(R"(, "site": {"place": "outdoor_shade"})"), plain},
-        {"SURGE", box(R"(, "site": {"place": "outdoor_shade"})"),
+        {"SURGE", box(R"(, "site": {"place": "outdoor_shade"}, "choices": {"exclude": ["DA-1"]})"),
+         box(R"(, "choices": {"exclude": ["DA-1"]})")},
+        {"SURGE_ADDED", box(R"(, "site": {"place": "outdoor_shade"})"), plain},
+        {"SURGE_ADDED", box(R"(, "site": {"place": "outdoor_shade"})"),
          box(R"(, "site": {"place": "outdoor_shade"}, "equipment": [{"part": "DA-1"}])")},
         {"RESERVES_STACKED", box(R"(, "choices": {"future_load_percent": 300})"),
          box_request(R"({"signal": "DO", "count": 40, "amps": 0.25})")}};
@@ -265,12 +267,38 @@ TEST_CASE("reserves of the supply multiply to its rating over the load of today"
 TEST_CASE("warm air asks for a thicker incoming conductor") {
     const RuleBook& rules = starter_rules();
     // IEC 60204-1 table 6, B1: 13.5 A at 40 °C; × 0.82 at 50 °C is 11.07 A.
-    CHECK(conductor_in_air(rules, false, 13, 40)->size == "1.5 mm²");
-    CHECK(conductor_in_air(rules, false, 10, 50)->size == "1.5 mm²");
-    CHECK(conductor_in_air(rules, false, 13, 50)->size == "2.5 mm²");
+    CHECK(conductor_for(rules, false, 13, true, {40})->size == "1.5 mm²");
+    CHECK(conductor_for(rules, false, 10, true, {50})->size == "1.5 mm²");
+    CHECK(conductor_for(rules, false, 13, true, {50})->size == "2.5 mm²");
     // NEC: 14 AWG, 60 °C terminals 15 A; insulation of 90 °C 25 A × 0.82 at 50 °C is 20.5 A.
-    CHECK(conductor_in_air(rules, true, 15, 50)->size == "14 AWG");
+    CHECK(conductor_for(rules, true, 15, true, {50})->size == "14 AWG");
     // 25 A × 0.58 at 70 °C is 14.5 A.
-    CHECK(conductor_in_air(rules, true, 15, 70)->size == "12 AWG");
-    CHECK_FALSE(conductor_in_air(rules, false, 6, 61)); // hotter than the table
+    CHECK(conductor_for(rules, true, 15, true, {70})->size == "12 AWG");
+    CHECK_FALSE(conductor_for(rules, false, 6, true, {61})); // hotter than the table
+}
+
+// A plate of 400 mm leaves 310 mm of rail, 19 places of the slices ask for more.
+TEST_CASE("a station on several rows takes the extension of its bus, or none is said") {
+    const auto narrow = [](const std::string& more) {
+        return estimate_of(box_request(
+            R"({"signal": "DI", "count": 200, "wiring": "internal"},
+               {"signal": "AI_MA", "count": 20, "wiring": "internal"})",
+            R"(, "choices": {"platforms": ["slice"], )" + more +
+                R"("enclosure": {"existing_plate_mm": {"width": 400, "height": 1800}}})"));
+    };
+    const auto extensions = [](const Estimate& estimate) {
+        std::int64_t sum = 0;
+        for (const BillLine& line : estimate.bill)
+            if (line.part == "QS-EXT") sum += line.quantity;
+        return sum;
+    };
+    const Estimate with = narrow(""), without = narrow(R"("exclude": ["QS-EXT"], )");
+    REQUIRE(with.buildable);
+    REQUIRE(without.buildable);
+    CHECK(extensions(with) > 0);
+    CHECK(extensions(with) == static_cast<std::int64_t>(with.boxes[0].layout.breaks.size()));
+    CHECK_FALSE(find(with, "BUS_EXTENSION"));
+    CHECK(extensions(without) == 0);
+    CHECK(find(without, "BUS_EXTENSION"));
+    CHECK(extensions(estimate_of(box(R"(, "choices": {"platforms": ["slice"]})"))) == 0);
 }

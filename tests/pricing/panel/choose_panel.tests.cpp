@@ -58,7 +58,7 @@ void judge_powered(const PanelDesign& start, const SearchFacts& search,
 void take_every_choice(SearchFacts& search, const PriceBook& book, const RuleBook& rules) {
     search.supplies = supply_choices(book, search.facts, rules);
     for (SupplyChoice& supply : search.supplies)
-        supply.wire = supply_wire(book, search.facts, search.parts, supply.unit_a());
+        supply.wire = supply_wire(book, search.facts, search.parts, supply);
     search.stages = cooling_stages(book, search.facts);
 }
 

@@ -10,7 +10,8 @@
 #include "pricing/panel/panel_design.h"
 #include "pricing/panel/short_circuit.h"
 #include "pricing/panel/site_limits.h"
-#include "tests/pricing/panel/electrical_tables.h"
+#include "pricing/panel/small_parts.h"
+#include "tests/pricing/panel/electrical_wiring.h"
 
 using namespace backplate;
 using namespace backplate::electrical;
@@ -169,20 +170,72 @@ int factor_formula(const Node& check) {
     return 1;
 }
 
-/// 10 AWG behind terminals of 75 °C: the corrected ampacity of the insulation governs, here by
-/// ambient and bundling in one factor.
+int bundling_cells(const Node& check) {
+    int judged = 0;
+    for (const double wires : numbers(*check.find("inputs")->find("n"))) {
+        const Node& expected = check.find("expect")->items[static_cast<std::size_t>(judged++)];
+        CAPTURE(wires);
+        CHECK(grouping("north_america", "10 AWG", "90 °C", static_cast<int>(wires)) * 100 ==
+              Approx(number(expected)));
+    }
+    return judged;
+}
+
+/// 10 AWG in 50 °C among 8 loaded wires: by its insulation of 90 °C, and behind terminals of 75 °C.
+double crowded(const char* column, const WirePlace& place) {
+    const Conductor* row = cell("north_america", "10 AWG", column);
+    REQUIRE(row);
+    return ampacity_in(with_insulation("90"), true, *row, place);
+}
+
+int bundled_ampacity(const Node& check) {
+    CHECK(crowded("90 °C", {50, 8}) ==
+          Approx(number(*check.find("expect"))).margin(number(*check.find("tolerance"))));
+    return 1;
+}
+
 int governing_ampacity(const Node& check) {
-    RuleBook rules = with_insulation("90");
-    for (AmbientFactor& row : rules.ambient_factors)
-        if (row.insulation_c == 90 && row.up_to_c == 50)
-            row.factor.value = *parse_decimal("0.574"); // 0.82 × 0.70
-    const Conductor* terminal = cell("north_america", "10 AWG", "75 °C");
-    REQUIRE(terminal);
-    CHECK(ampacity_in_air(rules, true, *terminal, 50) ==
-          Approx(number(*check.find("expect"))).margin(0.005));
-    CHECK(ampacity_in_air(rules, true, *terminal, 30) ==
-          number(*check.find("inputs")->find("terminal75")));
+    CHECK(crowded("75 °C", {50, 8}) == Approx(number(*check.find("expect"))).margin(0.005));
+    CHECK(crowded("75 °C", {30, 3}) == number(*check.find("inputs")->find("terminal75")));
     return 2;
+}
+
+int grouped_circuits(const Node& check) {
+    const Conductor* row = cell("iec", "2.5 mm²", "B2");
+    REQUIRE(row);
+    CHECK(ampacity_in(starter_rules(), false, *row, {50, 4}) ==
+          Approx(number(*check.find("expect"))).margin(number(*check.find("tolerance"))));
+    return 1;
+}
+
+/// Threads in millimetres against the functions of the rows, "gland M16".
+int gland_sizes(const Node& check) {
+    std::vector<SmallPart> glands;
+    for (const SmallPartRow& row : starter_rules().small_parts)
+        if (row.function.starts_with("gland ")) glands.push_back({&row, nullptr});
+    int judged = 0;
+    for (const double diameter : numbers(*check.find("inputs")->find("mm"))) {
+        const Node& expected = check.find("expect")->items[static_cast<std::size_t>(judged++)];
+        const SmallPart* gland = gland_for(glands, diameter);
+        CAPTURE(diameter);
+        CHECK((gland ? gland->row->function : "none") ==
+              (expected.is(Node::Kind::null) ? "none" : "gland M" + number_text(number(expected))));
+    }
+    return judged;
+}
+
+int bending_of_sizes(const Node& check) {
+    int judged = 0;
+    for (const Node& size : check.find("inputs")->find("awg")->items) {
+        const Node& expected = check.find("expect")->items[static_cast<std::size_t>(judged++)];
+        const Conductor* conductor = cell("north_america", size.text + " AWG", "60 °C");
+        CAPTURE(size.text);
+        REQUIRE(conductor);
+        const BendingSpace* row = bending_row(starter_rules(), true, *conductor);
+        REQUIRE(row);
+        CHECK(row->space_mm.number() == (expected.is(Node::Kind::null) ? 0 : number(expected)));
+    }
+    return judged;
 }
 
 /// Which types may stand outdoors without a finding.
@@ -286,7 +339,12 @@ std::map<std::string, Judge> compared_checks() {
         {"OC7", [](const Node& check) { return ratings_of(check, false, "Ib_A", 1); }},
         {"CO1", factor_cells},
         {"CO2", factor_formula},
+        {"CO3", bundling_cells},
+        {"CO4", bundled_ampacity},
         {"CO5", governing_ampacity},
+        {"CO8", grouped_circuits},
+        {"ME4", gland_sizes},
+        {"ME6", bending_of_sizes},
         {"CO7", conductors_b2},
         {"NE1", outdoor_types},
         {"SC1", weakest_part},
@@ -308,10 +366,7 @@ const std::map<std::string, const char*> uncomputed_checks{
     {"OC9", "motor feeders are no load of the control supply here"},
     {"OC10", "no rating is a maximum here"},
     {"ME3", "duct rows hold wires of 2.6 mm, see the tests of the starter rules"},
-    {"CO3", "ampacities are not corrected for bundling"},
-    {"CO4", "ampacities are not corrected for bundling"},
     {"CO6", "no device above the ampacity of its conductor"},
-    {"CO8", "ampacities are not corrected for grouping"},
     {"VD1", "no voltage drop is computed"},
     {"VD2", "no voltage drop is computed"},
     {"VD3", "no voltage drop is computed"},
@@ -329,9 +384,7 @@ const std::map<std::string, const char*> uncomputed_checks{
     {"PS5", "no tripping is judged"},
     {"PD1", "contact ratings are data of parts"},
     {"ME2", "widths are data of parts"},
-    {"ME4", "glands are counted, not sized"},
     {"ME5", "no working space is planned"},
-    {"ME6", "no bending space is planned"},
 };
 
 } // namespace

@@ -186,6 +186,85 @@ TEST_CASE("thicker wire for mains and supply comes out of the wires counted") {
     CHECK(built.pieces(design.incoming.earth_terminal->key) == 1);
 }
 
+// electrical-facts 2: NEC 310.15(C)(1) seen, IEC 60204-1 table D.2 from memory; how many lie
+// together are rows of wires_together.
+TEST_CASE("conductors that lie together carry less") {
+    RuleBook rules = starter_rules();
+    const auto together = [&](const std::string& supply, bool american, bool of_feed, int units) {
+        const BidRequest request = request_of(box_request(
+            R"({"signal": "DI", "count": 4})", R"(, "site": {"supply": )" + supply + "}",
+            american ? R"(, "job": {"practice": "north_america"})" : ""));
+        const PriceBook book = demo_book();
+        BoxFacts facts = box_facts(request, request.boxes[0], book, rules);
+        return (of_feed ? place_of_feed(facts) : place_of_supplies(facts, units)).together;
+    };
+    const std::string two = R"({"feeds": 2})";
+    const std::string three = R"({"volts": 400, "phases": 3})";
+    CHECK(together(two, false, true, 0) == 1); // each in an entry of its own
+    CHECK(together(two, true, true, 0) == 2);
+    CHECK(together(three, true, true, 0) == 3); // the neutral carries what does not balance
+    CHECK(together(two, false, false, 3) == 3);
+    CHECK(together(two, true, false, 3) == 6);  // 24 V and 0 V of each
+    CHECK(together(two, false, false, 9) == 4); // no more than the row says
+    const auto set = [](OptionalRule& row, int value) { row->value = Decimal{value, 0}; };
+    set(rules.wires_together.feeds, 2);
+    set(rules.wires_together.neutral, 1);
+    set(rules.wires_together.beside_feed_iec, 3);
+    set(rules.wires_together.beside_feed_north_america, 5);
+    CHECK(together(two, false, true, 0) == 5);
+    CHECK(together(two, true, true, 0) == 9);
+    CHECK(together(three, true, true, 0) == 9);
+    // 2.5 mm² in B1: 18.3 A; × 0.80 for two circuits 14.64 A; × 0.82 in 50 °C 12.00 A.
+    CHECK(conductor_for(rules, false, 14, true, {40, 2})->size == "2.5 mm²");
+    CHECK(conductor_for(rules, false, 14, true, {50, 2})->size == "4 mm²");
+    CHECK_FALSE(conductor_for(rules, false, 2, true, {40, 10})); // beyond the table
+    // 14 AWG: 15 A at its terminals of 60 °C, 25 A × 0.80 = 20 A by its insulation of 90 °C; among
+    // seven wires 17.5 A; among ten 12.5 A.
+    CHECK(conductor_for(rules, true, 15, true, {30, 6})->size == "14 AWG");
+    CHECK(conductor_for(rules, true, 15, true, {30, 9})->size == "14 AWG");
+    CHECK(conductor_for(rules, true, 15, true, {30, 10})->size == "12 AWG");
+    rules.grouping_factors.clear();
+    CHECK(conductor_for(rules, true, 15, true, {30, 99})->size == "14 AWG"); // no such rows
+}
+
+// IEC 60204-1 table 6, B1: 2.5 mm² carries 18.3 A; in 50 °C × 0.82, two units × 0.80.
+TEST_CASE("the 24 V wires of a supply lie in warm air and beside those of others") {
+    const BidRequest request = request_of(box_request(R"({"signal": "DI", "count": 4})"));
+    const PriceBook book = demo_book();
+    const BoxFacts facts = box_facts(request, request.boxes[0], book, starter_rules());
+    Part part;
+    part.rated_a = 12.5;
+    Part decoupler;
+    const auto size = [&](int units, const Part* parting) {
+        SupplyChoice supply{&part, units};
+        supply.decoupler = parting;
+        return supply_conductor(facts, supply)->size;
+    };
+    CHECK(size(1, nullptr) == "2.5 mm²");    // 15.0 A
+    CHECK(size(2, nullptr) == "4 mm²");      // 12.0 A is too little; 24 × 0.656 = 15.7 A
+    CHECK(size(2, &decoupler) == "2.5 mm²"); // one carries, one stands by
+}
+
+// NEC 312.6(A), electrical-facts 4: 4 AWG bends in 50.8 mm.
+TEST_CASE("the terminals of a thick feed get the room in which it bends") {
+    const auto built = [](const char* breaker) {
+        return Built(R"({"volts": 480, "phases": 3, "hz": 60}}, "choices": {"keep": [{"part": ")" +
+                         std::string(breaker) + R"("}])",
+                     R"(, "job": {"practice": "north_america"})");
+    };
+    const Built thin = built("DB-V3-30"), thick = built("DB-V3-60");
+    CHECK(thin.design().incoming.conductor->size == "10 AWG");
+    CHECK(thin.design().need.bands[4].bent == 0);
+    CHECK(thick.design().incoming.conductor->size == "4 AWG");
+    const double height = *thick.design().incoming.terminal->height_mm;
+    CHECK(thick.design().need.bands[4].bent == tenths(height) + 2 * tenths(50.8));
+    const auto row = [](const PanelDesign& design) {
+        return design.room.row_height[static_cast<std::size_t>(design.room.group[4])];
+    };
+    CHECK(row(thin.design()) == 1100);
+    CHECK(row(thick.design()) == thick.design().need.bands[4].bent);
+}
+
 TEST_CASE("a larger breaker that costs less is taken") {
     std::vector<Part> parts = demo_parts();
     for (Part& part : parts)

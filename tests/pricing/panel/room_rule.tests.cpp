@@ -185,6 +185,7 @@ DeviceSet random_devices(Draws& draws) {
         }
         if (draws.chance(50)) need.widest += draws.between(0, 300); // wider ones to choose from
     }
+    if (draws.chance(30)) set.need.bands[4].bent = draws.between(600, 2700);
     set.need.wires_and_cores = draws.between(0, 900);
     return set;
 }
@@ -246,6 +247,7 @@ TEST_CASE("the room rule is monotone in every width and in the plate") {
         RoomNeed more = set.need;
         BandNeed& band = more.bands[static_cast<std::size_t>(draws.between(0, 4))];
         band.width += draws.between(1, 800);
+        if (draws.chance(30)) more.bands[4].bent += draws.between(1, 600);
         const auto of_more = on(more, own, pieces);
         if (of_more && !plan) FAIL_CHECK("more width fits, less does not: set " << i);
         if (of_more && plan && of_more->used_height < plan->used_height)
@@ -257,4 +259,20 @@ TEST_CASE("the room rule is monotone in every width and in the plate") {
         judged += plan ? 1 : 0;
     }
     CHECK(judged >= 3000);
+}
+
+// NEC 312.6(A): 4 AWG bends in 50.8 mm (electrical-facts 4, seen). A terminal of 66 mm then wants
+// 167.6 mm, more than the 110 mm of the row; 38.1 mm beside 30 mm of height fit in it.
+TEST_CASE("a row of terminals is as high as its conductors bend in") {
+    RoomNeed need = need_of(small_widths, widest_small, 100);
+    const Suite on(plate(550, 950));
+    const auto height = [&](std::int64_t bent) {
+        need.bands[4].bent = bent;
+        const auto plan = room_plan(need, on, Percent{}, starter_rules().room);
+        REQUIRE(plan);
+        return plan->row_height[static_cast<std::size_t>(plan->group[4])];
+    };
+    CHECK(height(0) == 1100);
+    CHECK(height(tenths(30) + 2 * tenths(38.1)) == 1100);
+    CHECK(height(tenths(66) + 2 * tenths(50.8)) == 1676);
 }

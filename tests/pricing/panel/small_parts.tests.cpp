@@ -17,7 +17,7 @@ const CableRow& cable(std::string_view key) {
 std::vector<SmallPart> all_glands() {
     std::vector<SmallPart> glands;
     for (const SmallPartRow& row : starter_rules().small_parts)
-        if (row.driver == "cable") glands.push_back({&row, nullptr});
+        if (row.driver == "cable" && row.per.number() == 1) glands.push_back({&row, nullptr});
     return glands;
 }
 
@@ -25,7 +25,8 @@ std::vector<SmallPart> all_glands() {
 SmallParts parts_of(const std::string& points, const PriceBook& book) {
     const BidRequest request = request_of(box_request(points));
     const BoxFacts facts = box_facts(request, request.boxes[0], book, starter_rules());
-    return small_parts(book, facts, housing_of(book, facts));
+    return small_parts(book, facts, housing_of(book, facts),
+                       labour_plan(request, request.boxes[0], starter_rules()));
 }
 
 } // namespace
@@ -94,6 +95,48 @@ TEST_CASE("what the request names itself is no second line") {
     const BidRequest request = request_of(
         box_request(R"({"signal": "DI", "count": 6})", R"(, "equipment": [{"part": "KL-P02"}])"));
     const BoxFacts facts = box_facts(request, request.boxes[0], book, starter_rules());
-    for (const SmallPart& line : small_parts(book, facts, housing_of(book, facts)).lines)
+    const LabourPlan plan = labour_plan(request, request.boxes[0], starter_rules());
+    for (const SmallPart& line : small_parts(book, facts, housing_of(book, facts), plan).lines)
         CHECK(line.row->function != "rating plate");
+}
+
+// By hand: a gland M16 costs 0.7875 and 6 min of the shop for its hole, a plate of 24 its price and
+// 40 min for its opening.
+TEST_CASE("many cables share an entry plate where that costs less") {
+    const RuleBook& rules = starter_rules();
+    const BidRequest request = request_of(box_request(""));
+    const LabourPlan plan = labour_plan(request, request.boxes[0], rules);
+    const auto row = [&](std::string_view function) {
+        for (const SmallPartRow& each : rules.small_parts)
+            if (each.function == function) return &each;
+        throw std::runtime_error("no row");
+    };
+    const double hour = rules.rates.at("shop").number();
+    const auto entry = [&](std::int64_t cables, const char* plate_price, double diameter = 8) {
+        Part gland, plate;
+        gland.list = Money::whole(1);
+        plate.list = Money::parse(plate_price);
+        const std::vector<SmallPart> plates{{row("entry plate 24"), &plate}};
+        const std::vector<GlandCount> glands{{{row("gland M16"), &gland}, cables, 5, diameter}};
+        std::int64_t on_plates = 0;
+        for (const GlandCount& own : cheapest_entry(glands, plates, 1, plan))
+            if (own.gland.part == &plate) on_plates += own.cables;
+        return on_plates;
+    };
+    const double gain = 24 * (1 + hour / 10) - hour * 2 / 3; // of a full plate for nothing
+    const auto price = [](double value) { return number_text(value, 2); };
+    CHECK(entry(24, price(gain - 1).c_str()) == 24);
+    CHECK(entry(24, price(gain + 1).c_str()) == 0);
+    CHECK(entry(30, price(gain - 1).c_str()) == 24); // the six others keep their glands
+    CHECK(entry(47, price(gain - 10).c_str()) == 47);
+    CHECK(entry(24, price(gain - 1).c_str(), 12.1) == 0); // too thick for the plate
+    CHECK(entry(3, "1.00") == 0); // the opening alone takes longer than three holes
+}
+
+// A feed of 95 mm² three-phase with neutral and protective conductor: 2.701 × 16.4 + 2 × 2.5 mm.
+TEST_CASE("cables of thick feeds have a diameter and a gland") {
+    const RuleBook& rules = starter_rules();
+    CHECK(*cable_diameter(rules, cable("feed 95 mm²"), 5) == Approx(49.3).margin(0.05));
+    CHECK(gland_for(all_glands(), 49.3)->row->function == "gland M75");
+    CHECK(*cable_diameter(rules, cable("feed 70 mm²"), 5) < 45);
 }
