@@ -114,9 +114,9 @@ std::vector<QuestionGroup> question_groups(const Takeoff& takeoff) {
                    group.sheet == question.sheet;
         });
         if (found == groups.end()) {
-            std::string words = takeoff_reason(question.reason);
             const std::string& about = question.type.empty() ? question.text : question.type;
-            if (!about.empty()) words += ": " + about;
+            const std::string words =
+                (about.empty() ? "" : about + ": ") + takeoff_reason(question.reason);
             groups.push_back({question.reason,
                               question.type,
                               question.sheet,
