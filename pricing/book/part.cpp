@@ -102,7 +102,7 @@ bool Part::states_approval(const std::string& word) const {
     return (";" + approvals + ";").find(";" + word + ";") != std::string::npos;
 }
 
-std::optional<Money> Part::net() const {
+std::optional<Money> Part::net_anew() const {
     if (!list) return std::nullopt;
     return after_discounts(*list, discounts.data(), discounts.data() + discounts.size());
 }

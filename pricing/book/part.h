@@ -36,31 +36,39 @@ struct Combination {
     friend bool operator==(const Combination&, const Combination&) = default;
 };
 
-/// One article of the price book. Electrical, thermal and size data are of one piece; what a data
-/// sheet does not state stays empty and is never read as 0 without a finding.
-struct Part {
-    std::string key;
+/// A net price worked out once for a part that changes no more. A copy knows none, for it may
+/// change.
+class KnownNet {
+public:
+    KnownNet() = default;
+    KnownNet(const KnownNet&) noexcept {}
+    KnownNet& operator=(const KnownNet&) noexcept {
+        known_ = false;
+        return *this;
+    }
+    void keep(std::optional<Money> net) {
+        net_ = net;
+        known_ = true;
+    }
+    bool known() const { return known_; }
+    std::optional<Money> net() const { return net_; }
+    friend bool operator==(const KnownNet&, const KnownNet&) { return true; }
+
+private:
+    std::optional<Money> net_;
+    bool known_ = false;
+};
+
+/// What an article is and does: two that are equal in all of it serve a panel alike. Electrical,
+/// thermal and size data are of one piece; what a data sheet does not state stays empty and is
+/// never read as 0 without a finding.
+struct PartFacts {
     std::string kind;     ///< a word of the kinds in part_fields
     std::string function; ///< what it does within its kind, as rule rows name it: "relay, slim"
-    std::string description;
-    std::string maker;
     std::string platform; ///< controllers, heads, feeds, modules; "compact" where not stated
-
-    // price
-    std::optional<Money> list;
-    std::vector<Percent> discounts;
     std::string unit = "piece";
-    std::optional<Date> price_date;
-    std::optional<Date> valid_until;
-    std::optional<int> lead_days;
-    int pack = 1;
-    int minimum_order = 1;    ///< pieces
-    std::optional<int> stock; ///< pieces in the shop's own store
-    std::string rest_to;      ///< stock or job
-    std::string state = "current";
-    std::string successor;
-    std::string approvals;  ///< words of site.approvals, joined by ;
-    bool allowance = false; ///< a figure by hand, without an offer behind it
+    std::string approvals; ///< words of site.approvals, joined by ;
+    std::string practice;  ///< iec, north_america, or empty: both
 
     // size
     std::optional<double> width_mm, height_mm, depth_mm;
@@ -105,13 +113,37 @@ struct Part {
     std::optional<double> cooling_w;     ///< useful cooling at 35/35 °C
     std::optional<double> cooling_hot_w; ///< cooling units: the same at 35 °C inside, 50 °C outside
     std::optional<double> cooling_w_k;   ///< air exchangers: useful cooling per kelvin at sea level
-    std::string practice;                ///< iec, north_america, or empty: both
+    friend bool operator==(const PartFacts&, const PartFacts&) = default;
+};
+
+/// One article of the price book: its name and terms of purchase beside what it is and does.
+struct Part : PartFacts {
+    std::string key;
+    std::string description;
+    std::string maker;
+
+    // price
+    std::optional<Money> list;
+    std::vector<Percent> discounts;
+    std::optional<Date> price_date;
+    std::optional<Date> valid_until;
+    std::optional<int> lead_days;
+    int pack = 1;
+    int minimum_order = 1;    ///< pieces
+    std::optional<int> stock; ///< pieces in the shop's own store
+    std::string rest_to;      ///< stock or job
+    std::string state = "current";
+    std::string successor;
+    bool allowance = false; ///< a figure by hand, without an offer behind it
     bool demo = false;
+    KnownNet known_net; ///< kept by the price book
 
     /// Is the word among its approvals.
     bool states_approval(const std::string& word) const;
     /// Net price of one piece to ten-thousandths; nothing where no price is known.
-    std::optional<Money> net() const;
+    std::optional<Money> net() const { return known_net.known() ? known_net.net() : net_anew(); }
+    /// The same from list price and discounts as they stand.
+    std::optional<Money> net_anew() const;
     friend bool operator==(const Part&, const Part&) = default;
 };
 

@@ -1,4 +1,5 @@
 target_sources(pricing_core PRIVATE
+  ${CMAKE_CURRENT_SOURCE_DIR}/book/alike_parts.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/check_book.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/part.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/book/part_fields.cpp

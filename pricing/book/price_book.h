@@ -26,12 +26,18 @@ public:
     std::vector<const Part*> of_kind(std::string_view kind) const;
     /// The same parts, of which of_kind gives only those that `open` admits.
     PriceBook narrowed(const std::function<bool(const Part&)>& open) const;
+    /// The same parts, of which of_kind leaves out those that a part alike and no dearer stands in
+    /// for, where both have a price and are admitted by `open`; of equals the first stays. Parts
+    /// that `stays` admits are not left out.
+    PriceBook without_dearer_alike(const std::function<bool(const Part&)>& open,
+                                   const std::function<bool(const Part&)>& stays) const;
 
 private:
     using Kinds = std::map<std::string, std::vector<std::size_t>, std::less<>>;
     std::shared_ptr<const std::vector<Part>> parts_ = std::make_shared<std::vector<Part>>();
     std::shared_ptr<const Kinds> kinds_ = std::make_shared<Kinds>(); ///< places of the parts
-    std::shared_ptr<const std::vector<bool>> open_;                  ///< by part; null: all
+    std::shared_ptr<const std::vector<std::size_t>> alike_; ///< first_alike; null: no two are
+    std::shared_ptr<const std::vector<bool>> open_;         ///< by part; null: all
     int issue_ = 1;
     bool demo_ = false;
 };

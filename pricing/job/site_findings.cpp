@@ -118,10 +118,11 @@ void site_findings(const Box& box, const PanelChoice& choice, FindingSink& sink)
     asked_findings(box, sink);
     climate_findings(box, choice, sink);
     if (high_protection(site.protection, sink))
-        sink.add("INGRESS", at + "/site/protection",
-                 {{"protection", site.protection},
-                  {"box", box.name},
-                  {"ruled_out", ruled_out(*choice.search->book, site.protection, sink.rules())}});
+        sink.add(
+            "INGRESS", at + "/site/protection",
+            {{"protection", site.protection},
+             {"box", box.name},
+             {"ruled_out", ruled_out(choice.search->chosen.book, site.protection, sink.rules())}});
     const std::string marks = marks_of_place(site, sink.rules());
     if (!site.protection.empty() && !marks.empty())
         sink.add("PROTECTION_OF_PLACE", at + "/site/protection",

@@ -22,6 +22,7 @@ struct GroupFacts {
     bool conditional = false;
     int channels = 0;
     std::int64_t common = 0; ///< what the channels give together
+    friend bool operator==(const GroupFacts&, const GroupFacts&) = default;
 };
 std::vector<GroupFacts> group_facts(const Part& part, const MixProblem& problem);
 

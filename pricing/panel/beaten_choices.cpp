@@ -1,8 +1,11 @@
 #include "pricing/panel/beaten_choices.h"
 
 #include <algorithm>
+#include <functional>
 #include <limits>
+#include <numeric>
 
+#include "pricing/mix/distribute.h"
 #include "pricing/panel/mains.h"
 
 namespace backplate {
@@ -102,7 +105,51 @@ std::vector<Choice> unbeaten(std::vector<Choice> choices, const StandsIn& stands
     return kept;
 }
 
+/// What a controller, head or feed gives, and the places that a feed takes.
+bool gives_no_less(const Part& one, const Part& other) {
+    const bool places =
+        one.kind == "feed" ? one.places <= other.places : one.places >= other.places;
+    return places && one.bus_ma >= other.bus_ma && one.stations_max >= other.stations_max &&
+           (one.pair || !other.pair);
+}
+
+/// In everything but price.
+bool stands_in(const MixModule& one, const MixModule& other, const MixProblem& problem,
+               const Site& site) {
+    const Part &own = *one.part, &its = *other.part;
+    const bool takes = own.kind == "module";
+    for (std::size_t i = 0; i < one.sums.value.size(); ++i)
+        if (one.sums.value[i] > other.sums.value[i] &&
+            (takes || (i != MixSums::places && i != MixSums::bus)))
+            return false;
+    const auto no_more = [](const std::vector<std::int64_t>& a,
+                            const std::vector<std::int64_t>& b) {
+        return std::equal(a.begin(), a.end(), b.begin(), b.end(), std::less_equal<>());
+    };
+    return own.kind == its.kind && own.function == its.function && own.approvals == its.approvals &&
+           own.rated_ka == its.rated_ka && own.combinations == its.combinations &&
+           (takes || gives_no_less(own, its)) &&
+           no_more(one.channel_current, other.channel_current) &&
+           no_more(one.channel_heat, other.channel_heat) && stands_where(own, its, site) &&
+           group_facts(own, problem) == group_facts(its, problem);
+}
+
 } // namespace
+
+std::set<std::string> named_parts(const Box& box) {
+    std::set<std::string> named{box.choices.enclosure_part};
+    for (const KeptPart& kept : box.choices.keep) named.insert(kept.part);
+    for (const ReplacedPart& each : box.choices.replace) named.insert(each.by);
+    for (const Equipment& equipment : box.equipment) named.insert(equipment.part);
+    return named;
+}
+
+PriceBook without_dearer_alike(const PriceBook& book, const Box& box, const BidRequest& request) {
+    const std::set<std::string> named = named_parts(box);
+    return book.without_dearer_alike(
+        [&](const Part& part) { return may_choose(part, box, request); },
+        [&](const Part& part) { return named.contains(part.key); });
+}
 
 std::vector<SupplyChoice> without_beaten(std::vector<SupplyChoice> supplies, double least_a,
                                          const Site& site, const SupplyRules& rules) {
@@ -115,6 +162,31 @@ std::vector<CoolingStage> without_beaten(std::vector<CoolingStage> stages, const
     return unbeaten(std::move(stages), [&](const CoolingStage& one, const CoolingStage& other) {
         return stands_in(one, other, site);
     });
+}
+
+std::vector<MixModule> without_beaten(std::vector<MixModule> modules, const MixProblem& problem,
+                                      const Site& site, const std::set<std::string>& stay,
+                                      std::vector<const Part*>& beaten) {
+    std::vector<std::size_t> order(modules.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return modules[a].sums[MixSums::cost] < modules[b].sums[MixSums::cost];
+    });
+    std::vector<std::size_t> kept;
+    for (const std::size_t i : order) {
+        const bool needed = stay.contains(modules[i].part->key);
+        const bool serves = std::any_of(kept.begin(), kept.end(), [&](std::size_t cheaper) {
+            return stands_in(modules[cheaper], modules[i], problem, site);
+        });
+        if (needed || !serves)
+            kept.push_back(i);
+        else
+            beaten.push_back(modules[i].part);
+    }
+    std::sort(kept.begin(), kept.end());
+    std::vector<MixModule> result;
+    for (const std::size_t i : kept) result.push_back(std::move(modules[i]));
+    return result;
 }
 
 } // namespace backplate

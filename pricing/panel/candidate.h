@@ -18,7 +18,8 @@ namespace backplate {
 /// What a search over one box needs again and again; found once.
 struct SearchFacts {
     ChosenParts chosen;              ///< what the choices leave of the price book
-    const PriceBook* book = nullptr; ///< chosen.book
+    PriceBook needed;                ///< of that what a search has to look at
+    const PriceBook* book = nullptr; ///< needed
     const RuleBook* rules = nullptr;
     BoxFacts facts;
     FixedParts parts;

@@ -17,7 +17,8 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
                                           const JobShare& share) {
     auto search = std::make_unique<SearchFacts>();
     search->chosen = chosen;
-    const PriceBook& book = search->chosen.book;
+    search->needed = without_dearer_alike(chosen.book, box, request);
+    const PriceBook& book = search->needed;
     search->book = &book;
     search->rules = &rules;
     search->facts = box_facts(request, box, book, rules, spare_modules, share);
@@ -90,6 +91,12 @@ void find_widest(SearchFacts& search, const std::vector<PlatformCase>& cases) {
                 search.tallest_module =
                     std::max(search.tallest_module, tenths(module.part->height_mm.value_or(0)));
             }
+        for (const Part* part : platform.beaten) { // a row is made for whatever may be chosen
+            widen(at(Band::platform), *part, rules.platform.side_mm);
+            if (part->kind != "controller")
+                search.tallest_module =
+                    std::max(search.tallest_module, tenths(part->height_mm.value_or(0)));
+        }
     }
 }
 

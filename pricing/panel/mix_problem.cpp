@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "pricing/mix/accepts.h"
+#include "pricing/panel/beaten_choices.h"
 #include "pricing/panel/line_wiring.h"
 
 namespace backplate {
@@ -32,12 +34,10 @@ public:
     bool module(const Part& part, MixModule& out) {
         out.part = &part;
         std::int64_t cost = part.net()->steps();
-        out.kinds = articles_.bit(part.key);
         for (const Accessory& accessory : part.accessories) {
             const Part* extra = book_.find(accessory.part);
             if (!extra || !extra->net()) return false;
             cost += extra->net()->steps() * accessory.quantity;
-            out.kinds |= articles_.bit(extra->key);
         }
         const OptionalRule& side = rules_.room.platform.side_mm;
         const double clearance = side ? 2 * side->number() : 0;
@@ -51,6 +51,13 @@ public:
         out.sums[MixSums::bus] = part.kind == "module" ? need_in(part.bus_ma, 1) : 0;
         add_channel_currents(part, out, volts);
         return true;
+    }
+
+    /// The articles that it orders.
+    void number_articles(MixModule& module) {
+        module.kinds = articles_.bit(module.part->key);
+        for (const Accessory& accessory : module.part->accessories)
+            module.kinds |= articles_.bit(accessory.part);
     }
 
 private:
@@ -267,8 +274,39 @@ void take_safety(PlatformCase& result, const PriceBook& book, const BoxFacts& fa
                                 " may be taken");
 }
 
+/// Modules, heads and feeds of the platform that another one does not stand in for.
+void add_modules(PlatformCase& result, CaseBuilder& builder, const PriceBook& book,
+                 const BoxFacts& facts, bool every) {
+    std::set<std::string> stay = named_parts(*facts.box);
+    const auto may_take = [&](const Part& part) {
+        return part.platform == result.platform && may_choose(part, *facts.box, *facts.request) &&
+               (part.kind != "module" || may_carry(part, facts));
+    };
+    const auto found_of = [&](std::string_view kind) {
+        std::vector<MixModule> found;
+        for (const Part* part : book.of_kind(kind)) {
+            MixModule module;
+            if (!may_take(*part) || !builder.module(*part, module)) continue;
+            for (const Accessory& accessory : part->accessories) stay.insert(accessory.part);
+            found.push_back(std::move(module));
+        }
+        return found;
+    };
+    std::vector<MixModule> modules = found_of("module"), heads = found_of("head"),
+                           feeds = found_of("feed");
+    const auto settle = [&](std::vector<MixModule>& into, std::vector<MixModule> found) {
+        into = every ? std::move(found)
+                     : without_beaten(std::move(found), result.problem, facts.box->site, stay,
+                                      result.beaten);
+        for (MixModule& module : into) builder.number_articles(module);
+    };
+    settle(result.problem.modules, std::move(modules));
+    settle(result.closers.heads, std::move(heads));
+    settle(result.closers.feeds, std::move(feeds));
+}
+
 PlatformCase make_case(const Part& leader, const PriceBook& book, const BoxFacts& facts,
-                       const RuleBook& rules, const LabourPlan& plan) {
+                       const RuleBook& rules, const LabourPlan& plan, bool every) {
     PlatformCase result;
     result.platform = leader.platform;
     result.leader = &leader;
@@ -280,18 +318,8 @@ PlatformCase make_case(const Part& leader, const PriceBook& book, const BoxFacts
     result.problem.controller.sums[MixSums::modules] = 1;
     result.problem.controller.sums[MixSums::places] = 0; // it gives them
     limit_heads(result, book, facts);
-    for (const std::string_view kind : {"module", "head", "feed"})
-        for (const Part* part : book.of_kind(kind)) {
-            if (part->platform != leader.platform) continue;
-            if (!may_choose(*part, *facts.box, *facts.request)) continue;
-            if (kind == "module" && !may_carry(*part, facts)) continue;
-            MixModule module;
-            if (!builder.module(*part, module)) continue;
-            auto& list = kind == "module" ? result.problem.modules
-                         : kind == "head" ? result.closers.heads
-                                          : result.closers.feeds;
-            list.push_back(std::move(module));
-        }
+    builder.number_articles(result.problem.controller);
+    add_modules(result, builder, book, facts, every);
     if (facts.safety) take_safety(result, book, facts);
     keep_places(result.closers, facts);
     keep_modules(result, book, facts.box->choices);
@@ -299,6 +327,35 @@ PlatformCase make_case(const Part& leader, const PriceBook& book, const BoxFacts
     name_uncarried(result);
     name_too_many(result);
     return result;
+}
+
+/// What may lead the first station, without those that another one of the platform stands in for.
+std::vector<const Part*> leaders(const PriceBook& book, const BoxFacts& facts,
+                                 const RuleBook& rules, bool every,
+                                 std::vector<const Part*>& beaten) {
+    const Box& box = *facts.box;
+    const bool led = box.controlled_by == ControlledBy::other_box;
+    CaseBuilder builder(book, facts, rules);
+    std::map<std::string, std::vector<MixModule>> by_platform;
+    std::vector<const Part*> found;
+    for (const Part* leader : book.of_kind(led ? "head" : "controller")) {
+        if (!may_choose(*leader, box, *facts.request) || is_safety_controller(*leader)) continue;
+        if (!listed(box.choices.platforms, leader->platform)) continue;
+        if (!facts.share.platform.empty() && leader->platform != facts.share.platform) continue;
+        if (box.choices.redundant_controller && !leader->pair) continue;
+        found.push_back(leader);
+        MixModule module;
+        if (builder.module(*leader, module)) by_platform[leader->platform].push_back(module);
+    }
+    if (every) return found;
+    MixProblem problem;
+    problem.lines = facts.demand.mix;
+    for (auto& [platform, modules] : by_platform)
+        without_beaten(std::move(modules), problem, box.site, named_parts(box), beaten);
+    std::erase_if(found, [&](const Part* leader) {
+        return std::find(beaten.begin(), beaten.end(), leader) != beaten.end();
+    });
+    return found;
 }
 
 } // namespace
@@ -312,21 +369,18 @@ std::int64_t counted_work(const LabourPlan& plan, const BoxCounts& with) {
 }
 
 std::vector<PlatformCase> platform_cases(const PriceBook& book, const BoxFacts& facts,
-                                         const RuleBook& rules, const LabourPlan& plan) {
+                                         const RuleBook& rules, const LabourPlan& plan,
+                                         bool every) {
     std::vector<PlatformCase> cases;
-    const Box& box = *facts.box;
     if (facts.no_controller) {
-        cases.push_back(make_case(*facts.no_controller, book, facts, rules, plan));
+        cases.push_back(make_case(*facts.no_controller, book, facts, rules, plan, every));
         return cases;
     }
-    const bool led = box.controlled_by == ControlledBy::other_box;
-    for (const Part* leader : book.of_kind(led ? "head" : "controller")) {
-        if (!may_choose(*leader, box, *facts.request) || is_safety_controller(*leader)) continue;
-        if (!listed(box.choices.platforms, leader->platform)) continue;
-        if (!facts.share.platform.empty() && leader->platform != facts.share.platform) continue;
-        if (box.choices.redundant_controller && !leader->pair) continue;
-        cases.push_back(make_case(*leader, book, facts, rules, plan));
-    }
+    std::vector<const Part*> beaten;
+    for (const Part* leader : leaders(book, facts, rules, every, beaten))
+        cases.push_back(make_case(*leader, book, facts, rules, plan, every));
+    if (!cases.empty())
+        cases.front().beaten.insert(cases.front().beaten.end(), beaten.begin(), beaten.end());
     return cases;
 }
 

@@ -44,4 +44,26 @@ inline std::string made_request(const MadeMix& mix, int points, int boxes = 1) {
            list + "]}";
 }
 
+/// The demo price book with so many near copies of every part of a platform: as dear or dearer,
+/// some hungrier, deeper or for cooler air, none better in anything.
+inline std::vector<Part> with_near_copies(int copies) {
+    std::vector<Part> parts = demo_parts();
+    const std::size_t own = parts.size();
+    Draws draws(911);
+    for (std::size_t i = 0; i < own; ++i) {
+        if (parts[i].platform.empty() || !parts[i].list) continue;
+        for (int copy = 0; copy < copies; ++copy) {
+            Part part = parts[i];
+            part.key += "-" + std::to_string(copy);
+            part.list = part.list->ratio(1000 + draws.between(0, 200), 1000);
+            const int change = draws.between(0, 5);
+            if (change == 0 && part.own_a) *part.own_a *= 1 + 0.01 * draws.between(1, 9);
+            if (change == 1 && part.depth_mm) *part.depth_mm += draws.between(1, 9);
+            if (change == 2 && part.max_c) *part.max_c -= draws.between(1, 9);
+            parts.push_back(std::move(part));
+        }
+    }
+    return parts;
+}
+
 } // namespace backplate

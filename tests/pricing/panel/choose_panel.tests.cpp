@@ -68,7 +68,8 @@ Best judge_all(const SearchFacts& search, const PriceBook& book, const RuleBook&
     ShedTable shed(*search.facts.box, rules, work);
     Best best;
     const auto ways = every_further(search);
-    for (const PlatformCase& platform : platform_cases(book, search.facts, rules, search.plan)) {
+    for (const PlatformCase& platform :
+         platform_cases(book, search.facts, rules, search.plan, true)) {
         if (!platform.limits.empty()) continue;
         for (const MixMember& member : EveryCover(platform.problem).all())
             for (Arrangement& arrangement :
@@ -93,8 +94,34 @@ std::vector<Part> with_small_floor_enclosures(std::vector<Part> parts) {
     return parts;
 }
 
+using Changed = std::vector<Part> (*)(std::vector<Part>, Draws&);
+
+std::vector<Part> as_drawn(std::vector<Part> parts, Draws&) { return parts; }
+
+/// Copies of some parts under further keys, some dearer, some the same but for their price.
+std::vector<Part> with_near_copies(std::vector<Part> parts, Draws& draws) {
+    const std::size_t drawn = parts.size();
+    int modules = 0;
+    for (std::size_t i = 0; i < drawn; ++i) {
+        if (parts[i].kind == "accessory" || !draws.chance(25)) continue;
+        if (parts[i].kind == "module" && ++modules > 1) continue; // every way of them is judged
+        Part copy = parts[i];
+        copy.key = (draws.chance(50) ? "A" : "Z") + copy.key;
+        copy.list = Money::of_steps(copy.list->steps() + draws.between(-1, 3) * 5'000);
+        const int change = draws.between(0, 7);
+        if (change == 0 && copy.own_a) *copy.own_a += 0.005 * draws.between(-1, 1);
+        if (change == 1 && copy.width_mm) *copy.width_mm += draws.between(-3, 3);
+        if (change == 2 && copy.max_c) *copy.max_c += draws.between(-5, 5);
+        if (change == 3) copy.places += copy.places > 1 ? draws.between(-1, 1) : 0;
+        if (change == 4 && copy.depth_mm) *copy.depth_mm += draws.between(-9, 9);
+        parts.push_back(std::move(copy));
+    }
+    return parts;
+}
+
 /// Books judged, of which so many are built as suites.
-int judge_books(Draws& draws, int books, bool small_enclosures, bool groups = false) {
+int judge_books(Draws& draws, int books, bool small_enclosures, Changed changed = as_drawn,
+                bool groups = false) {
     RuleBook rules = starter_rules();
     if (groups) rules.supply.most_in_parallel->value = {1, 0}; // else too many ways to judge
     std::size_t judged = 0, candidates = 0;
@@ -103,7 +130,7 @@ int judge_books(Draws& draws, int books, bool small_enclosures, bool groups = fa
         std::vector<Part> parts = random_book(draws);
         if (small_enclosures) parts = with_small_floor_enclosures(std::move(parts));
         if (groups) add_group_parts(draws, parts);
-        const PriceBook book(std::move(parts), 1);
+        const PriceBook book(changed(std::move(parts), draws), 1);
         const BidRequest request =
             request_of(groups ? random_group_request(draws) : random_request(draws));
         Work work;
@@ -144,7 +171,12 @@ TEST_CASE("the chosen suite is the cheapest of all, one enclosure alone among th
 
 TEST_CASE("with supplies of groups of their own too, the chosen panel is the cheapest of all") {
     Draws draws(41);
-    judge_books(draws, 40, false, true);
+    judge_books(draws, 40, false, as_drawn, true);
+}
+
+TEST_CASE("the chosen panel is the cheapest of all where articles are near copies of others") {
+    Draws draws(127);
+    judge_books(draws, 20, false, with_near_copies);
 }
 
 namespace {
