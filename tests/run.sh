@@ -112,6 +112,8 @@ if [ "$mode" = --long ]; then
     stage sanitizer_desk_build 3600 sh "$root/tests/tools/build_sanitized.sh" "$build/sanitized" ON
     stage sanitizer_desk 6000 ctest --test-dir "$build/sanitized" -L desk --no-tests=error \
         --output-on-failure
+    stage estimate_instructions 1200 python3 "$root/tests/bench/estimate_instructions.py" "$jobs" \
+        "$build/tests/estimate_bench"
     stage planted_layers 900 python3 "$root/tests/tools/check_layers.py" --planted "$build"
     stage planted_style 300 python3 "$root/tests/tools/check_style.py" --planted
     stage mix_oracle_long 3000 python3 "$oracle" "$jobs" --seed 100001 --count 10000

@@ -1,6 +1,7 @@
-/// estimate_bench [POINTS]: counts and processor time of whole jobs on the demo price book:
-/// estimates of one box, a job of ten boxes, the alternatives, the steps of the price, the
-/// workbook; and one choice of modules judged on every supply, cooling stage and enclosure.
+/// estimate_bench [POINTS [panels]]: counts and processor time of whole jobs on the demo price
+/// book: estimates of one box, a job of ten boxes, the alternatives, the steps of the price, the
+/// workbook; and one choice of modules judged on every supply, cooling stage and enclosure
+/// (`panels`: nothing else).
 #include <sys/resource.h>
 
 #include <algorithm>
@@ -20,6 +21,16 @@
 #include "tests/bench/made_requests.h"
 
 namespace backplate {
+
+/// The start on every supply, cooling stage and enclosure; estimate_instructions.py counts in here.
+[[gnu::noinline]] void judge_everywhere(PanelChoice& choice, const Start& start, Work& work) {
+    const SearchFacts& search = *choice.search;
+    choice.design.reset();
+    Refusals refusals;
+    ShedTable shed(*search.facts.box, *search.rules, work);
+    PanelSearch(choice, refusals, shed, work).run({start});
+}
+
 namespace {
 
 template <class Run> long milliseconds(const Run& run) {
@@ -98,18 +109,19 @@ void measure_panels(const std::string& name, const BidRequest& request, const Pr
     const Start start{choice.platform, with_arrangement(search, *own, *known.arrangement)};
     Work judging;
     const long time = milliseconds([&] {
-        for (int i = 0; i < boxes; ++i) {
-            choice.design.reset();
-            Refusals refusals;
-            ShedTable shed(*search.facts.box, *search.rules, judging);
-            PanelSearch(choice, refusals, shed, judging).run({start});
-        }
+        for (int i = 0; i < boxes; ++i) judge_everywhere(choice, start, judging);
     });
     const bool same = choice.design && choice.design->direct_cost == known.direct_cost;
     std::cout << name << ", the chosen modules on " << search.supplies.size() << " supplies, "
               << search.stages.size() << " stages, " << search.housing.candidates.size()
               << " enclosures: " << counts_text(judging.counts) << ", " << time << " ms, "
               << (same ? "the same panel" : "ANOTHER PANEL") << std::endl;
+}
+
+void run_panels(int points) {
+    const PriceBook book = demo_book();
+    for (const MadeMix& mix : made_mixes())
+        measure_panels(mix.name, request_of(made_request(mix, points)), book, 1);
 }
 
 void run(int only) {
@@ -142,6 +154,10 @@ long peak_megabytes() {
 } // namespace backplate
 
 int main(int argc, char** argv) {
-    backplate::run(argc > 1 ? std::atoi(argv[1]) : 0);
+    const int points = argc > 1 ? std::atoi(argv[1]) : 0;
+    if (argc > 2 && std::string(argv[2]) == "panels")
+        backplate::run_panels(points);
+    else
+        backplate::run(points);
     std::cout << "peak memory " << backplate::peak_megabytes() << " MB" << std::endl;
 }
