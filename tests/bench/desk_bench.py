@@ -6,8 +6,7 @@ no part of a platform again and again under further keys at slightly higher pric
 of four starts after a first one that warms the files: to the first page in view and to the first price; and of jobs of 600
 and 2,000 points the longest handler of the window while counts are typed. Prints, never judges.
 
-Modules of the platforms are not multiplied: with 20,000 parts of which most modules are near copies of
-each other, an estimate took more than a minute.
+Modules of the platforms are not multiplied here; estimate_bench prices a book of near copies of them.
 """
 
 import csv

@@ -137,6 +137,13 @@ void run(int only) {
             measure_panels(name, request, book, 1);
             measure_alternatives(name, request, book);
         }
+    if (only == 0 || only == 200) {
+        const PriceBook copies(with_near_copies(100), 1);
+        for (const MadeMix& mix : made_mixes())
+            measure(std::string(mix.name) + " 200 points, " +
+                        std::to_string(copies.parts().size()) + " parts with near copies",
+                    request_of(made_request(mix, 200)), copies);
+    }
     if (only != 0 && only != 5000) return;
     const BidRequest request = request_of(made_request(made_mixes().front(), 500, 10));
     measure_workbook("plain 5000 points in 10 boxes",
