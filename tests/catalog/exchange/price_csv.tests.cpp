@@ -71,6 +71,7 @@ std::string random_cell(const PartField& field, std::mt19937& random) {
     if (field.key == "accessory") return "A-1*" + std::to_string(1 + below(5)) + ";B \xC3\xA9";
     if (field.key == "combined_ka") return "B-1@" + std::to_string(1 + below(65)) + ";C 2@12.5";
     if (field.key == "discount_percent") return std::to_string(below(101)) + "/2.5";
+    if (field.key == "tight_factor") return "0." + std::to_string(1 + below(9));
     if (field.key == "list") return std::to_string(below(10000)) + ".1205";
     if (field.key == "protection") return "IP6" + std::to_string(below(10));
     if (expectation(field) == "yes or no") return below(2) ? "yes" : "no";

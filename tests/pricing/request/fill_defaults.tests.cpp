@@ -28,12 +28,27 @@ std::string sentence(const BidRequest& request, const std::string& group_key) {
     return "none";
 }
 
+/// Without the keys that came after the worked job.
+Node without_later_keys(Node filled) {
+    const auto take = [](Node& node, std::initializer_list<std::string_view> keys) {
+        std::erase_if(node.members, [&](const Member& member) {
+            return std::find(keys.begin(), keys.end(), member.key) != keys.end();
+        });
+    };
+    for (Node& box : filled.member("boxes").items) {
+        for (Node& equipment : box.member("equipment").items)
+            take(equipment, {"volts", "current", "amps"});
+        take(box.member("choices"), {"separate_output_supply"});
+    }
+    return filled;
+}
+
 TEST_CASE("the request of the worked job is filled member for member") {
     const Node expected = tree_of(test_file("worked_jobs/fish_pass/expected_estimate.json"));
     const auto request = good_request(test_file("worked_jobs/fish_pass/request.json"));
     const Node* echo = expected.find("request");
     REQUIRE(echo);
-    CHECK(same_value(request.filled, *echo));
+    CHECK(same_value(without_later_keys(request.filled), *echo));
     CHECK_FALSE(same_value(request.sent, *echo)); // the comparison can fail
 }
 
