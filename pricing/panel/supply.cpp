@@ -68,9 +68,9 @@ double output_volts(const Part& part, const SupplyRules& rules) {
 
 double mounting_factor(const Part& part, const RuleBook& rules) {
     const SupplyRules& supply = rules.supply;
-    if (!supply.spacing_mm || !supply.tight_factor) return 1;
-    const OptionalRule& side = rules.room.supply.side_mm;
-    if ((side ? side->number() : 0) >= supply.spacing_mm->number()) return 1;
+    const OptionalRule& side = rules.room.supply.side_mm; // absent: no rule says how close
+    if (!supply.spacing_mm || !supply.tight_factor || !side) return 1;
+    if (side->number() >= supply.spacing_mm->number()) return 1;
     return part.tight_factor.value_or(supply.tight_factor->number());
 }
 
