@@ -104,7 +104,7 @@ TEST_CASE("what the request names itself is no second line") {
 // 40 min for its opening.
 TEST_CASE("many cables share an entry plate where that costs less") {
     const RuleBook& rules = starter_rules();
-    const BidRequest request = request_of(box_request(""));
+    const BidRequest request = request_of(box_request(R"({"signal": "DI", "count": 4})"));
     const LabourPlan plan = labour_plan(request, request.boxes[0], rules);
     const auto row = [&](std::string_view function) {
         for (const SmallPartRow& each : rules.small_parts)

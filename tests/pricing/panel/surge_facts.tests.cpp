@@ -69,24 +69,26 @@ TEST_CASE("every feed has its arrester, and its breaker where the row says so") 
             if (line.part == key) sum += line.quantity;
         return sum;
     };
-    const auto severity = [](const Estimate& estimate, const char* code) {
+    const auto said = [](const Estimate& estimate, const char* code) {
+        std::string text;
         for (const Finding& finding : estimate.findings)
-            if (finding.code == code) return std::string(finding.text);
-        return std::string();
+            if (finding.code == code)
+                for (const auto& [name, value] : finding.params) text += name + "=" + value + " ";
+        return text;
     };
     const Estimate two = priced(site(R"({"volts": 230, "feeds": 2})"), "");
     CHECK(pieces(two, "DA-1") == 2);
-    CHECK(severity(two, "SURGE").empty());
-    CHECK_THAT(severity(two, "SURGE_ADDED"), Catch::Contains("DA-1 for each feed (outdoors)"));
+    CHECK(said(two, "SURGE").empty());
+    CHECK_THAT(said(two, "SURGE_ADDED"), Catch::Contains("reason=outdoors part=DA-1"));
     const Estimate struck = priced("", R"(, "circumstances": ["lightning"])");
     CHECK(pieces(struck, "DA-1") == 1);
     CHECK(pieces(struck, "DB-B1-25") == 1); // the largest up to 25 A
-    CHECK_THAT(severity(struck, "SURGE_ADDED"), Catch::Contains("DB-B1-25 stands before it"));
+    CHECK_THAT(said(struck, "SURGE_ADDED"), Catch::Contains("DB-B1-25 stands before it"));
     for (const BoxResult& box : struck.boxes)
         for (const PlacedDevice& device : box.layout.devices)
             if (device.part == "DA-1") CHECK(device.band == "mains");
     const Estimate without =
         priced(site(R"({"volts": 230})") + R"(, "choices": {"exclude": ["DA-1"]})", "");
-    CHECK_FALSE(severity(without, "SURGE").empty());
-    CHECK(severity(without, "SURGE_ADDED").empty());
+    CHECK_FALSE(said(without, "SURGE").empty());
+    CHECK(said(without, "SURGE_ADDED").empty());
 }
