@@ -47,6 +47,14 @@ std::string misfit(const Part& part, const Part& by) {
     return {};
 }
 
+/// Runs on the mains of the place, and opens its conductors where it is there for that.
+bool serves_site(const Part& part, const Site& site, const RuleBook& rules) {
+    if (!fits_mains(part, site)) return false;
+    if (part.kind != "incoming" && part.kind != "main_switch") return true;
+    const bool phases = direct_current(site) || part.phases == site.phases;
+    return phases && part.poles.value_or(part.phases) >= poles_needed(site, rules);
+}
+
 /// What the choices say, read against the price book.
 class ChoiceReader {
 public:
@@ -75,8 +83,8 @@ public:
             approvals_.push_back({&row, {}});
             for (const Part& part : book_.parts())
                 if (holds(row.kinds, part.kind) && part.states_approval(row.approval) &&
-                    may_choose(part, box_, request_) && fits_mains(part, box_.site))
-                    approvals_.back().second.insert(approved_job(part));
+                    may_choose(part, box_, request_) && serves_site(part, box_.site, rules))
+                    approvals_.back().second.insert(job_of(part));
         }
     }
 
@@ -85,7 +93,7 @@ public:
         if (holds(named_, part.key)) return true;
         for (const auto& [row, jobs] : approvals_)
             if (holds(row->kinds, part.kind) && !part.states_approval(row->approval) &&
-                jobs.contains(approved_job(part)))
+                jobs.contains(job_of(part)))
                 return false;
         if (choices.in_stock_only && part.stock.value_or(0) <= 0) return false;
         if (part.kind == "controller" && !platforms_.empty() && !platforms_.contains(part.platform))
@@ -98,12 +106,6 @@ public:
     std::vector<std::string> take_limits() { return std::move(limits_); }
 
 private:
-    /// The job with what makes parts of it fit one kind of mains and not another.
-    static std::string approved_job(const Part& part) {
-        return job_of(part) + "|" + number_text(part.phases) + "|" +
-               number_text(part.poles.value_or(part.phases)) + "|" + part.input_form;
-    }
-
     /// The part of the price book; null, and said why, where it cannot be chosen.
     const Part* choosable(const std::string& key, const std::string& choice) {
         const Part* part = book_.find(key);
