@@ -50,14 +50,15 @@ std::string approval_decision(const PanelChoice& choice) {
                      : "not in the price";
 }
 
-/// A sentence with the parts of the bill that an approval is asked of and that do not state it;
-/// empty where there is none.
+/// A sentence with the parts of the bill that an approval is asked of and that do not state it.
 std::string parts_without_approval(const PanelChoice& choice) {
-    if (!choice.design) return {};
+    if (!choice.design) return " No part is chosen.";
     std::set<std::string> keys;
+    bool asked_of_parts = false;
     for (const ApprovalRow& row : choice.search->rules->approval_parts) {
         const auto& asked = box_of(choice).site.approvals;
         if (std::find(asked.begin(), asked.end(), row.approval) == asked.end()) continue;
+        asked_of_parts = true;
         for (const BillItem& item : choice.design->bill)
             if (item.part && !item.part->states_approval(row.approval) &&
                 std::find(row.kinds.begin(), row.kinds.end(), item.part->kind) != row.kinds.end())
@@ -65,7 +66,9 @@ std::string parts_without_approval(const PanelChoice& choice) {
     }
     std::string text;
     for (const std::string& key : keys) text += (text.empty() ? "" : ", ") + key;
-    return text.empty() ? "" : " These parts do not state it: " + text + ".";
+    if (!asked_of_parts) return " No rule asks it of single parts.";
+    return text.empty() ? " The parts that it is asked of state it."
+                        : " These parts do not state it: " + text + ".";
 }
 
 void circumstance_findings(const Estimate& estimate, const Panels& choices, FindingSink& sink) {
