@@ -49,13 +49,6 @@ struct Interface {
     bool keeps_signal() const { return module_signal == "same"; }
 };
 
-/// A line between a box and its controller, by its medium.
-struct LinkRow {
-    std::string medium;
-    Rule most_m;                     ///< without a repeater
-    std::string part_kind, function; ///< part at each end; no kind: none
-};
-
 /// How a part of the door, by its function, is let in and mounted.
 struct DoorOpening {
     std::string function, opening; ///< round, rectangular, none

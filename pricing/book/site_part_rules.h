@@ -7,6 +7,13 @@
 
 namespace backplate {
 
+/// A line between a box and its controller, by its medium.
+struct LinkRow {
+    std::string medium;
+    Rule most_m;                     ///< without a repeater
+    std::string part_kind, function; ///< part at each end; no kind: none
+};
+
 /// When a box takes a surge arrester for each of its feeds, and what stands before it.
 struct SurgeRow {
     std::string key, condition;

@@ -83,7 +83,7 @@ void record_ampacity(const Context& context, const char* figure, const Conductor
         std::string left = formula.use(context.rule(insulated.ampacity));
         if (factors.air && factors.air->factor.number() < 1) {
             left += " × " + formula.use(context.rule(factors.air->factor));
-            source += ", in air of " + number_text(*place.air_c) + " °C";
+            source += ", in air as warm as the row says";
         }
         if (factors.grouping && factors.grouping->factor.number() < 1) {
             left += " × " + formula.use(context.rule(factors.grouping->factor));
@@ -114,8 +114,10 @@ void record_conductors(const Context& context) {
                     place_of_feed(facts));
     record_bending(context, *design.incoming.conductor);
     if (!design.supply.part) return;
-    record_ampacity(context, "/incoming/supply_wire_a", *supply_conductor(facts, design.supply),
-                    place_of_supplies(facts, design.supply.carrying()));
+    const int together = design.supply.carrying();
+    record_ampacity(context, "/incoming/supply_wire_a",
+                    *supply_conductor(facts, design.supply.unit_a(), together),
+                    place_of_supplies(facts, together));
 }
 
 } // namespace

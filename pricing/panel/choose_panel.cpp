@@ -11,6 +11,17 @@
 namespace backplate {
 namespace {
 
+/// Supplies of the control voltage with their wires, those that another one stands in for left out.
+std::vector<SupplyChoice> main_supplies(const SearchFacts& search) {
+    std::vector<SupplyChoice> supplies{no_supply()};
+    if (!search.without_24v) supplies = supply_choices(*search.book, search.facts, *search.rules);
+    for (SupplyChoice& supply : supplies)
+        supply.wire = supply_wire(*search.book, search.facts, search.parts, supply.unit_a(),
+                                  supply.carrying());
+    return without_beaten(std::move(supplies), sum_of(search.fixed).all_on_a,
+                          search.facts.box->site, search.rules->supply);
+}
+
 std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& box,
                                           const ChosenParts& chosen, const RuleBook& rules,
                                           const SpareModules& spare_modules,
@@ -27,12 +38,6 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
     search->charges = charge_plan(request, box, rules);
     search->fixed = fixed_consumers(search->facts, rules);
     search->without_24v = search->facts.no_controller && sum_of(search->fixed).all_on_a == 0;
-    if (search->without_24v)
-        search->supplies.push_back(no_supply());
-    else
-        search->supplies = supply_choices(book, search->facts, rules);
-    for (SupplyChoice& supply : search->supplies)
-        supply.wire = supply_wire(book, search->facts, search->parts, supply);
     if (search->parts.terminal)
         search->incoming = incoming_choices(book, search->facts, search->parts);
     search->stages = cooling_stages(book, search->facts);
@@ -40,10 +45,8 @@ std::unique_ptr<SearchFacts> search_facts(const BidRequest& request, const Box& 
         std::erase_if(search->stages, [](const CoolingStage& stage) {
             return stage.part && stage.part->own_a.value_or(0) > 0;
         });
-    const Site& site = search->facts.box->site;
-    search->supplies = without_beaten(std::move(search->supplies), sum_of(search->fixed).all_on_a,
-                                      site, rules.supply);
-    search->stages = without_beaten(std::move(search->stages), site);
+    search->stages = without_beaten(std::move(search->stages), search->facts.box->site);
+    search->supplies = main_supplies(*search);
     search->further = further_supplies(*search);
     search->unfed = unfed_groups(*search);
     search->direct = direct_on_mains(*search);

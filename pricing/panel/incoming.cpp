@@ -108,17 +108,18 @@ std::int64_t incoming_wires(const BoxFacts& facts) {
            live_conductors(facts.box->site);
 }
 
-const Conductor* supply_conductor(const BoxFacts& facts, const SupplyChoice& supply) {
-    return conductor_for(*facts.rules, facts.request->north_america, supply.unit_a(), false,
-                         place_of_supplies(facts, supply.carrying()));
+const Conductor* supply_conductor(const BoxFacts& facts, double unit_a, int together) {
+    return conductor_for(*facts.rules, facts.request->north_america, unit_a, false,
+                         place_of_supplies(facts, together));
 }
 
 std::optional<double> supply_wire_ampacity(const PanelDesign& design, const SearchFacts& search) {
     if (!design.supply.part) return std::nullopt;
     const BoxFacts& facts = search.facts;
+    const int together = design.supply.carrying();
     return ampacity_in(*facts.rules, facts.request->north_america,
-                       *supply_conductor(facts, design.supply),
-                       place_of_supplies(facts, design.supply.carrying()));
+                       *supply_conductor(facts, design.supply.unit_a(), together),
+                       place_of_supplies(facts, together));
 }
 
 std::optional<double> bending_at_terminals(const PanelDesign& design, const SearchFacts& search) {
@@ -130,8 +131,8 @@ std::optional<double> bending_at_terminals(const PanelDesign& design, const Sear
 }
 
 const Part* supply_wire(const PriceBook& book, const BoxFacts& facts, const FixedParts& parts,
-                        const SupplyChoice& supply) {
-    const Conductor* size = supply_conductor(facts, supply);
+                        double unit_a, int together) {
+    const Conductor* size = supply_conductor(facts, unit_a, together);
     return size ? wire_of_size(book, facts, *size, parts.wire) : nullptr;
 }
 

@@ -95,9 +95,9 @@ const Rule* continuous_factor(const BoxFacts& facts);
 /// Inside wires of the incoming conductor's size, of all feeds, among the wires counted.
 std::int64_t incoming_wires(const BoxFacts& facts);
 
-/// The thinnest conductor for the 24 V side of each unit of a supply, by what it may give; null
-/// above the table.
-const Conductor* supply_conductor(const BoxFacts& facts, const SupplyChoice& supply);
+/// The thinnest conductor for what each unit of a supply may give, amperes, beside the wires of the
+/// units that carry the load together; null above the table.
+const Conductor* supply_conductor(const BoxFacts& facts, double unit_a, int together);
 
 /// What that conductor carries where it lies, A; nothing without a supply.
 std::optional<double> supply_wire_ampacity(const PanelDesign& design, const SearchFacts& search);
@@ -106,11 +106,11 @@ std::optional<double> supply_wire_ampacity(const PanelDesign& design, const Sear
 /// the conductor is not known yet.
 std::optional<double> bending_at_terminals(const PanelDesign& design, const SearchFacts& search);
 
-/// The cheapest wire of that size for the 24 V side of a supply; the plain wire where
-/// it is thick enough or where the price book does not tell sizes. Null where the price book has
-/// none of the size.
+/// The cheapest wire of that size for the side that a supply feeds; the plain wire where it is
+/// thick enough or where the price book does not tell sizes. Null where the price book has none of
+/// the size.
 const Part* supply_wire(const PriceBook& book, const BoxFacts& facts, const FixedParts& parts,
-                        const SupplyChoice& supply);
+                        double unit_a, int together);
 
 /// So many terminals of one article.
 struct TerminalCount {

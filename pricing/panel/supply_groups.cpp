@@ -64,7 +64,8 @@ std::vector<GroupSupply> supplied(const SearchFacts& search, std::size_t group) 
             highest_air(choice, supply.together, search.facts.box->site.altitude_m, rules.supply);
         if (!air) continue;
         supply.highest_air = *air;
-        supply.units.wire = supply_wire(*search.book, search.facts, search.parts, choice.unit_a());
+        supply.units.wire = supply_wire(*search.book, search.facts, search.parts, choice.unit_a(),
+                                        choice.carrying());
         if (!supply.units.wire) continue;
         supply.loss = supply_loss(choice, supply.all_on, rules.supply);
         supply.watts_at_mains = supply.all_on.value * asked.volts + supply.loss.value;
@@ -126,7 +127,8 @@ std::vector<GroupSupply> transformed(const SearchFacts& search, std::size_t grou
         const double va = *part->rated_va;
         if (va * nameplate_share(rules) < supply.together.value * asked.volts) continue;
         supply.units.part = part;
-        supply.units.wire = supply_wire(*search.book, search.facts, search.parts, va / asked.volts);
+        supply.units.wire =
+            supply_wire(*search.book, search.facts, search.parts, va / asked.volts, 1);
         if (!supply.units.wire) continue;
         supply.loss = {part->own_w.value_or(va * rules.loss_percent.number() / 100)};
         supply.watts_at_mains = supply.all_on.value * asked.volts + supply.loss.value;

@@ -64,7 +64,7 @@ TEST_CASE("the window shows the units of the job") {
     enclosure.height_mm = 1016;
     enclosure.depth_mm = 254;
     box.enclosures.push_back(enclosure);
-    box.incoming = IncomingResult{Amperes{1.5}, Amperes{6}, "1.5 mm²", "B", Amperes{13.5}};
+    box.incoming = IncomingResult{Amperes{1.5}, Amperes{6}, "1.5 mm²", "B", Amperes{13.5}, {}, {}};
     const FigureText metric('.'), inch('.', true);
     CHECK(heat_figure(box, metric) == "62 W, 50.0 °C at the top");
     CHECK(heat_figure(box, inch) == "62 W, 122.0 °F at the top");

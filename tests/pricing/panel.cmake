@@ -4,6 +4,7 @@ backplate_tests(panel_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/choose_boxes.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/beaten_choices.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/choose_panel.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/every_panel.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/climate_worked.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/cold.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/panel/cooling.tests.cpp

@@ -32,7 +32,7 @@ SCALES = {"in": ("mm", 25.4, 0, 0.66), "°F": ("°C", 5 / 9, -32, 0.6), "ft": ("
           "ft³/min": ("m³/h", 0.3048 ** 3 * 60, 0, 0.9)}
 BESIDE = re.compile(rf" \((?:at least )?{CHAIN}(?:, {NUMBER} \S+)* [^()]*\)")
 # Names of rows and columns of a table stay as the table has them.
-NAMES = re.compile(r"conductors/(?:iec|north_america) [\d.]+ (?:mm²|AWG)|, column \d+ °C\b")
+NAMES = re.compile(r"conductors/(?:iec|north_america) [\d.]+ (?:mm²|AWG)(?: \d+ °C)?|, column \d+ °C\b")
 FEWEST_LINES, FEWEST_QUANTITIES = 2000, 200
 
 
@@ -219,6 +219,7 @@ def self_test():
         foreign("1.5 mm² (at least 14 AWG)", True), foreign("14 AWG (2.08 mm²)", False),
         foreign("a = 13.5 A, rule conductors/iec 1.5 mm²", True),
         foreign("table 310.16, column 60 °C: the thinnest", True),
+        foreign("b = 25 A, rule conductors/north_america 14 AWG 90 °C", True),
         foreign("a = 40 °C (104 °F), request /x", True), foreign("5 mW, 3 min, 2 machines", True),
         twin_faults("x", "5 to 40 °C, 800 × 1200 × 300 mm", "41 to 104 °F, 31.50 × 47.24 × 11.81 in")[0],
         twin_faults("x", "Sun adds 8.0 K", "Sun adds 14.4 °F")[0],

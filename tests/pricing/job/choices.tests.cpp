@@ -252,6 +252,17 @@ TEST_CASE("in stock only takes what the own store holds and names what is short"
     CHECK_FALSE(find(estimate_of(choices(""), PriceBook(parts, 1)), "STOCK_SHORT"));
 }
 
+namespace {
+
+/// What the finding says of parts that do not state the approval.
+std::string unstated(const Estimate& estimate) {
+    for (const auto& [name, value] : find(estimate, "APPROVAL")->params)
+        if (name == "unstated") return value;
+    return {};
+}
+
+} // namespace
+
 // Rows of approval_parts are ours, from memory of UL 508A supplement SA.
 TEST_CASE("parts that do not state an approval asked give way to those that do") {
     const auto asked = [](const std::string& approvals, const std::string& more = {}) {
@@ -284,12 +295,6 @@ TEST_CASE("parts that do not state an approval asked give way to those that do")
         asked(R"("UL 508A")", R"(, "choices": {"keep": [{"part": ")" + key + R"("}]})"));
     REQUIRE(kept.buildable);
     CHECK(taken(kept, "incoming")->key == key);
-    const auto unstated = [](const Estimate& estimate) {
-        std::string text;
-        for (const auto& [name, value] : find(estimate, "APPROVAL")->params)
-            if (name == "unstated") text = value;
-        return text;
-    };
     CHECK_THAT(unstated(kept),
                Catch::Contains("These parts do not state it: ") && Catch::Contains(key));
     CHECK_THAT(unstated(estimate_of(asked(R"("NFPA 79")"))), Catch::Contains("No rule asks"));

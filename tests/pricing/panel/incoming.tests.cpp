@@ -238,7 +238,7 @@ TEST_CASE("the 24 V wires of a supply lie in warm air and beside those of others
     const auto size = [&](int units, const Part* parting) {
         SupplyChoice supply{&part, units};
         supply.decoupler = parting;
-        return supply_conductor(facts, supply)->size;
+        return supply_conductor(facts, supply.unit_a(), supply.carrying())->size;
     };
     CHECK(size(1, nullptr) == "2.5 mm²");    // 15.0 A
     CHECK(size(2, nullptr) == "4 mm²");      // 12.0 A is too little; 24 × 0.656 = 15.7 A

@@ -246,7 +246,7 @@ BoxResult make_box(const std::string& name, int quantity) {
     box.heat.limit = {53};
     box.heat.stage = "sealed";
     box.enclosures = {{"ENC-1008", 1, 800, 1000, 300, "IP54", "painted_steel", 50.9, 749, 939}};
-    box.incoming = IncomingResult{{0.61}, {6}, "1.5 mm²", "BRK-M6", {13.5}};
+    box.incoming = IncomingResult{{0.61}, {6}, "1.5 mm²", "BRK-M6", {13.5}, {}, {}};
     box.short_circuit = ShortCircuitResult{6, "BRK-M6", "weakest_part"};
     box.terminals = 187;
     box.wires = 207;
