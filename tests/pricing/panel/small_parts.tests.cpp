@@ -123,7 +123,9 @@ TEST_CASE("many cables share an entry plate where that costs less") {
             if (own.gland.part == &plate) on_plates += own.cables;
         return on_plates;
     };
-    const double gain = 24 * (1 + hour / 10) - hour * 2 / 3; // of a full plate for nothing
+    // 6 min a hole, 40 min a rectangular opening, and the lead of the job, 5 % of all other hours
+    const double lead = 0.05 * rules.rates.at("project").number() / hour;
+    const double gain = 24 + (24 * hour / 10 - hour * 2 / 3) * (1 + lead); // of a full plate
     const auto price = [](double value) { return number_text(value, 2); };
     CHECK(entry(24, price(gain - 1).c_str()) == 24);
     CHECK(entry(24, price(gain + 1).c_str()) == 0);
