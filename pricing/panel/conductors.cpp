@@ -163,13 +163,11 @@ const Conductor* conductor_for(const RuleBook& rules, bool north_america, double
 
 const BendingSpace* bending_row(const RuleBook& rules, bool north_america,
                                 const Conductor& conductor) {
-    const BendingSpace* found = nullptr;
-    for (const BendingSpace& row : rules.bending_spaces) {
-        if (row.practice != (north_america ? "north_america" : "iec")) continue;
-        found = &row;
-        if (conductor.order.number() <= row.up_to_mm2) break;
-    }
-    return found;
+    for (const BendingSpace& row : rules.bending_spaces)
+        if (row.practice == (north_america ? "north_america" : "iec") &&
+            conductor.order.number() <= row.up_to_mm2)
+            return &row;
+    return nullptr;
 }
 
 int switches_per_feed(const RuleBook& rules) {

@@ -50,9 +50,8 @@ std::optional<AmbientFactor> ambient_factor(const RuleBook& rules, bool north_am
 /// size in the column of the insulation, else the row itself.
 const Conductor& in_insulation(const RuleBook& rules, bool north_america, const Conductor& row);
 
-/// Room before a terminal in which the conductor bends; the last row holds for all thicker ones;
-/// null where the practice has none. Source: electrical-facts 4 (NEC 312.6(A), one wire per
-/// terminal).
+/// Room before a terminal in which the conductor bends; null where the practice has none and above
+/// its last row. Source: electrical-facts 4 (NEC 312.6(A), one wire per terminal).
 const BendingSpace* bending_row(const RuleBook& rules, bool north_america,
                                 const Conductor& conductor);
 
