@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <map>
 
 #include "reports/drawing/sheets.h"
 #include "reports/drawing/text_size.h"
@@ -9,7 +8,7 @@ namespace {
 
 constexpr double size = 2.3, card_head = 10, load_row = 4.2;
 constexpr double supply_card = 27, between = 5, feeder = 9;
-constexpr std::size_t columns = 4;
+constexpr std::size_t columns = 4; ///< cards of a row
 
 std::string amps(Amperes value) { return number_text(value.value, 2) + " A"; }
 
@@ -19,11 +18,9 @@ std::string spaced(std::string word) {
     return word;
 }
 
-/// ", outputs", ", 230 V AC"; nothing where one supply feeds everything.
+/// ", outputs"; nothing where one supply feeds everything or its voltage tells the group.
 std::string group_text(const SupplyResult& supply) {
-    if (supply.group == "all") return {};
-    if (supply.group != "other_voltage") return ", " + supply.group;
-    return ", " + number_text(supply.volts) + (supply.alternating ? " V AC" : " V DC");
+    return supply.group == "all" || supply.group == "other_voltage" ? "" : ", " + supply.group;
 }
 
 double total(const DistributedGroup& group) {
@@ -32,44 +29,39 @@ double total(const DistributedGroup& group) {
     return sum;
 }
 
-/// The supplies at the top, with what belongs to them; the height below.
-double add_supplies(Scene& sheet, const SheetSource& source, const Area& area) {
-    const BoxResult& box = source.box();
-    double x = area.x;
-    std::map<std::string, std::size_t> named; // units of one article may serve several groups
-    for (const SupplyResult& supply : box.supplies) {
-        const Area card{x, area.y, 92, supply_card};
-        sheet.box(Tone::supply, card, 0.25);
-        std::vector<std::string> ids;
-        std::size_t met = 0;
-        for (const PlacedDevice& device : box.layout.devices)
-            if ((device.kind == "supply" || device.kind == "transformer") &&
-                device.part == supply.part && met++ >= named[supply.part] &&
-                ids.size() < static_cast<std::size_t>(supply.quantity))
-                ids.push_back(device.id);
-        named[supply.part] += ids.size();
-        const auto line = [&](double y, const std::string& text, bool bold = false) {
-            sheet.text(Tone::ink, {card.x + 2, card.y + y, card.width - 4, 4.4}, text, size,
-                       Align::left, bold);
-        };
-        line(1.2, id_list(ids) + "  " + supply.part, true);
-        line(6, std::to_string(supply.quantity) + " × " + supply.part + ", rated " +
-                    amps(supply.rated));
-        line(10.8, "load " + amps(supply.load) + ", everything on " + amps(supply.load_all_on));
-        line(15.6, "asked " + (supply.required ? amps(*supply.required) : std::string("–")) + ", " +
-                       spaced(supply.arrangement) + group_text(supply));
-        std::string more;
-        for (const PartCount& part : supply.parts)
-            more +=
-                (more.empty() ? "with " : ", ") + std::to_string(part.quantity) + " × " + part.part;
-        line(20.4, more);
-        x += card.width + 8;
+/// Devices of the layout that are the units of this supply; units of one article may serve several.
+std::vector<std::string> units_of(const BoxResult& box, std::size_t at) {
+    const SupplyResult& supply = box.supplies[at];
+    int earlier = 0;
+    for (std::size_t i = 0; i < at; ++i)
+        if (box.supplies[i].part == supply.part) earlier += box.supplies[i].quantity;
+    std::vector<std::string> ids;
+    for (const PlacedDevice& device : box.layout.devices) {
+        if (device.kind != "supply" && device.kind != "transformer") continue;
+        if (device.part != supply.part || earlier-- > 0) continue;
+        if (ids.size() < static_cast<std::size_t>(supply.quantity)) ids.push_back(device.id);
     }
-    if (box.supplies.empty()) {
-        sheet.text(Tone::faint, {area.x, area.y, area.width, 8}, "no 24 V in this box", 3);
-        return area.y + 10;
-    }
-    return area.y + supply_card;
+    return ids;
+}
+
+void add_supply(Scene& sheet, const BoxResult& box, std::size_t at, const Area& area) {
+    const SupplyResult& supply = box.supplies[at];
+    const Area card{area.x, area.y, 92, supply_card};
+    sheet.box(Tone::supply, card, 0.25);
+    const auto line = [&](double y, const std::string& text, bool bold = false) {
+        sheet.text(Tone::ink, {card.x + 2, card.y + y, card.width - 4, 4.4}, text, size,
+                   Align::left, bold);
+    };
+    line(1.2, id_list(units_of(box, at)) + "  " + supply.part, true);
+    line(6,
+         std::to_string(supply.quantity) + " × " + supply.part + ", rated " + amps(supply.rated));
+    line(10.8, "load " + amps(supply.load) + ", everything on " + amps(supply.load_all_on));
+    line(15.6, "asked " + (supply.required ? amps(*supply.required) : std::string("–")) + ", " +
+                   spaced(supply.arrangement) + group_text(supply));
+    std::string more;
+    for (const PartCount& part : supply.parts)
+        more += (more.empty() ? "with " : ", ") + std::to_string(part.quantity) + " × " + part.part;
+    line(20.4, more);
 }
 
 double card_height(const DistributedGroup& group) {
@@ -77,18 +69,16 @@ double card_height(const DistributedGroup& group) {
            load_row * static_cast<double>(std::max<std::size_t>(1, group.loads.size())) + 2;
 }
 
-void add_card(Scene& sheet, const BoxResult& box, const DistributedGroup& group, const Area& area) {
+void add_card(Scene& sheet, const DistributedGroup& group, const Area& area) {
     const bool channel = !group.id.empty();
-    const std::string fed =
-        group.supply < box.supplies.size() ? group_text(box.supplies[group.supply]) : std::string();
     sheet.box(channel ? Tone::other : Tone::heading, {area.x, area.y, area.width, card_head}, 0.25);
     if (channel) sheet.shapes.back().device = group.id;
     sheet.box(Tone::faint, {area.x, area.y + card_head, area.width, area.height - card_head}, 0.2,
               false);
     const double inner = area.width - 4;
     sheet.text(Tone::ink, {area.x + 2, area.y + 0.8, inner, 4.4},
-               (channel ? group.id + "  " + group.part : "before the channels") + fed, size,
-               Align::left, true);
+               channel ? group.id + "  " + group.part : "before the channels", size, Align::left,
+               true);
     sheet.text(Tone::ink, {area.x + 2, area.y + 5, inner, 4.4},
                (channel ? "rated " + amps(group.rated) + ", " : "") + "loads " +
                    amps({total(group)}),
@@ -105,64 +95,85 @@ void add_card(Scene& sheet, const BoxResult& box, const DistributedGroup& group,
         sheet.text(Tone::faint, {area.x + 2, y, inner, load_row}, "free", size * 0.92);
 }
 
-/// Height of the row of cards that begins at `first`.
-double row_height(const std::vector<DistributedGroup>& groups, std::size_t first) {
-    double high = 0;
-    for (std::size_t i = first; i < std::min(groups.size(), first + columns); ++i)
-        high = std::max(high, card_height(groups[i]));
-    return high;
+/// A row of cards on the bar of their supply, which stands above its first row.
+struct Strip {
+    std::size_t supply = 0;
+    bool begins = false;
+    std::vector<const DistributedGroup*> groups;
+
+    double cards() const {
+        double high = 0;
+        for (const DistributedGroup* group : groups) high = std::max(high, card_height(*group));
+        return high;
+    }
+    double height() const { return (begins ? supply_card : 0) + feeder + cards() + between; }
+};
+
+std::vector<Strip> strips_of(const BoxResult& box) {
+    std::vector<Strip> strips;
+    for (std::size_t supply = 0; supply < box.supplies.size(); ++supply) {
+        strips.push_back({supply, true, {}});
+        for (const DistributedGroup& group : box.distribution) {
+            if (group.supply != supply) continue;
+            if (strips.back().groups.size() == columns) strips.push_back({supply, false, {}});
+            strips.back().groups.push_back(&group);
+        }
+    }
+    return strips;
 }
 
-void add_row(Scene& sheet, const BoxResult& box, std::size_t first, const Area& area) {
-    const auto& groups = box.distribution;
+void add_strip(Scene& sheet, const BoxResult& box, const Strip& strip, const Area& area) {
+    const SupplyResult& supply = box.supplies[strip.supply];
+    double y = area.y;
+    if (strip.begins) {
+        add_supply(sheet, box, strip.supply, area);
+        y += supply_card;
+        sheet.line(Tone::ink, area.x + 20, y, area.x + 20, y + feeder / 2, 0.5);
+    }
+    const double bar = y + feeder / 2;
+    sheet.line(Tone::ink, area.x, bar, area.right(), bar, 0.5);
+    sheet.text(Tone::ink, {area.right() - 40, bar - 4.2, 40, 4},
+               number_text(supply.volts) + (supply.alternating ? " V AC" : " V DC"), size,
+               Align::right, true);
     const double width = (area.width - (columns - 1) * between) / columns;
-    for (std::size_t i = first; i < std::min(groups.size(), first + columns); ++i) {
-        const double x = area.x + static_cast<double>(i - first) * (width + between);
-        sheet.line(Tone::ink, x + width / 2, area.y - feeder / 2, x + width / 2, area.y, 0.3);
-        add_card(sheet, box, groups[i], {x, area.y, width, area.height});
+    const double top = y + feeder;
+    double x = area.x;
+    for (const DistributedGroup* group : strip.groups) {
+        sheet.line(Tone::ink, x + width / 2, bar, x + width / 2, top, 0.3);
+        add_card(sheet, *group, {x, top, width, std::min(strip.cards(), area.bottom() - top)});
+        x += width + between;
     }
 }
 
 } // namespace
 
 double distribution_height(const SheetSource& source) {
-    const BoxResult& box = source.box();
-    if (box.supplies.empty() && box.distribution.empty()) return 0;
-    double high = supply_card + feeder;
-    for (std::size_t i = 0; i < box.distribution.size(); i += columns)
-        high += row_height(box.distribution, i) + feeder;
+    double high = 0;
+    for (const Strip& strip : strips_of(source.box())) high += strip.height();
     return high;
 }
 
 std::size_t add_distribution(Scene& sheet, const SheetSource& source, const Area& area,
                              std::size_t first) {
-    const auto& groups = source.box().distribution;
-    double y = add_supplies(sheet, source, area) + feeder;
-    const double bar = y - feeder / 2;
-    sheet.line(Tone::ink, area.x + 20, y - feeder, area.x + 20, bar, 0.5);
-    sheet.line(Tone::ink, area.x, bar, area.right(), bar, 0.5);
-    sheet.text(Tone::ink, {area.right() - 40, bar - 4.2, 40, 4}, "24 V DC", size, Align::right,
-               true);
-    for (bool any = false; first < groups.size(); first += columns, any = true) {
-        const double high = row_height(groups, first);
+    const std::vector<Strip> strips = strips_of(source.box());
+    double y = area.y;
+    for (bool any = false; first < strips.size(); ++first, any = true) {
+        const double high = strips[first].height();
         if (any && y + high > area.bottom()) break;
-        if (any) sheet.line(Tone::ink, area.x, y - feeder / 2, area.right(), y - feeder / 2, 0.5);
-        add_row(sheet, source.box(), first,
-                {area.x, y, area.width, std::min(high, area.bottom() - y)});
-        y += high + feeder;
+        add_strip(sheet, source.box(), strips[first], {area.x, y, area.width, area.bottom() - y});
+        y += high;
     }
     return first;
 }
 
 void add_distribution_sheets(const SheetSource& source, std::vector<Scene>& sheets) {
-    if (distribution_height(source) == 0) return;
-    std::size_t next = 0;
-    do {
+    const std::size_t strips = strips_of(source.box()).size();
+    for (std::size_t next = 0; next < strips;) {
         SheetPlan plan;
         Scene sheet = new_sheet(source, "24 V distribution", "", plan);
         next = add_distribution(sheet, source, plan.drawing, next);
         sheets.push_back(std::move(sheet));
-    } while (next < source.box().distribution.size());
+    }
 }
 
 } // namespace backplate

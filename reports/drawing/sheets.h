@@ -56,7 +56,8 @@ std::string description_of(const SheetSource& source, const PlacedDevice& device
 
 /// Height that the 24 V distribution takes in all, mm; 0: the box has none.
 double distribution_height(const SheetSource& source);
-/// Supplies and, from the channel `first` on, as many as fit; the next channel.
+/// Each supply above the bar that it feeds with its channels in rows: from the row `first` on as
+/// many as fit; the next row.
 std::size_t add_distribution(Scene& sheet, const SheetSource& source, const Area& area,
                              std::size_t first);
 
