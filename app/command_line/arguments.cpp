@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <memory>
 #include <sstream>
+#include <utility>
 
 #include <CLI/CLI.hpp>
 
@@ -297,7 +298,7 @@ Parsed parse_arguments(int count, char** raw) {
         if (text.empty()) text = "backplate: " + std::string(error.what()) + "\n";
         return {{}, text, bad_input};
     }
-    return {words->run, {}, done};
+    return {std::exchange(words->run, {}), {}, done}; // which holds the words: no circle is left
 }
 
 } // namespace backplate
