@@ -13,6 +13,7 @@ struct Part;
 struct Suite {
     Suite() = default;
     Suite(const Part& each, int so_many = 1) : part(&each), pieces(so_many) {}
+    Suite(const Part&& gone, int so_many = 1) = delete; ///< the part outlives the suite
 
     const Part* part = nullptr;
     int pieces = 1;

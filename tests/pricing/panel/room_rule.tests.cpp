@@ -117,8 +117,8 @@ TEST_CASE("room of the worked panels") {
         const RoomNeed need = need_of(row.widths, widest_of(row), row.wires_and_cores);
         const Part own = plate(row.plate_width, row.plate_height, row.mounting);
         CHECK(room_plan(need, own, Percent::whole(20), rules).has_value() == row.fits);
-        const auto plan =
-            room_plan(need, plate(row.plate_width, 5000, row.mounting), Percent::whole(20), rules);
+        const Part high = plate(row.plate_width, 5000, row.mounting);
+        const auto plan = room_plan(need, high, Percent::whole(20), rules);
         REQUIRE(plan);
         CHECK(plan->duct == tenths(row.duct));
         CHECK(plan->rail == tenths(row.rail));
@@ -136,9 +136,10 @@ TEST_CASE("a sharing holds only where no group of devices takes more rows than i
     RoomRules rules = worked_rules();
     std::erase_if(rules.sharings, [](const RoomSharing& each) { return each.key != "A|BC|D"; });
     REQUIRE(rules.sharings.size() == 1);
+    const Part bay = plate(700, 1895, "floor");
     const auto fits = [&](int most) {
         rules.sharings.front().most_rows.value = Decimal{most, 0};
-        return room_plan(need, plate(700, 1895, "floor"), Percent::whole(20), rules).has_value();
+        return room_plan(need, bay, Percent::whole(20), rules).has_value();
     };
     CHECK(fits(0));
     CHECK_FALSE(fits(2));
@@ -152,15 +153,16 @@ TEST_CASE("rules without ducts or sharings: devices together, terminals below") 
     rules.terminals.row_mm = Rule{"room/terminal_row_mm", {150, 0}, {}, {}, "mm", "", {}};
     // 658 mm of devices and 1012.4 mm of terminals with 20 %: 789.6 ÷ (630 − 90), 1214.9 ÷ 624.8.
     const RoomNeed need = need_of({36, 40, 335, 247, 1012.4}, {36, 40, 90, 60, 5.2}, 300);
-    const auto plan = room_plan(need, plate(750, 950), Percent::whole(20), rules);
+    const Part own = plate(750, 950), lower = plate(750, 750), narrower = plate(540, 950);
+    const auto plan = room_plan(need, own, Percent::whole(20), rules);
     REQUIRE(plan);
     CHECK(plan->groups == 2);
     CHECK(plan->rows[0] == 2);
     CHECK(plan->rows[1] == 2);
     CHECK(plan->rail == 6300);
     CHECK(plan->used_height == 8000);
-    CHECK_FALSE(room_plan(need, plate(750, 750), Percent::whole(20), rules));
-    CHECK_FALSE(room_plan(need, plate(540, 950), Percent::whole(20), rules));
+    CHECK_FALSE(room_plan(need, lower, Percent::whole(20), rules));
+    CHECK_FALSE(room_plan(need, narrower, Percent::whole(20), rules));
 }
 
 namespace {
@@ -214,8 +216,9 @@ TEST_CASE("placing one after the other never needs more rows than the rule") {
     int planned = 0, exact = 0;
     for (int i = 0; i < 20000; ++i) {
         const DeviceSet set = random_devices(draws);
-        const auto plan = room_plan(set.need, plate(draws.between(300, 1200), 4000),
-                                    Percent::whole(draws.between(0, 40)), starter_rules().room);
+        const Part own = plate(draws.between(300, 1200), 4000);
+        const auto plan =
+            room_plan(set.need, own, Percent::whole(draws.between(0, 40)), starter_rules().room);
         if (!plan) continue;
         ++planned;
         int worse = 0;
@@ -265,7 +268,8 @@ TEST_CASE("the room rule is monotone in every width and in the plate") {
 // 167.6 mm, more than the 110 mm of the row; 38.1 mm beside 30 mm of height fit in it.
 TEST_CASE("a row of terminals is as high as its conductors bend in") {
     RoomNeed need = need_of(small_widths, widest_small, 100);
-    const Suite on(plate(550, 950));
+    const Part own = plate(550, 950);
+    const Suite on(own);
     const auto height = [&](std::int64_t bent) {
         need.bands[4].bent = bent;
         const auto plan = room_plan(need, on, Percent{}, starter_rules().room);
