@@ -32,6 +32,7 @@ void look_further(const Inputs& inputs, Answer& answer, const Work& work, const 
                           most_alternatives, first, one_more));
     answer.looking = false;
     hand_out(answer);
+    if (!answer.estimate->buildable) return;
     Work second = fresh();
     answer.steps = std::make_shared<const FoundSteps>(
         price_steps(*answer.estimate, *inputs.prices, *inputs.rules, second));
@@ -53,7 +54,7 @@ void answer_question(const Question& question, Work& work, const HandOut& hand_o
         answer.estimate = std::make_shared<const Estimate>(
             price_job(*checked.request, *inputs.prices, *inputs.rules, work));
     hand_out(answer);
-    if (!answer.estimate || !answer.estimate->buildable) return;
+    if (!answer.estimate) return;
     try {
         look_further(inputs, answer, work, hand_out);
     } catch (const Stopped&) {

@@ -117,6 +117,10 @@ void add_alternatives(CLI::App& app, const Shared& words) {
     command->add_option("REQUEST", words->alternatives.request, "Request file, or -")->required();
     command->add_option("--most", words->alternatives.most, "At most so many, the cheapest")
         ->check(CLI::Range(1, 100));
+    command
+        ->add_option("--take", words->alternatives.take,
+                     "Print the request with the change of the Nth instead, for a new file")
+        ->check(CLI::Range(1, 100));
 }
 
 void add_mix(CLI::App& app, const Shared& words) {

@@ -38,6 +38,7 @@ struct EstimateArguments {
 struct AlternativesArguments {
     std::string request;
     int most = 8;
+    int take = 0; ///< prints the request with this one taken; 0: none
 };
 
 struct QuoteArguments {

@@ -133,7 +133,8 @@ TextRows ratio_rows(const Estimate& estimate, const FigureText& text) {
 }
 
 bool no_real_difference(const Alternative& each, const PriceResult& base) {
-    const Money difference = each.difference.price;
+    if (!each.difference) return false;
+    const Money difference = each.difference->price;
     const Money size = difference < Money() ? -difference : difference;
     return size < base.p80 - base.p50;
 }
@@ -151,13 +152,18 @@ std::vector<std::string> difference_cells(const Difference& other, int digits,
             other.lead_days ? signed_number(*other.lead_days, 0, text) : "–"};
 }
 
+/// Where there is no base to differ from.
+std::string whole_price(const Alternative& each, const FigureText& text) {
+    return text.money(each.price, is_whole(each.price) ? 0 : each.digits);
+}
+
 TextRows alternative_rows(const Alternatives& found, const FigureText& text, bool numbered) {
     TextRows rows;
-    if (!found.base.price) return rows;
-    const PriceResult& price = *found.base.price;
     for (const Alternative& each : found.alternatives) {
-        auto cells = difference_cells(each.difference, price.digits, text);
-        if (no_real_difference(each, price)) cells.front() = "≈ " + cells.front();
+        std::vector<std::string> cells{whole_price(each, text), "", "", "", ""};
+        if (each.difference) cells = difference_cells(*each.difference, each.digits, text);
+        if (found.base.price && no_real_difference(each, *found.base.price))
+            cells.front() = "≈ " + cells.front();
         cells.insert(cells.begin(), {numbered ? std::to_string(rows.size() + 1) : "", each.title});
         rows.push_back(std::move(cells));
     }
@@ -166,10 +172,10 @@ TextRows alternative_rows(const Alternatives& found, const FigureText& text, boo
 
 std::string alternative_words(const Alternative& each, const Alternatives& found,
                               const FigureText& text) {
-    const PriceResult& price = *found.base.price;
-    std::string words = each.title + ": " + text.money(each.price, price.digits) + " " +
-                        price.currency + ". " + each.reason;
-    if (no_real_difference(each, price)) words += ". No real difference in price";
+    std::string words = each.title + ": " + text.money(each.price, each.digits) + " " +
+                        found.base.request.currency + ". " + each.reason;
+    if (found.base.price && no_real_difference(each, *found.base.price))
+        words += ". No real difference in price";
     if (!each.proven_cheapest) words += ". Not proven the cheapest";
     return words;
 }

@@ -211,9 +211,7 @@ void PricedPanel::show_alternatives(const FigureText& text) {
     else if (!found && state_.stopped == state_.asked)
         set_text(*alternative_, "The search was stopped; F5 looks again");
     else if (!found)
-        set_text(*alternative_, state_.estimate()->buildable
-                                    ? "Looking for alternatives … Shift+Escape stops"
-                                    : "None: nothing builds the job");
+        set_text(*alternative_, "Looking for alternatives … Shift+Escape stops");
     else
         explain_alternative(alternatives_->chosen());
 }
@@ -222,13 +220,17 @@ void PricedPanel::explain_alternative(long row) {
     const Alternatives* found = state_.good ? state_.good->alternatives.get() : nullptr;
     if (!found) return;
     const auto index = static_cast<std::size_t>(row);
+    const bool built = found->base.buildable;
     if (row >= 0 && index < found->alternatives.size())
         set_text(*alternative_,
                  alternative_words(found->alternatives[index], *found, text_for(state_)));
     else
-        set_text(*alternative_, found->alternatives.empty()
-                                    ? "None of those tried is better in anything"
-                                    : "≈ no real difference in price; Alt and the number takes it");
+        set_text(*alternative_, !found->alternatives.empty()
+                                    ? (built ? "≈ no real difference in price; Alt and the number "
+                                               "takes it"
+                                             : "Whole prices; Alt and the number takes it")
+                                : built ? "None of those tried is better in anything"
+                                        : "None: parting the job over several boxes does not help");
 }
 
 void PricedPanel::show_steps(const FigureText& text) {

@@ -291,6 +291,8 @@ struct PriceStepRules {
 struct ConflictRules {
     OptionalRule most_runs; ///< questions until a set without idle limits is enough
     OptionalRule mild_c;    ///< outside temperature that limits nothing, °C
+    /// Over so many boxes a box may be parted; absent: it is not.
+    OptionalRule most_boxes;
 };
 
 /// Every rule as a typed view; the engine never looks up a cell by string. Made by make_rule_book

@@ -256,6 +256,7 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     book.price_steps.least_points = reader.optional("price_steps", "least_points");
     book.conflicts.most_runs = reader.optional("conflicts", "most_runs");
     book.conflicts.mild_c = reader.optional("conflicts", "mild_c");
+    book.conflicts.most_boxes = reader.optional("conflicts", "most_boxes");
     const OptionalRule confirmed = reader.optional("shop", "norms_confirmed");
     book.norms_confirmed = confirmed && confirmed->number() != 0;
 }

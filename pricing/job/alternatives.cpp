@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "pricing/job/alternative_trials.h"
+#include "pricing/job/parting_search.h"
 #include "pricing/panel/choose_boxes.h"
 #include "pricing/request/check_request.h"
 #include "pricing/request/options.h"
@@ -174,13 +175,15 @@ private:
 
     void judge(const Trial& trial, Estimate other) {
         if (!other.buildable) return drop(trial, "cannot be built: " + limits_of(other));
-        if (same_bill(other.bill, result_.base.bill)) return drop(trial, "is the base", "base");
+        if (result_.base.buildable && same_bill(other.bill, result_.base.bill))
+            return drop(trial, "is the base", "base");
         for (const Alternative& known : result_.alternatives)
             if (same_bill(other.bill, known.bill))
                 return drop(trial, "is the same panel", known.title);
-        const Difference difference = difference_of(result_.base, other);
-        if (!trial.always && !better_in_something(difference))
-            return drop(trial, "costs " + difference.price.text(other.price->digits) + " " +
+        std::optional<Difference> difference;
+        if (result_.base.buildable) difference = difference_of(result_.base, other);
+        if (!trial.always && difference && !better_in_something(*difference))
+            return drop(trial, "costs " + difference->price.text(other.price->digits) + " " +
                                    other.price->currency + " more and is better in nothing");
         const bool proven =
             std::all_of(other.systems.begin(), other.systems.end(),
@@ -188,8 +191,8 @@ private:
         int headroom = 0;
         for (const PointResult& point : other.points) headroom += point.headroom;
         result_.alternatives.push_back({trial.title, trial.reason, trial.change, other.price->price,
-                                        difference, std::move(other.boxes), proven, headroom,
-                                        std::move(other.bill)});
+                                        other.price->digits, difference, std::move(other.boxes),
+                                        proven, headroom, std::move(other.bill)});
         if (found_) found_(result_);
     }
 
@@ -234,12 +237,12 @@ void mark_best(Alternatives& result) {
                    return volume > 0 ? Figure(volume) : std::nullopt;
                });
     mark_least(found, 0, "least heat of those tried",
-               [](const Alternative& each) { return each.difference.inside_w; });
+               [](const Alternative& each) { return each.difference->inside_w; });
     mark_least(found, 0, "soonest of those tried", [](const Alternative& each) -> Figure {
-        return each.difference.lead_days ? Figure(*each.difference.lead_days) : std::nullopt;
+        return each.difference->lead_days ? Figure(*each.difference->lead_days) : std::nullopt;
     });
     mark_least(found, 0, "fewest kinds of parts of those tried",
-               [](const Alternative& each) -> Figure { return each.difference.part_kinds; });
+               [](const Alternative& each) -> Figure { return each.difference->part_kinds; });
     int headroom = 0;
     for (const PointResult& point : result.base.points) headroom += point.headroom;
     mark_least(found, -headroom, "most further points without a module of those tried",
@@ -251,7 +254,7 @@ void mark_near(Alternatives& result) {
     const PriceResult& price = *result.base.price;
     const Money range = price.p80 - price.p50;
     for (Alternative& each : result.alternatives) {
-        const Money apart = each.difference.price;
+        const Money apart = each.difference->price;
         if (apart <= range && -apart <= range)
             each.reason += "; nearer to the base than the estimate is sure of";
     }
@@ -264,18 +267,23 @@ Alternatives find_alternatives(const BidRequest& request, const PriceBook& book,
                                const FoundSoFar& hand_out) {
     Alternatives result;
     result.base = price_job(request, book, rules, work);
-    if (!result.base.buildable) return result;
     Search search(result, book, rules, work, hand_out);
-    for (const Trial& trial : trials_of(result.base, book)) search.run(trial);
-    search.run_smallest();
-    search.run_quickest();
-    search.run_coolest();
+    if (result.base.buildable) {
+        for (const Trial& trial : trials_of(result.base, book)) search.run(trial);
+        search.run_smallest();
+        search.run_quickest();
+        search.run_coolest();
+    } else {
+        for (const Trial& trial : parted_trials(result.base, book, rules, work)) search.run(trial);
+    }
     auto& found = result.alternatives;
     std::stable_sort(found.begin(), found.end(), [](const Alternative& a, const Alternative& b) {
         return a.price != b.price ? a.price < b.price : a.title < b.title;
     });
-    mark_best(result);
-    mark_near(result);
+    if (result.base.buildable) {
+        mark_best(result);
+        mark_near(result);
+    }
     while (found.size() > most) {
         result.dropped.push_back({found.back().title, "dearer than the number asked", ""});
         found.pop_back();

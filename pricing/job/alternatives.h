@@ -12,7 +12,8 @@ struct Alternative {
     std::string title, reason;
     Node taken_by; ///< the change of the request that takes it
     Money price;
-    Difference difference; ///< against the base
+    int digits = 2;                       ///< of its currency
+    std::optional<Difference> difference; ///< against the base; nothing where that is not built
     std::vector<BoxResult> boxes;
     bool proven_cheapest = true;     ///< all systems
     int headroom = 0;                ///< further points that cost no module, all signals
@@ -42,7 +43,8 @@ using FoundSoFar = std::function<void(const Alternatives&)>;
 /// also says which has the least heat, volume, time or kinds of parts or the most headroom of those
 /// tried, and which lie nearer to the base than the estimate is sure of (P80 less P50). Dropped
 /// with the reason: what nothing builds, what equals another one, what is better in nothing, and
-/// what lies beyond `most`. A job that nothing builds has no alternatives. Source:
+/// what lies beyond `most`. Of a job that nothing
+/// builds: boxes parted over several (parting_search.h), where that helps. Source:
 /// trade-practice 6.1.
 Alternatives find_alternatives(const BidRequest& request, const PriceBook& book,
                                const RuleBook& rules, std::size_t most, Work& work,

@@ -1,46 +1,20 @@
 #include "pricing/job/conflict.h"
 
 #include <algorithm>
-#include <map>
 
 #include "pricing/job/conflict_search.h"
+#include "pricing/job/difference.h"
 #include "pricing/job/findings.h"
+#include "pricing/job/parting_search.h"
 #include "pricing/job/request_limits.h"
 #include "pricing/panel/choose_boxes.h"
+#include "pricing/values/listed.h"
 
 namespace backplate {
 namespace {
 
 using Places = std::vector<std::size_t>;
 using Texts = std::vector<std::string>;
-
-/// "A", "A and B", "A, B and C".
-std::string listed(const Texts& words, const char* last) {
-    std::string text;
-    for (std::size_t i = 0; i < words.size(); ++i)
-        text += (i == 0                  ? ""
-                 : i + 1 == words.size() ? std::string(" ") + last + " "
-                                         : ", ") +
-                words[i];
-    return text;
-}
-
-/// The boxes that a controller leads, its own among them; other boxes alone.
-std::vector<Places> systems_of(const BidRequest& request) {
-    std::vector<Places> systems;
-    for (const Box& own : request.boxes) {
-        if (own.controlled_by == ControlledBy::other_box) continue;
-        Places system{own.index};
-        for (const Box& box : request.boxes)
-            if (box.controlled_by == ControlledBy::other_box && box.controller_box == own.index)
-                system.push_back(box.index);
-        systems.push_back(std::move(system));
-    }
-    return systems;
-}
-
-/// The largest of so many even shares.
-int share_of(int count, int boxes) { return (count + boxes - 1) / boxes; }
 
 /// One system under some of its limits.
 class System {
@@ -64,24 +38,14 @@ public:
         return binding(job);
     }
 
-    /// The box whose points may be parted over several: the only one of the system.
-    const Box* partable() const {
-        const Box& box = request_.boxes[boxes_.front()];
-        return boxes_.size() == 1 && box.controlled_by == ControlledBy::own ? &box : nullptr;
+    /// The box alone in its system, parted evenly over as few boxes with controllers of their own
+    /// as do; every limit kept.
+    std::optional<FewestBoxes> fewest() const {
+        if (boxes_.size() != 1) return std::nullopt;
+        return fewest_boxes(request_, boxes_, boxes_.front(), Shares::even, Controllers::each,
+                            book_, rules_, work_);
     }
-
-    /// Every limit kept, what binds the fullest of so many boxes among which its points and
-    /// assemblies are parted evenly; equipment stands in each.
-    Texts binding_parted(int boxes) const {
-        BidRequest job = request_;
-        Box& own = job.boxes[boxes_.front()];
-        for (PointLine& points : own.points) {
-            points.count = share_of(points.count, boxes);
-            if (!points.list.empty()) points.list.resize(static_cast<std::size_t>(points.count));
-        }
-        for (AskedAssembly& each : own.assemblies) each.quantity = share_of(each.quantity, boxes);
-        return binding(job);
-    }
+    const BidRequest& request() const { return request_; }
 
     Texts texts_of(const Places& places) const {
         Texts texts;
@@ -134,43 +98,34 @@ std::string way_out(const Conflict& found, const System& system) {
     if (!found.alone.empty())
         return "a panel can be built without " + listed(system.texts_of(found.alone), "or without");
     return "further limits stand in the way: a panel can be built without " +
-           listed(system.texts_of(found.give_up), "and");
+           listed(system.texts_of(found.give_up));
 }
 
 std::string conflict_text(const Conflict& found, const System& system) {
     if (found.without_any) {
         const Texts binding = system.binding(Imposed(system.limits().size(), false));
-        return "even with every limit of the request lifted nothing builds it: " +
-               listed(binding, "and");
+        return "even with every limit of the request lifted nothing builds it: " + listed(binding);
     }
-    return listed(system.texts_of(found.together), "and") + " cannot be met" +
+    return listed(system.texts_of(found.together)) + " cannot be met" +
            (found.together.size() > 1 ? " together" : "") +
            (found.smallest ? "" : " (not proven the smallest such set)") + "; " +
            way_out(found, system);
 }
 
-/// "; with its points parted evenly over 3 boxes …": the fewest that do; empty where parting is of
-/// no help.
+/// "; its points parted evenly over 3 boxes …": the fewest that do; empty where parting is of no
+/// help.
 std::string parting_text(const System& system) {
-    const Box* box = system.partable();
-    if (!box) return {};
-    int most = 0;
-    for (const PointLine& points : box->points) most = std::max(most, points.count);
-    const auto boxes =
-        fewest_parts(most, [&](int parts) { return system.binding_parted(parts).empty(); });
-    if (!boxes) return {};
-    std::map<std::string, int> shares;
-    for (const PointLine& points : box->points)
-        if (points.count > 0) shares[points.signal] += share_of(points.count, *boxes);
-    Texts words;
-    for (const auto& [signal, count] : shares) words.push_back(steps_text(count, 0) + " " + signal);
-    std::string text = "; its points parted evenly over " + steps_text(*boxes, 0) +
+    const std::optional<FewestBoxes> found = system.fewest();
+    if (!found) return {};
+    const int boxes = found->how.boxes;
+    const bool equipment = !system.request().boxes[found->how.box].equipment.empty();
+    std::string text = "; its points parted evenly over " + steps_text(boxes, 0) +
                        " boxes can be built under every limit, each box with a controller of its "
-                       "own" +
-                       (box->equipment.empty() ? "" : ", all equipment") + " and at most " +
-                       listed(words, "and");
-    if (*boxes > 2) text += "; over " + steps_text(*boxes - 1, 0) + " they cannot";
-    return text;
+                       "own and at most " +
+                       largest_share(system.request(), found->how) +
+                       (equipment ? ", the equipment in the first" : "");
+    if (boxes > 2) text += "; over " + steps_text(boxes - 1, 0) + " they cannot";
+    return text + "; the alternatives price it";
 }
 
 void add_conflict(const System& system, int most_runs, FindingSink& sink) {
@@ -186,16 +141,6 @@ void add_conflict(const System& system, int most_runs, FindingSink& sink) {
               {"fields", fields.empty() ? "none" : fields}});
 }
 
-bool built(const Estimate& estimate, const std::string& box) {
-    return std::none_of(estimate.findings.begin(), estimate.findings.end(),
-                        [&](const Finding& finding) {
-                            return finding.code == "UNBUILDABLE" &&
-                                   std::find(finding.params.begin(), finding.params.end(),
-                                             std::pair<std::string, std::string>("box", box)) !=
-                                       finding.params.end();
-                        });
-}
-
 } // namespace
 
 void add_conflicts(Estimate& estimate, const PriceBook& book, const RuleBook& rules, Work& work) {
@@ -203,9 +148,12 @@ void add_conflicts(Estimate& estimate, const PriceBook& book, const RuleBook& ru
     if (estimate.buildable || !asked) return;
     const BidRequest& request = estimate.request;
     FindingSink sink(rules, request.inch, estimate.findings);
-    for (const Places& boxes : systems_of(request)) {
-        if (std::all_of(boxes.begin(), boxes.end(),
-                        [&](std::size_t box) { return built(estimate, request.boxes[box].name); }))
+    for (const Box& own : request.boxes) {
+        if (own.controlled_by == ControlledBy::other_box) continue;
+        const Places boxes = system_of(request, own);
+        if (std::all_of(boxes.begin(), boxes.end(), [&](std::size_t box) {
+                return box_built(estimate, request.boxes[box].name);
+            }))
             continue;
         const System system(request, boxes, book, rules, work);
         add_conflict(system, static_cast<int>(rules.conflicts.most_runs->number()), sink);

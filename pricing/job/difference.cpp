@@ -73,6 +73,16 @@ Difference difference_of(const Estimate& base, const Estimate& other) {
     return difference;
 }
 
+bool box_built(const Estimate& estimate, const std::string& box) {
+    const std::pair<std::string, std::string> of_box("box", box);
+    return std::none_of(estimate.findings.begin(), estimate.findings.end(),
+                        [&](const Finding& finding) {
+                            const auto& params = finding.params;
+                            return finding.code == "UNBUILDABLE" &&
+                                   std::find(params.begin(), params.end(), of_box) != params.end();
+                        });
+}
+
 std::string limits_of(const Estimate& estimate) {
     std::string text;
     for (const Finding& finding : estimate.findings) {

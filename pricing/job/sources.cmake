@@ -23,6 +23,8 @@ target_sources(pricing PRIVATE
   ${CMAKE_CURRENT_SOURCE_DIR}/job/options.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_basis.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/panel_findings.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/parting.cpp
+  ${CMAKE_CURRENT_SOURCE_DIR}/job/parting_search.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/point_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/power_findings.cpp
   ${CMAKE_CURRENT_SOURCE_DIR}/job/price_findings.cpp

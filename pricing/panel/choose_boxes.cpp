@@ -24,9 +24,8 @@ public:
     SystemSearch(const BidRequest& request, const Box& own, const PriceBook& book,
                  const RuleBook& rules, const std::vector<PlacedSpare>& spare, Work& work)
         : request_(request), own_(own), book_(book), rules_(rules), spare_(spare), work_(work) {
-        for (const Box& box : request.boxes)
-            if (box.controlled_by == ControlledBy::other_box && box.controller_box == own.index)
-                led_.push_back(&box);
+        const std::vector<std::size_t> places = system_of(request, own);
+        for (std::size_t i = 1; i < places.size(); ++i) led_.push_back(&request.boxes[places[i]]);
     }
 
     void run(std::vector<PanelChoice>& out) {
@@ -179,6 +178,14 @@ private:
 };
 
 } // namespace
+
+std::vector<std::size_t> system_of(const BidRequest& request, const Box& own) {
+    std::vector<std::size_t> places{own.index};
+    for (const Box& box : request.boxes)
+        if (box.controlled_by == ControlledBy::other_box && box.controller_box == own.index)
+            places.push_back(box.index);
+    return places;
+}
 
 std::vector<PanelChoice> choose_boxes(const BidRequest& request, const PriceBook& book,
                                       const RuleBook& rules, const std::vector<PlacedSpare>& spare,

@@ -21,6 +21,9 @@ std::vector<PanelChoice> choose_boxes(const BidRequest& request, const PriceBook
                                       const RuleBook& rules, const std::vector<PlacedSpare>& spare,
                                       Work& work);
 
+/// Places of the box and of the boxes that its controller leads, its own first.
+std::vector<std::size_t> system_of(const BidRequest& request, const Box& own);
+
 /// The panels of one system alone: `own` with the boxes that it leads, or a box without a
 /// controller; nothing at the places of other boxes. For a spare by box.
 std::vector<PanelChoice> choose_system(const BidRequest& request, const Box& own,

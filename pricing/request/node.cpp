@@ -41,6 +41,10 @@ std::optional<std::string> merge_named(Node& list, const Node& patch, const std:
     for (const Member& change : patch.members) {
         Node* entry = named_entry(list, change.key, first, second);
         const std::string place = where + "/" + change.key;
+        if (!entry && bears(change.value, first, change.key)) {
+            list.items.push_back(change.value);
+            continue;
+        }
         if (!entry) return place;
         if (auto fault = merge(*entry, change.value, place)) return fault;
     }

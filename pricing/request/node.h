@@ -48,7 +48,8 @@ const Node* at_pointer(const Node& root, std::string_view pointer);
 Node* make_at_pointer(Node& root, std::string_view pointer);
 
 /// Merge patch of RFC 7396 in which `boxes` is an object by box name and `points` an object by
-/// id or signal. Returns the place of the first name that nothing bears, or nothing.
+/// id or signal; what nothing bears is added where it states that name (box) or id (points)
+/// itself. Returns the place of the first other name that nothing bears, or nothing.
 std::optional<std::string> apply_change(Node& request, const Node& change);
 
 } // namespace backplate

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "app/session.h"
+#include "catalog/exchange/request_json.h"
 
 using namespace backplate;
 
@@ -68,4 +69,24 @@ TEST_CASE("an alternative is handed out before the next one is tried") {
     };
     CHECK_THROWS_AS(answer_question(small_job(), work, hand_out), Stopped);
     CHECK(most == 1);
+}
+
+TEST_CASE("a job that nothing builds is answered with boxes parted, and without steps") {
+    Question question = small_job();
+    Node request = *question.request;
+    Node& box = request.find("boxes")->items[0];
+    box.find("points")->items[0].member("count") = Node::make_number("70");
+    box.member("site") =
+        parse_json("site", R"({"max_mm": {"width": 600, "height": 800, "depth": 300}})").root;
+    box.member("choices") = parse_json("choices", R"({"platforms": ["slice"]})").root;
+    question.request = std::make_shared<const Node>(std::move(request));
+    std::vector<Answer> answers;
+    Work work;
+    answer_question(question, work, [&](const Answer& answer) { answers.push_back(answer); });
+    REQUIRE(answers.size() >= 3);
+    CHECK_FALSE(answers.front().estimate->buildable);
+    CHECK_FALSE(answers.front().alternatives);
+    CHECK(found_in(answers.back()) >= 2);
+    CHECK_FALSE(answers.back().looking);
+    CHECK_FALSE(answers.back().steps);
 }

@@ -3,6 +3,7 @@ backplate_tests(job_tests
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/choice_findings.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/choices.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/conflict.tests.cpp
+    ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/parting.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/drivers.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/enquiry.tests.cpp
     ${CMAKE_CURRENT_SOURCE_DIR}/pricing/job/finding_pairs.tests.cpp

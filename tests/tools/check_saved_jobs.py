@@ -75,6 +75,38 @@ def unbuilt(bench):
                  bench.asked("jobs", "similar", "job:2", **run)["jobs"]], [None], "no price")
 
 
+def parted(bench):
+    """Points that no single box within the site's size holds: offered over several, and taken."""
+    run = {"library": "parted.backplate"}
+    counts = {"DI": 100, "DO": 30}
+    request = {"format": "backplate-request/1", "boxes": [{
+        "points": [{"signal": signal, "count": count} for signal, count in counts.items()],
+        "site": {"max_mm": {"width": 600, "height": 800, "depth": 300}},
+        "choices": {"platforms": ["slice"]}}],
+        "commercial": {"options": [{"title": "Own store", "kind": "instead", "change": {
+            "boxes": {"CP1": {"choices": {"in_stock_only": True}}}}}]}}
+    full = bench.folder / "full.json"
+    full.write_text(json.dumps(request), encoding="utf-8")
+    bench.run("jobs", "save", full, status=1, **run)
+    found = bench.asked("alternatives", "job:1", status=1, **run)
+    bench.equal(found["base"]["price"], None, "price of the base")
+    bench.check(len(found["alternatives"]) >= 2, "no boxes parted")
+    bench.run("alternatives", "job:1", "--take", "100", status=2, **run)
+    for number, each in enumerate(found["alternatives"], 1):
+        bench.equal(set(each["difference"].values()), {None}, "difference from no price")
+        taken = bench.folder / f"taken{number}.json"
+        taken.write_bytes(bench.run("alternatives", "job:1", "--take", number, **run))
+        estimate = bench.asked("estimate", taken, **run)
+        bench.equal(estimate["price"]["price"], each["price"], f"price of {each['title']}")
+        bench.equal(points_of(estimate), Counter(counts), f"points of {each['title']}")
+        boxes = len(estimate["boxes"])
+        bench.check(each["title"].startswith(f"CP1 over {boxes} boxes"), each["title"])
+        bench.check(all(box["enclosures"][0]["width_mm"] <= 600 for box in estimate["boxes"]),
+                    f"wider than the site: {each['title']}")
+        options = json.loads(taken.read_text(encoding="utf-8"))["commercial"]["options"]
+        bench.equal(len(options[0]["change"]["boxes"]), boxes, "boxes of the option")
+
+
 def points_of(estimate):
     """Points by signal, of all boxes."""
     boxes = {box["name"]: box["quantity"] for box in estimate["boxes"]}
@@ -331,6 +363,7 @@ def main():
         revised(bench, first)
         alike(bench)
         unbuilt(bench)
+        parted(bench)
         handed_over(bench, first)
     print(f"{lines} lines of {REPRICINGS} repricings added up")
     print(f"{bench.judged} statements on saved jobs judged, {bench.bad} faults")

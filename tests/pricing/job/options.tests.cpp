@@ -153,7 +153,7 @@ TEST_CASE("alternatives are whole panels that their change takes") {
         Work work;
         const Estimate whole = price_job(*taken.request, book, starter_rules(), work);
         CHECK(whole.price->price == each.price);
-        CHECK(each.difference.price == each.price - found.base.price->price);
+        CHECK(each.difference->price == each.price - found.base.price->price);
         CHECK(each.price >= before);
         before = each.price;
         if (each.title.starts_with("Platform ")) platforms.insert(whole.systems[0].platform);
@@ -179,7 +179,7 @@ TEST_CASE("the cheapest panel of another platform is never cheaper than a proven
     const Alternatives found = alternatives_of(box_request(points));
     REQUIRE(found.base.systems[0].proven_cheapest);
     for (const Alternative& each : found.alternatives)
-        if (each.title.starts_with("Platform ")) CHECK(each.difference.price >= Money());
+        if (each.title.starts_with("Platform ")) CHECK(each.difference->price >= Money());
 }
 
 TEST_CASE("the smallest box, the soonest delivery, and what the others are good for") {
@@ -193,8 +193,8 @@ TEST_CASE("the smallest box, the soonest delivery, and what the others are good 
     int soonest = 0, least_kinds = 0;
     for (const Alternative& each : found.alternatives) {
         smallest = std::min(smallest, volume(each.boxes));
-        soonest = std::min(soonest, each.difference.lead_days.value_or(0));
-        least_kinds = std::min(least_kinds, each.difference.part_kinds);
+        soonest = std::min(soonest, each.difference->lead_days.value_or(0));
+        least_kinds = std::min(least_kinds, each.difference->part_kinds);
     }
     int judged = 0;
     for (const Alternative& each : found.alternatives) {
@@ -208,13 +208,13 @@ TEST_CASE("the smallest box, the soonest delivery, and what the others are good 
         }
         if (each.title == "Shortest delivery") {
             ++judged;
-            CHECK(*each.difference.lead_days == soonest);
+            CHECK(*each.difference->lead_days == soonest);
         }
         if (says("least volume")) CHECK(volume(each.boxes) == smallest);
-        if (says("soonest of")) CHECK(*each.difference.lead_days == soonest);
-        if (says("fewest kinds")) CHECK(each.difference.part_kinds == least_kinds);
+        if (says("soonest of")) CHECK(*each.difference->lead_days == soonest);
+        if (says("fewest kinds")) CHECK(each.difference->part_kinds == least_kinds);
         const PriceResult& price = *found.base.price;
-        const Money apart = each.difference.price;
+        const Money apart = each.difference->price;
         CHECK(says("nearer to the base") ==
               (apart <= price.p80 - price.p50 && -apart <= price.p80 - price.p50));
     }
@@ -269,7 +269,7 @@ TEST_CASE("what choices by hand cost, each kind on its own") {
             alternatives_of(box_request(points, R"(, "choices": {)" + choice + "}"));
         const Alternative* lifted = titled(found, title);
         REQUIRE(lifted);
-        CHECK(lifted->difference.price < Money());
+        CHECK(lifted->difference->price < Money());
         CHECK(lifted->price == plain.base.price->price);
     }
 }
@@ -278,14 +278,14 @@ TEST_CASE("cooler modules and fewer kinds of them") {
     const Alternatives found = alternatives_of(box_request(points));
     CHECK(tried(found, "Cooler modules"));
     if (const Alternative* cooler = titled(found, "Cooler modules"))
-        CHECK(*cooler->difference.inside_w < 0);
+        CHECK(*cooler->difference->inside_w < 0);
     const Alternatives many = alternatives_of(box_request(points_text({{"DI", 35}, {"DO", 19}})));
     CHECK(tried(many, "Fewer kinds of modules"));
     if (const Alternative* fewer = titled(many, "Fewer kinds of modules"))
-        CHECK(fewer->difference.part_kinds < 0);
+        CHECK(fewer->difference->part_kinds < 0);
 }
 
-TEST_CASE("a job that nothing builds has no alternatives") {
+TEST_CASE("a job that no parting helps has no alternatives") {
     const Alternatives found =
         alternatives_of(box_request(points, R"(, "choices": {"platforms": ["nowhere"]})"));
     CHECK_FALSE(found.base.buildable);
