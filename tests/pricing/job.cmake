@@ -25,3 +25,4 @@ backplate_tests(job_tests
 add_executable(estimate_bench ${CMAKE_CURRENT_SOURCE_DIR}/bench/estimate_bench.cpp)
 target_link_libraries(estimate_bench PRIVATE pricing catalog_exchange reports)
 target_compile_definitions(estimate_bench PRIVATE BACKPLATE_SOURCE_TREE="${PROJECT_SOURCE_DIR}")
+set_target_properties(estimate_bench PROPERTIES EXCLUDE_FROM_ALL ${BACKPLATE_SANITIZE})

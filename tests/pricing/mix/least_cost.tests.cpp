@@ -7,6 +7,7 @@
 #include "pricing/mix/bare_mix.h"
 #include "pricing/mix/cover_lp.h"
 #include "pricing/mix/hall_rows.h"
+#include "tests/draw_count.h"
 #include "tests/pricing/sample_books.h"
 
 using namespace backplate;
@@ -243,8 +244,9 @@ std::int64_t least_whole(const CoverLp& lp, const std::vector<std::int64_t>& cos
 
 TEST_CASE("the cheapest bare mix and its tradeoffs are those of every choice") {
     Draws draws(1009);
+    const int mixes = sampled(60);
     int feasible = 0, impossible = 0, vectors = 0;
-    for (int i = 0; i < 60; ++i) {
+    for (int i = 0; i < mixes; ++i) {
         const BareMix mix = small_mix(draws);
         const auto all = EveryChoice(mix).all();
         Work work;
@@ -265,8 +267,8 @@ TEST_CASE("the cheapest bare mix and its tradeoffs are those of every choice") {
     }
     std::cout << "bare mixes: " << feasible << " solved, " << impossible << " impossible, "
               << vectors << " vectors of fronts\n";
-    CHECK(feasible >= 30);
-    CHECK(impossible >= 8);
+    CHECK(feasible >= mixes / 2);
+    CHECK(impossible >= mixes * 2 / 15);
 }
 
 TEST_CASE("cards of one kind take few steps") {
