@@ -15,6 +15,7 @@ backplate_tests(desk_text_tests
           ${PROJECT_SOURCE_DIR}/app/desk/why_text.cpp
           ${PROJECT_SOURCE_DIR}/app/desk/words.cpp
   LIBRARIES app_session pricing_takeoff)
+set_target_properties(desk_text_tests PROPERTIES UNITY_BUILD OFF)
 
 # The window as a user meets it: keys in, shown state out. Needs Xvfb, dbus-run-session, xdotool.
 find_program(BACKPLATE_PYTHON python3 REQUIRED)
