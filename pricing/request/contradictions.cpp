@@ -1,6 +1,7 @@
 #include "pricing/request/contradictions.h"
 
 #include <algorithm>
+#include <array>
 #include <map>
 
 #include "pricing/request/check_values.h"
@@ -44,6 +45,7 @@ private:
     void check_line(const Node& line, const std::string& pointer);
     void check_supply(const Node& supply, const std::string& pointer);
     void check_equipment(const Node& equipment, const std::string& pointer);
+    void check_other_voltage(const Node& equipment, const std::string& pointer);
     void check_enclosure(const Node& enclosure, const std::string& pointer);
     void fault(const std::string& where, std::string text) {
         faults_.push_back({where, std::move(text)});
@@ -239,15 +241,22 @@ void Contradictions::check_supply(const Node& supply, const std::string& pointer
 void Contradictions::check_equipment(const Node& equipment, const std::string& pointer) {
     const bool part = !text_at(equipment, "part").empty();
     const bool text = !text_at(equipment, "text").empty();
-    if (part == text)
-        fault(pointer, part ? "holds both part and text, expected one of them"
-                            : "holds neither part nor text, expected one of them");
+    if (part && text) fault(pointer, "holds both part and text, expected one of them");
+    if (!part && !text) fault(pointer + "/text", "is missing, expected a text or a part");
+    check_other_voltage(equipment, pointer);
+}
+
+/// One of the three alone says nothing; what it lacks is missing, so that they may be typed one
+/// after the other.
+void Contradictions::check_other_voltage(const Node& equipment, const std::string& pointer) {
+    constexpr auto together = std::array{"volts", "current", "amps"};
+    const auto given = std::ranges::count_if(
+        together, [&](const char* key) { return stated(equipment, key) != nullptr; });
+    for (const char* key : together)
+        if (given > 0 && !stated(equipment, key))
+            fault(pointer + "/" + key, "is missing, expected volts, current and amps together");
     const Node* volts = stated(equipment, "volts");
-    const std::string current = text_at(equipment, "current");
-    const bool all = volts && !current.empty() && stated(equipment, "amps");
-    const bool none = !volts && current.empty() && !stated(equipment, "amps");
-    if (!all && !none) fault(pointer, "expected volts, current and amps together, or none of them");
-    if (all && current == "dc" && number_value(*volts) == 24.0)
+    if (volts && text_at(equipment, "current") == "dc" && number_value(*volts) == 24.0)
         fault(pointer + "/volts", "24 V DC, expected its current under amps_24v");
 }
 

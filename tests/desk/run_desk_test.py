@@ -73,6 +73,37 @@ def wrong_entries_are_refused(desk, changed):
                  and s["asked"] >= asked)
 
 
+def equipment_at_another_voltage(desk, changed):
+    """Volts, current and amperes are typed one after the other; each that lacks is a fault of its own."""
+    desk.keys("ctrl+4")
+    desk.wait("the page of equipment", lambda s: s["page"] == 3 and s["focus"] == "equipment")
+    desk.keys("ctrl+Home")
+    desk.type("Chart recorder")
+    desk.keys("Return")
+    desk.settled("a row of equipment", lambda s: s["faults"] == 0
+                 and s["price"] != changed["price"])
+    desk.keys("ctrl+Home", *["Right"] * 6)
+    desk.type("115")
+    desk.keys("Return")
+    state = desk.settled("volts alone", lambda s: s["faults"] == 2)
+    desk.check("nothing was refused", state["refused"] == "")
+    desk.check("what lacks is named", [doubt["where"] for doubt in state["doubts"][:2]]
+               == ["/boxes/0/equipment/0/amps", "/boxes/0/equipment/0/current"])
+    desk.keys("Up", "Right")
+    desk.type("ac")
+    desk.keys("Return", "Up", "Right")
+    desk.type("0.5")
+    desk.keys("Return")
+    desk.settled("all three", lambda s: s["faults"] == 0 and not s["stale"])
+    for _ in range(4):
+        before = desk.shown()["asked"]
+        desk.keys("ctrl+z")
+        desk.settled("a step back", lambda s: s["asked"] > before)
+    desk.keys("ctrl+1")
+    desk.settled("no equipment any more", lambda s: s["price"] == changed["price"]
+                 and s["faults"] == 0 and s["focus"] == "points")
+
+
 def why_shows_the_formula(desk):
     desk.tab_to("why_heat")
     desk.keys("space")
@@ -174,6 +205,7 @@ def scenario(desk, arguments):
     fills_down(desk, changed)
     new_row_by_keyboard(desk, changed)
     wrong_entries_are_refused(desk, changed)
+    equipment_at_another_voltage(desk, changed)
     why_shows_the_formula(desk)
     finding_leads_to_its_field(desk)
     headings_sort(desk)
