@@ -21,7 +21,7 @@ ShopDialog::ShopDialog(wxWindow* parent, const DeskState& state)
     auto* rows = new wxBoxSizer(wxVERTICAL);
     rows->Add(new wxStaticText(this, wxID_ANY,
                                "The norms are starting values. Five answers scale them to your "
-                               "shop;\nwhat stands in grey is what they give for the job in view."),
+                               "shop;\nbeside each stands what they give now for the job in view."),
               wxSizerFlags().Border(wxBOTTOM, FromDIP(10)));
     make_questions(rows);
     fault_ = new wxStaticText(this, wxID_ANY, "", wxDefaultPosition, FromDIP(wxSize(480, -1)),
@@ -42,10 +42,10 @@ wxTextCtrl* ShopDialog::ask(wxSizer* grid, const char* name, const std::string& 
     grid->Add(new wxStaticText(this, wxID_ANY, wxString::FromUTF8(question)),
               wxSizerFlags().CenterVertical());
     auto* entry = new wxTextCtrl(this, wxID_ANY, "", wxDefaultPosition, FromDIP(wxSize(90, -1)));
-    entry->SetHint(wxString::FromUTF8(now));
     name_control(*entry, name, question);
     grid->Add(entry, wxSizerFlags().CenterVertical());
-    grid->Add(make_muted(this, unit), wxSizerFlags().CenterVertical());
+    grid->Add(make_muted(this, "now " + now + (unit.empty() ? "" : " " + unit)),
+              wxSizerFlags().CenterVertical());
     return entry;
 }
 

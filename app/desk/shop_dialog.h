@@ -16,7 +16,7 @@ class wxTextCtrl;
 namespace backplate {
 
 /// Five questions whose answers make the norms the shop's own: two rates, hours for a point, hours
-/// of the job in view, the currency. An empty answer leaves what stands there in grey.
+/// of the job in view, the currency. An empty answer leaves what stands beside it.
 class ShopDialog : public wxDialog {
 public:
     ShopDialog(wxWindow* parent, const DeskState& state);
