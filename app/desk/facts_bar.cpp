@@ -20,9 +20,12 @@ std::string revision_words(const DeskState& state) {
     return "job " + std::to_string(saved.job) + ", revision " + std::to_string(saved.revision);
 }
 
-void set_text(wxStaticText& line, const std::string& text) {
+/// True where the words changed, and with them their width.
+bool set_text(wxStaticText& line, const std::string& text) {
     const wxString words = wxString::FromUTF8(text);
-    if (line.GetLabelText() != words) line.SetLabelText(words);
+    if (line.GetLabelText() == words) return false;
+    line.SetLabelText(words);
+    return true;
 }
 
 } // namespace
@@ -60,17 +63,19 @@ FactsBar::FactsBar(wxWindow* parent, DeskState& state) : wxPanel(parent), state_
 }
 
 void FactsBar::show() {
-    for (const auto& field : fields_) field->show();
-    set_text(*revision_, revision_words(state_));
-    set_text(*days_, days_left(state_));
+    bool moved = false;
+    for (const auto& field : fields_) moved = field->show() || moved;
+    moved = set_text(*revision_, revision_words(state_)) || moved;
+    moved = set_text(*days_, days_left(state_)) || moved;
     const SendState sending = send_state(state_);
     const wxString words = wxString::FromUTF8((sending.may ? "✓ " : "✗ ") + sending.words);
     if (send_->GetLabelText() != words) {
         send_->SetLabelText(words);
         send_->SetToolTip(words);
         send_->SetMinSize(wxSize(std::min(send_->GetBestSize().x, FromDIP(320)), -1));
-        Layout();
+        moved = true;
     }
+    if (moved) Layout();
 }
 
 std::string FactsBar::send_text() const { return send_->GetLabelText().utf8_string(); }
