@@ -11,6 +11,7 @@
 #include "app/desk/accessible.h"
 #include "app/desk/answer_text.h"
 #include "app/desk/heading.h"
+#include "app/desk/lists_page.h"
 #include "app/desk/panel_page.h"
 #include "app/desk/replace_window.h"
 
@@ -58,25 +59,29 @@ BuiltPanel::BuiltPanel(wxWindow* parent, DeskState& state) : wxPanel(parent), st
     SetSizer(margin);
 }
 
+RowList* BuiltPanel::add_list(const char* title, const char* name, const char* label,
+                              std::vector<ListColumn> columns) {
+    auto* page = new ListsPage(book_);
+    auto* list = new RowList(page, name, label, std::move(columns), Sorting::rows);
+    page->add(list, wxSizerFlags(1).Expand());
+    book_->AddPage(page, title);
+    return list;
+}
+
 void BuiltPanel::make_book(wxSizer* rows) {
     book_ = new wxNotebook(this, wxID_ANY);
     name_control(*book_, "built_pages", "What is built, page by page");
     make_panel_page();
-    modules_ = new RowList(book_, "modules", "Modules",
-                           {{"Pieces", 60, true}, {"Part", 90}, {"Module"}}, Sorting::rows);
-    book_->AddPage(modules_, "Modules");
-    points_ = new RowList(book_, "channels", "Channels by signal",
-                          {{"Signal"},
-                           {"Used", 58, true},
-                           {"Required", 76, true},
-                           {"Fitted", 62, true},
-                           {"Spare", 76, true}},
-                          Sorting::rows);
-    book_->AddPage(points_, "Channels");
-    bill_ = new RowList(book_, "bill", "Bill of material of the box",
-                        {{"Pieces", 60, true}, {"Part", 84}, {"What"}, {"Net", 84, true}},
-                        Sorting::rows);
-    book_->AddPage(bill_, "Bill");
+    modules_ =
+        add_list("Modules", "modules", "Modules", {{"Pieces", 60, true}, {"Part", 90}, {"Module"}});
+    points_ = add_list("Channels", "channels", "Channels by signal",
+                       {{"Signal"},
+                        {"Used", 58, true},
+                        {"Required", 76, true},
+                        {"Fitted", 62, true},
+                        {"Spare", 76, true}});
+    bill_ = add_list("Bill", "bill", "Bill of material of the box",
+                     {{"Pieces", 60, true}, {"Part", 84}, {"What"}, {"Net", 84, true}});
     rows->Add(book_, wxSizerFlags(1).Expand().Border(wxBOTTOM, FromDIP(6)));
     points_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/points"); });
     bill_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/bill"); });

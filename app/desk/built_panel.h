@@ -28,6 +28,8 @@ public:
 
 private:
     void make_book(wxSizer* rows);
+    RowList* add_list(const char* title, const char* name, const char* label,
+                      std::vector<ListColumn> columns);
     void make_panel_page();
     std::string words_of(const PlacedDevice& device) const;
     void make_lines(wxSizer* rows);

@@ -205,8 +205,9 @@ void DeskFrame::take_off(const std::string& path) {
 void DeskFrame::place_sashes() {
     Layout();
     const wxSize size = GetClientSize();
-    const int asked = std::max(FromDIP(460), size.x * 34 / 100);
-    const int priced = std::max(FromDIP(474), size.x * 30 / 100);
+    const int more = std::max(0, size.x - FromDIP(1280)); // the grids have the most to show
+    const int asked = FromDIP(460) + more * 42 / 100;
+    const int priced = FromDIP(474) + more * 16 / 100;
     page_->SetSashPosition(-std::max(FromDIP(130), size.y * 19 / 100));
     columns_->SetSashPosition(asked);
     answer_->SetSashPosition(std::max(FromDIP(280), size.x - asked - priced));
