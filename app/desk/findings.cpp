@@ -9,10 +9,13 @@
 
 #include "app/desk/answer_text.h"
 #include "app/desk/heading.h"
+#include "app/desk/wrapped_text.h"
 #include "reports/wording.h"
 
 namespace backplate {
 namespace {
+
+constexpr int gap = 16; // between the heading and the finding chosen
 
 std::string counted(std::size_t count, const char* what) {
     return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
@@ -38,7 +41,11 @@ std::string heading_text(const DeskState& state) {
 Findings::Findings(wxWindow* parent, DeskState& state) : wxPanel(parent), state_(state) {
     auto* rows = new wxBoxSizer(wxVERTICAL);
     heading_ = make_subheading(this, "Findings");
-    rows->Add(heading_, wxSizerFlags().Expand().Border(wxTOP | wxBOTTOM, FromDIP(4)));
+    whole_ = new WrappedText(this, "finding", "The finding chosen");
+    auto* head = new wxBoxSizer(wxHORIZONTAL);
+    head->Add(heading_, wxSizerFlags().Border(wxRIGHT, FromDIP(gap)));
+    head->Add(whole_);
+    rows->Add(head, wxSizerFlags().Expand().Border(wxTOP | wxBOTTOM, FromDIP(4)));
     list_ = new RowList(this, "findings", "Findings and assumptions",
                         {{"Gravity", 84, false, true}, {"What", 230}, {"In words"}}, Sorting::rows);
     rows->Add(list_, wxSizerFlags(1).Expand());
@@ -48,6 +55,7 @@ Findings::Findings(wxWindow* parent, DeskState& state) : wxPanel(parent), state_
     list_->Bind(wxEVT_LIST_ITEM_ACTIVATED,
                 [this](wxListEvent& e) { choose(list_->row_at(e.GetIndex())); });
     list_->Bind(wxEVT_LIST_ITEM_SELECTED, [this](wxListEvent& e) {
+        show_whole(list_->row_at(e.GetIndex()));
         if (wxGetMouseState().LeftIsDown())
             CallAfter([this, row = list_->row_at(e.GetIndex())] { choose(row); });
     });
@@ -70,6 +78,12 @@ void Findings::show() {
     pointers_ = std::move(doubts.pointers);
     list_->set_rows(std::move(doubts.rows));
     heading_->SetLabelText(wxString::FromUTF8(heading_text(state_)));
+    show_whole(list_->chosen());
+}
+
+/// Beside the heading, so that the list gives up as little as it can.
+void Findings::show_whole(long row) {
+    whole_->show(list_->cut_words(row), heading_->GetBestSize().x + FromDIP(gap));
 }
 
 } // namespace backplate

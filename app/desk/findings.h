@@ -13,8 +13,10 @@ class wxStaticText;
 
 namespace backplate {
 
+class WrappedText;
+
 /// Below the columns: faults, findings and assumptions, the gravest first. Choosing one puts the
-/// cursor where its pointer leads.
+/// cursor where its pointer leads; what the list cuts of it is said whole above it.
 class Findings : public wxPanel {
 public:
     Findings(wxWindow* parent, DeskState& state);
@@ -26,10 +28,12 @@ public:
 
 private:
     void choose(long row);
+    void show_whole(long row);
 
     DeskState& state_;
     wxStaticText* heading_ = nullptr;
     RowList* list_ = nullptr;
+    WrappedText* whole_ = nullptr;
     std::vector<std::string> pointers_;
 };
 

@@ -9,8 +9,8 @@ class wxStaticText;
 
 namespace backplate {
 
-/// The page of the drawing: below it the device that is marked, in words, and the key that leads to
-/// the door, where something stands in it, and back to the plate.
+/// The page of the drawing: below it the device that is marked, in two lines of words, and the key
+/// that leads to the door, where something stands in it, and back to the plate.
 class PanelPage : public wxPanel {
 public:
     /// `calls.moved` is the page's own.
@@ -22,7 +22,7 @@ private:
     void show_marked();
 
     DrawingView* drawing_ = nullptr;
-    wxStaticText* marked_ = nullptr;
+    wxStaticText *marked_ = nullptr, *more_ = nullptr;
     wxButton* face_ = nullptr;
 };
 

@@ -71,6 +71,12 @@ std::string module_changes(const Estimate& before, const Estimate& now) {
     return said > 3 ? text + " and " + std::to_string(said - 3) + " more" : text;
 }
 
+std::string sentence(std::string words) {
+    if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+        words[0] = static_cast<char>(words[0] - 'a' + 'A');
+    return words;
+}
+
 void say(std::string& text, const std::string& words) {
     if (!words.empty()) text += (text.empty() ? "" : " · ") + words;
 }
@@ -173,11 +179,20 @@ TextRows alternative_rows(const Alternatives& found, const FigureText& text, boo
 std::string alternative_words(const Alternative& each, const Alternatives& found,
                               const FigureText& text) {
     std::string words = each.title + ": " + text.money(each.price, each.digits) + " " +
-                        found.base.request.currency + ". " + each.reason;
+                        found.base.request.currency + ". " + sentence(each.reason);
     if (found.base.price && no_real_difference(each, *found.base.price))
         words += ". No real difference in price";
     if (!each.proven_cheapest) words += ". Not proven the cheapest";
     return words;
+}
+
+std::string none_chosen_words(const Alternatives& found) {
+    if (found.base.buildable)
+        return found.alternatives.empty()
+                   ? "None of those tried is better in anything"
+                   : "≈ no real difference in price; Alt and the number takes it";
+    return found.alternatives.empty() ? "None: parting boxes over several does not help"
+                                      : "Prices of the whole job; Alt and the number takes it";
 }
 
 std::string change_words(const Estimate& before, const Estimate& now, const FigureText& text) {

@@ -33,13 +33,15 @@ TextRows ratio_rows(const Estimate& estimate, const FigureText& text);
 std::vector<std::string> difference_cells(const Difference& other, int digits,
                                           const FigureText& text);
 /// number (of those that a key takes), title, price, width, heat, hours, lead: differences against
-/// the base
+/// the base, where that is built, else the price alone
 TextRows alternative_rows(const Alternatives& found, const FigureText& text, bool numbered = true);
 /// Whether the prices lie nearer together than the estimate is sure of (P80 less P50).
 bool no_real_difference(const Alternative& each, const PriceResult& base);
 /// What an alternative is, in words.
 std::string alternative_words(const Alternative& each, const Alternatives& found,
                               const FigureText& text);
+/// What stands below the alternatives while none is chosen.
+std::string none_chosen_words(const Alternatives& found);
 
 /// What changed from one estimate to the next: price, hours, heat, enclosure, modules; empty where
 /// nothing did.

@@ -15,6 +15,7 @@
 #include "app/desk/price_bar.h"
 #include "app/desk/price_text.h"
 #include "app/desk/steps_view.h"
+#include "app/desk/wrapped_text.h"
 
 namespace backplate {
 namespace {
@@ -85,9 +86,8 @@ void PricedPanel::make_book(wxSizer* rows) {
             new RowList(page, "alternatives", "Alternatives",
                         difference_columns({{"Alt", 28, true}, {"What"}}), Sorting::rows);
         page->add(alternatives_, all);
-        alternative_ = make_muted(page, "");
-        name_control(*alternative_, "alternative", "The alternative chosen");
-        page->add(alternative_, wxSizerFlags().Expand().Border(wxALL, FromDIP(4)));
+        alternative_ = new WrappedText(page, "alternative", "The alternative chosen");
+        page->add(alternative_, wxSizerFlags().Border(wxALL, FromDIP(4)));
     });
     add_page("Steps", [&](ListsPage* page) {
         steps_ = new StepsView(page);
@@ -200,18 +200,18 @@ void PricedPanel::show_alternatives(const FigureText& text) {
     alternatives_->set_rows(found ? alternative_rows(*found, text, !state_.good->looking)
                                   : TextRows{});
     if (!state_.good)
-        set_text(*alternative_, "");
+        alternative_->show("");
     else if (!state_.good->further_error.empty())
-        set_text(*alternative_, state_.good->further_error);
+        alternative_->show(state_.good->further_error);
     else if (found && state_.good->looking && alternatives_->chosen() < 0)
-        set_text(*alternative_, std::to_string(found->alternatives.size()) +
-                                    (state_.stopped == state_.asked
-                                         ? " found before the search was stopped; F5 looks again"
-                                         : " so far, looking for more … Shift+Escape stops"));
+        alternative_->show(std::to_string(found->alternatives.size()) +
+                           (state_.stopped == state_.asked
+                                ? " found before the search was stopped; F5 looks again"
+                                : " so far, looking for more … Shift+Escape stops"));
     else if (!found && state_.stopped == state_.asked)
-        set_text(*alternative_, "The search was stopped; F5 looks again");
+        alternative_->show("The search was stopped; F5 looks again");
     else if (!found)
-        set_text(*alternative_, "Looking for alternatives … Shift+Escape stops");
+        alternative_->show("Looking for alternatives … Shift+Escape stops");
     else
         explain_alternative(alternatives_->chosen());
 }
@@ -220,17 +220,10 @@ void PricedPanel::explain_alternative(long row) {
     const Alternatives* found = state_.good ? state_.good->alternatives.get() : nullptr;
     if (!found) return;
     const auto index = static_cast<std::size_t>(row);
-    const bool built = found->base.buildable;
     if (row >= 0 && index < found->alternatives.size())
-        set_text(*alternative_,
-                 alternative_words(found->alternatives[index], *found, text_for(state_)));
+        alternative_->show(alternative_words(found->alternatives[index], *found, text_for(state_)));
     else
-        set_text(*alternative_, !found->alternatives.empty()
-                                    ? (built ? "≈ no real difference in price; Alt and the number "
-                                               "takes it"
-                                             : "Whole prices; Alt and the number takes it")
-                                : built ? "None of those tried is better in anything"
-                                        : "None: parting the job over several boxes does not help");
+        alternative_->show(none_chosen_words(*found));
 }
 
 void PricedPanel::show_steps(const FigureText& text) {

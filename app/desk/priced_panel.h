@@ -18,6 +18,7 @@ class FigureText;
 class ListsPage;
 class PriceBar;
 class StepsView;
+class WrappedText;
 
 /// The right column: what it costs, what else it could be, and where further points cost more.
 class PricedPanel : public wxPanel {
@@ -49,7 +50,8 @@ private:
 
     DeskState& state_;
     wxStaticText *price_ = nullptr, *notes_ = nullptr, *change_ = nullptr, *even_ = nullptr,
-                 *enough_ = nullptr, *alternative_ = nullptr;
+                 *enough_ = nullptr;
+    WrappedText* alternative_ = nullptr;
     PriceBar* bar_ = nullptr;
     wxNotebook* book_ = nullptr;
     RowList *alternatives_ = nullptr, *build_up_ = nullptr, *classes_ = nullptr, *labour_ = nullptr,

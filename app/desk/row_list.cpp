@@ -23,6 +23,10 @@ RowList::RowList(wxWindow* parent, const std::string& name, const std::string& l
         fit_columns();
         event.Skip();
     });
+    Bind(wxEVT_MOTION, [this](wxMouseEvent& event) {
+        explain_row(event.GetPosition());
+        event.Skip();
+    });
     if (sorting_ != Sorting::none) bind_sorting();
 }
 
@@ -108,6 +112,25 @@ void RowList::choose(long row) {
     if (item < 0) return;
     SetItemState(item, marks, marks);
     EnsureVisible(item);
+}
+
+std::string RowList::cut_words(long row) const {
+    std::string words;
+    const auto index = static_cast<std::size_t>(row);
+    if (row < 0 || index >= rows_.size()) return words;
+    const auto& cells = rows_[index];
+    for (std::size_t i = 0; i < std::min(cells.size(), columns_.size()); ++i) {
+        const int room = GetColumnWidth(static_cast<int>(i)) - FromDIP(8);
+        if (GetTextExtent(wxString::FromUTF8(cells[i])).x <= room) continue;
+        words += (words.empty() ? "" : "\n") + cells[i];
+    }
+    return words;
+}
+
+void RowList::explain_row(const wxPoint& at) {
+    int where = 0;
+    const wxString tip = wxString::FromUTF8(cut_words(row_at(HitTest(at, where))));
+    if (GetToolTipText() != tip) SetToolTip(tip);
 }
 
 void RowList::set_stale(bool stale) {

@@ -23,7 +23,8 @@ enum class Sorting { none, rows, rows_but_last };
 /// Rows of plain text in columns. The list holds the rows itself and draws those in view. A click
 /// on a heading sorts by its column, a second one the other way round, a third one brings back the
 /// order in which the rows came; so do Ctrl with the arrows: left and right choose the column, up
-/// and down the way. All numbers of rows are those of `rows()`, however they are shown.
+/// and down the way. Under the pointer, what a column cuts is said whole. All numbers of rows are
+/// those of `rows()`, however they are shown.
 class RowList : public wxListCtrl {
 public:
     using Rows = std::vector<std::vector<std::string>>;
@@ -41,6 +42,8 @@ public:
     long row_after(long row) const;
     const Rows& rows() const { return rows_; }
     Rows shown_rows() const;
+    /// The cells of a row that are wider than their columns, whole; empty where all are in view.
+    std::string cut_words(long row) const;
     /// Figures that are no longer the newest are grey.
     void set_stale(bool stale);
     const SortBy& sorted_by() const { return by_; }
@@ -49,6 +52,7 @@ private:
     wxString OnGetItemText(long row, long column) const override;
     wxItemAttr* OnGetItemAttr(long row) const override;
     void fit_columns();
+    void explain_row(const wxPoint& at);
     void bind_sorting();
     bool sort_by_key(const wxKeyEvent& event);
     void sort_by(int column, bool ascending);

@@ -14,6 +14,7 @@
 #include "app/desk/accessible.h"
 #include "app/desk/heading.h"
 #include "app/desk/preview_table.h"
+#include "app/desk/wrapped_text.h"
 #include "app/list_points.h"
 #include "pricing/takeoff/headings.h"
 #include "pricing/values/faults.h"
@@ -28,6 +29,18 @@ wxButton* make_key(wxWindow* parent, const char* label, const char* name, const 
     key->SetToolTip(tip);
     key->Bind(wxEVT_BUTTON, [act](wxCommandEvent&) { act(); });
     return key;
+}
+
+/// A cell that its column cuts is said whole under the pointer.
+void explain_cells(wxGrid* grid) {
+    grid->GetGridWindow()->Bind(wxEVT_MOTION, [grid](wxMouseEvent& event) {
+        event.Skip();
+        const wxPoint at = grid->CalcUnscrolledPosition(event.GetPosition());
+        const int row = grid->YToRow(at.y), column = grid->XToCol(at.x);
+        wxString tip = row < 0 || column < 0 ? wxString() : grid->GetCellValue(row, column);
+        if (column >= 0 && grid->GetTextExtent(tip).x < grid->GetColSize(column)) tip.clear();
+        if (grid->GetGridWindow()->GetToolTipText() != tip) grid->GetGridWindow()->SetToolTip(tip);
+    });
 }
 
 wxGrid* make_preview_grid(wxWindow* parent, PreviewTable* table) {
@@ -46,6 +59,7 @@ wxGrid* make_preview_grid(wxWindow* parent, PreviewTable* table) {
     grid->SetDefaultCellTextColour(wxSystemSettings::GetColour(wxSYS_COLOUR_LISTBOXTEXT));
     grid->SetMinSize(parent->FromDIP(wxSize(300, 200)));
     name_control(*grid, "list_rows", "Rows of the list");
+    explain_cells(grid);
     return grid;
 }
 
@@ -111,6 +125,8 @@ void TakeoffPage::make_lists(wxSizer* rows) {
     questions_->Bind(wxEVT_LIST_ITEM_ACTIVATED,
                      [this](wxListEvent&) { answer_chosen(ListAnswer::Does::accept); });
     side->Add(questions_, wxSizerFlags(3).Expand());
+    whole_ = new WrappedText(this, "list_question", "The question chosen");
+    side->Add(whole_, wxSizerFlags().Border(wxTOP, FromDIP(4)));
     side->Add(make_answers(), wxSizerFlags().Expand().Border(wxTOP | wxBOTTOM, FromDIP(6)));
     counts_ = new RowList(this, "list_counts", "Counts by panel and signal",
                           {{"Panel"}, {"Signal", 90}, {"Now", 56, true}, {"Accepted", 80, true}});
@@ -218,6 +234,7 @@ void TakeoffPage::show() {
     outcome_->SetToolTip(outcome);
     groups_ = question_groups(list_->takeoff);
     questions_->set_rows(question_rows(groups_));
+    if (groups_.empty()) whole_->show("");
     if (!groups_.empty() && questions_->chosen() < 0) questions_->choose(0);
     counts_->set_rows(count_rows(list_->takeoff));
     wxArrayString names;
@@ -298,6 +315,7 @@ void TakeoffPage::choose_role(int column) {
 }
 
 void TakeoffPage::go_to_question(long number) {
+    whole_->show(questions_->cut_words(number), GetClientSize().x * 3 / 5);
     const auto index = static_cast<std::size_t>(number);
     if (index >= groups_.size() || groups_[index].rows.empty()) return;
     const auto& rows = table_->preview().rows;

@@ -20,6 +20,7 @@ class wxTextCtrl;
 namespace backplate {
 
 class PreviewTable;
+class WrappedText;
 
 /// The page on which a client's list is taken off: its rows as they stand, each with what became of
 /// it; the open questions with their proposals; the counts; and the key that takes them into the
@@ -62,6 +63,7 @@ private:
     std::uint64_t asked_ = 0;
     bool reading_ = false;
     wxStaticText *heading_ = nullptr, *outcome_ = nullptr, *advice_ = nullptr;
+    WrappedText* whole_ = nullptr; ///< the question chosen, where the list cuts it
     wxChoice* sheets_ = nullptr;
     wxGrid* rows_ = nullptr;
     PreviewTable* table_ = nullptr;
