@@ -186,11 +186,15 @@ void DeskFrame::bind_list_commands() {
         wxID_REDO);
 }
 
-/// Keys of the menu that a grid would keep to itself.
+/// Keys of the menu that a grid or the pages would keep to themselves.
 void DeskFrame::bind_keys() {
     Bind(wxEVT_CHAR_HOOK, [this](wxKeyEvent& event) {
-        if (event.GetKeyCode() == WXK_ESCAPE && event.ShiftDown()) return stop_looking();
-        event.Skip();
+        const int key = event.GetKeyCode();
+        if (key == WXK_ESCAPE && event.ShiftDown()) return stop_looking();
+        const bool turns = key == WXK_PAGEDOWN || key == WXK_PAGEUP;
+        if (!event.CmdDown() || !turns || book_->GetSelection() != 0) return event.Skip();
+        asked_->finish_edit(); // into the box that is left
+        asked_->boxes().step_box(key == WXK_PAGEDOWN ? 1 : -1);
     });
 }
 
@@ -215,7 +219,6 @@ void DeskFrame::bind_page_commands() {
         [this](wxCommandEvent& event) {
             if (book_->GetSelection() != 0) show_page(0);
             asked_->turn_to(static_cast<std::size_t>(event.GetId() - command::page_first));
-            write_dump();
         },
         command::page_first, command::page_first + command::most_pages - 1);
     Bind(
