@@ -114,7 +114,6 @@ void DeskFrame::make_state(std::shared_ptr<const Inputs> inputs, Session session
     state_.why = [this](const std::string& pointer) {
         if (!why_) why_ = new WhyWindow(this, state_);
         why_->ask(pointer);
-        write_dump();
     };
 }
 
@@ -159,7 +158,6 @@ wxWindow* DeskFrame::make_bid_page() {
 void DeskFrame::show_page(std::size_t number) {
     book_->ChangeSelection(number);
     if (number == 0) asked_->points().SetFocus();
-    write_dump();
 }
 
 /// The five questions of a first start; their answers are one change set of the library.
@@ -291,7 +289,6 @@ void DeskFrame::lead(const std::string& pointer) {
         arrange();
     }
     if (!facts_->focus(pointer)) asked_->focus(pointer);
-    write_dump();
 }
 
 void DeskFrame::read_inputs_again() {
@@ -344,7 +341,6 @@ void DeskFrame::show_all() {
     priced_->show();
     findings_->show();
     show_title();
-    write_dump();
 }
 
 void DeskFrame::show_title() {

@@ -26,9 +26,9 @@ std::string folded(const std::string& text, bool underscores) {
 
 std::vector<RequestFault> new_faults(const Node& before, const Node& after, const RuleBook& rules,
                                      Date today) {
-    std::vector<RequestFault> faults = check_request(after, rules, today).faults;
+    std::vector<RequestFault> faults = faults_as_sent(after, rules, today);
     if (faults.empty()) return faults;
-    const std::vector<RequestFault> old = check_request(before, rules, today).faults;
+    const std::vector<RequestFault> old = faults_as_sent(before, rules, today);
     std::erase_if(faults, [&](const RequestFault& fault) {
         return std::ranges::any_of(old, [&](const RequestFault& other) {
             return other.where == fault.where && other.text == fault.text;

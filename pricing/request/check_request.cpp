@@ -58,20 +58,31 @@ bool states_spare(const Node& sent) {
     return spare && !spare->members.empty();
 }
 
+DefaultValues defaults_for(const Node& sent, const RuleBook& rules, Date today) {
+    return DefaultValues(rules, follows_north_america(sent, rules), today);
+}
+
 } // namespace
 
-CheckedRequest check_request(const Node& sent, const RuleBook& rules, Date today) {
-    const DefaultValues defaults(rules, follows_north_america(sent, rules), today);
+std::vector<RequestFault> faults_as_sent(const Node& sent, const RuleBook& rules, Date today) {
+    const DefaultValues defaults = defaults_for(sent, rules, today);
     const Words words(rules, sent);
+    std::vector<RequestFault> faults;
+    check_values(sent, request_keys(rules), defaults, words, faults);
+    check_contradictions(sent, words, faults);
+    check_assemblies(sent, rules, faults);
+    check_currency(sent, rules, faults);
+    std::stable_sort(faults.begin(), faults.end(), stands_before);
+    return faults;
+}
+
+CheckedRequest check_request(const Node& sent, const RuleBook& rules, Date today) {
     CheckedRequest result;
-    check_values(sent, request_keys(rules), defaults, words, result.faults);
-    check_contradictions(sent, words, result.faults);
-    check_assemblies(sent, rules, result.faults);
-    check_currency(sent, rules, result.faults);
-    std::stable_sort(result.faults.begin(), result.faults.end(), stands_before);
+    result.faults = faults_as_sent(sent, rules, today);
     if (!result.faults.empty()) return result;
 
     Node filled = sent;
+    const DefaultValues defaults = defaults_for(sent, rules, today);
     const auto values = fill_defaults(filled, rules, defaults);
     auto assumptions = assumptions_of(filled, values, rules);
     result.request = to_bid_request(std::move(filled));

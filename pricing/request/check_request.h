@@ -18,6 +18,10 @@ struct CheckedRequest {
 /// Keys that the product does not act on yet are a fault unless they hold their default.
 CheckedRequest check_request(const Node& sent, const RuleBook& rules, Date today);
 
+/// The faults of a tree as sent alone, nothing filled in: those of `check_request` but for what its
+/// options would change. They stand in the order of their places.
+std::vector<RequestFault> faults_as_sent(const Node& sent, const RuleBook& rules, Date today);
+
 /// The nearest of the words by edit distance, for messages; empty where nothing is near.
 std::string nearest_word(const std::string& word, const std::vector<std::string>& words);
 
