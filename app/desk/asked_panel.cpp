@@ -118,6 +118,8 @@ std::string AskedPanel::pointer_in_focus() const {
     return pages_[page_in_view()]->pointer_in_focus();
 }
 
+std::string AskedPanel::value_in_focus() const { return pages_[page_in_view()]->value_in_focus(); }
+
 bool AskedPanel::focus(const std::string& pointer) {
     if (const auto box = box_of(pointer); box && *box != state_.box) {
         state_.box = *box;

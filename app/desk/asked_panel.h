@@ -28,6 +28,8 @@ public:
     std::size_t page_in_view() const;
     /// Where the field or row with the cursor stands in the request; empty: none has it.
     std::string pointer_in_focus() const;
+    /// The same, of a row the cell with the cursor.
+    std::string value_in_focus() const;
     /// Puts the cursor into the field that a JSON pointer of the request names, or into the
     /// nearest around or inside it; false where the window has none.
     bool focus(const std::string& pointer);

@@ -21,8 +21,8 @@ namespace {
 constexpr std::size_t line_count = 5;
 
 /// Where the figures of each line stand below the box.
-constexpr auto line_pointers =
-    std::array<const char*, line_count>{"/supplies", "/heat", "/enclosures", "/incoming", ""};
+constexpr auto line_pointers = std::array<const char*, line_count>{
+    "/supplies", "/heat", "/enclosures", "/incoming", "/terminals"};
 
 std::string system_text(const Estimate& estimate, const std::string& box) {
     if (!estimate.buildable) return "Nothing in the price book builds this";
@@ -83,8 +83,25 @@ void BuiltPanel::make_book(wxSizer* rows) {
     bill_ = add_list("Bill", "bill", "Bill of material of the box",
                      {{"Pieces", 60, true}, {"Part", 84}, {"What"}, {"Net", 84, true}});
     rows->Add(book_, wxSizerFlags(1).Expand().Border(wxBOTTOM, FromDIP(6)));
-    points_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/points"); });
-    bill_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/bill"); });
+    modules_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/points"); });
+    points_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent& event) {
+        if (const Estimate* estimate = state_.estimate())
+            state_.why(
+                line_pointer("/points", estimate->points, points_->row_at(event.GetIndex())));
+    });
+    bill_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent& event) {
+        if (const Estimate* estimate = state_.estimate())
+            state_.why(line_pointer("/bill", estimate->bill, bill_->row_at(event.GetIndex())));
+    });
+}
+
+/// Where the line stands in the estimate that a list of the box in view shows in this row.
+template <class Lines>
+std::string BuiltPanel::line_pointer(const char* pointer, const Lines& lines, long row) const {
+    const std::string& box = state_.estimate()->boxes[state_.box].name;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        if (lines[i].box == box && row-- == 0) return pointer + ("/" + std::to_string(i));
+    return pointer;
 }
 
 void BuiltPanel::make_panel_page() {

@@ -31,6 +31,8 @@ private:
     RowList* add_list(const char* title, const char* name, const char* label,
                       std::vector<ListColumn> columns);
     void make_panel_page();
+    template <class Lines>
+    std::string line_pointer(const char* pointer, const Lines& lines, long row) const;
     std::string words_of(const PlacedDevice& device) const;
     void make_lines(wxSizer* rows);
     void show_box(const Estimate& estimate, const BoxResult& box);

@@ -26,6 +26,7 @@ inline constexpr int open_job = duplicate + 15;
 inline constexpr int save_job = duplicate + 16;
 inline constexpr int revise_job = duplicate + 17;
 inline constexpr int stop_looking = duplicate + 161;
+inline constexpr int why_value = duplicate + 162;
 inline constexpr int confirm = duplicate + 18;
 inline constexpr int confirm_all = duplicate + 19;
 inline constexpr int take_first = duplicate + 20;

@@ -111,10 +111,12 @@ void DeskFrame::make_state(std::shared_ptr<const Inputs> inputs, Session session
     state_.changed = [this] { request_changed(); };
     state_.look = [this] { show_all(); };
     state_.lead = [this](const std::string& pointer) { lead(pointer); };
-    state_.why = [this](const std::string& pointer) {
-        if (!why_) why_ = new WhyWindow(this, state_);
-        why_->ask(pointer);
-    };
+    state_.why = [this](const std::string& pointer) { why().ask(pointer); };
+}
+
+WhyWindow& DeskFrame::why() {
+    if (!why_) why_ = new WhyWindow(this, state_);
+    return *why_;
 }
 
 void DeskFrame::make_panels() {

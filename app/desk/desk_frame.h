@@ -63,6 +63,7 @@ private:
     void receive(std::shared_ptr<const Answer> answer);
     void show_all();
     void show_title();
+    WhyWindow& why();
     void write_dump();
     void undo(bool forth);
     void confirm(bool all);

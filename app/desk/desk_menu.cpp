@@ -12,6 +12,7 @@
 #include "app/desk/help.h"
 #include "app/desk/priced_panel.h"
 #include "app/desk/takeoff_page.h"
+#include "app/desk/why_window.h"
 
 namespace backplate {
 namespace {
@@ -80,6 +81,7 @@ void DeskFrame::make_menu() {
     view->Append(command::box_before, "Box be&fore\tCtrl+PgUp");
     view->Append(command::next_column, "Next &column\tF6");
     view->Append(command::next_finding, "Next &question\tF8");
+    view->Append(command::why_value, "&Where the value comes from\tCtrl+I");
     auto* price = new wxMenu;
     fill_price_menu(*price);
     auto* help = new wxMenu;
@@ -214,6 +216,10 @@ void DeskFrame::bind_page_commands() {
     on(command::stop_looking, [this] { stop_looking(); });
     on(command::next_column, [this] { next_column(); });
     on(command::next_finding, [this] { findings_->choose_next(); });
+    on(command::why_value, [this] {
+        if (const std::string value = asked_->value_in_focus(); !value.empty())
+            why().ask_value(value);
+    });
     Bind(
         wxEVT_MENU,
         [this](wxCommandEvent& event) {

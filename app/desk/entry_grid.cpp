@@ -193,6 +193,10 @@ std::string EntryGrid::row_pointer() const {
            std::to_string(GetGridCursorRow());
 }
 
+std::string EntryGrid::cell_pointer() const {
+    return table_->rows().pointer(GetGridCursorRow(), GetGridCursorCol());
+}
+
 bool EntryGrid::go_to_pointer(const std::string& pointer) {
     const std::string lead = state_.box_pointer() + rows().list().pointer;
     if (!is_about(lead, pointer) || pointer.size() < lead.size()) return false;

@@ -42,7 +42,8 @@ public:
     void finish_edit();
     void go_to(int row, const std::string& key);
     void go_to_new_row();
-    std::string row_pointer() const; ///< of the row with the cursor
+    std::string row_pointer() const;  ///< of the row with the cursor
+    std::string cell_pointer() const; ///< of the cell with the cursor
     void remove_chosen_rows();
     /// Puts the cursor where the pointer leads, if it leads into this list.
     bool go_to_pointer(const std::string& pointer);

@@ -93,7 +93,11 @@ bool FormPage::go_to_list(const std::string& pointer) {
                                [&](EntryGrid* list) { return list->go_to_pointer(pointer); });
 }
 
-std::string FormPage::pointer_in_focus() const {
+std::string FormPage::pointer_in_focus() const { return in_focus(&EntryGrid::row_pointer); }
+
+std::string FormPage::value_in_focus() const { return in_focus(&EntryGrid::cell_pointer); }
+
+std::string FormPage::in_focus(std::string (EntryGrid::*of_list)() const) const {
     wxWindow* focus = wxWindow::FindFocus();
     const auto holds = [&](wxWindow* part) {
         return focus && (part == focus || part->IsDescendant(focus));
@@ -101,7 +105,7 @@ std::string FormPage::pointer_in_focus() const {
     for (const auto& field : fields_)
         if (holds(field->control())) return field->pointer();
     for (EntryGrid* list : lists_)
-        if (holds(list)) return list->row_pointer();
+        if (holds(list)) return (list->*of_list)();
     return {};
 }
 

@@ -36,8 +36,11 @@ public:
     bool go_to_list(const std::string& pointer);
     void focus_first();
     std::string pointer_in_focus() const; ///< empty: none of its entries has the cursor
+    std::string value_in_focus() const;   ///< the same, of a list the cell with the cursor
 
 private:
+    std::string in_focus(std::string (EntryGrid::*of_list)() const) const;
+
     DeskState& state_;
     wxBoxSizer* rows_;
     std::vector<std::unique_ptr<Field>> fields_;

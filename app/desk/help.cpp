@@ -19,8 +19,8 @@ Every entry is sized and priced at once; alternatives and price steps follow a m
 
 Points        Type into the empty row: "48 di" is 48 points DI. The beginning of a signal is
               enough where only one begins so. Grey values are defaults; type over them to
-              state your own. Cells come from a spreadsheet and go there, with their heading
-              or without.
+              state your own; Ctrl+I says where one comes from. Cells come from a spreadsheet
+              and go there, with their heading or without.
 Site, Box     Climate, housing, supply, choices. Empty: the default in grey counts.
 Equipment     What else stands in the box; parts to keep or to replace.
 Job, Terms    Enquiry, spare, scope of supply, margin.
@@ -70,6 +70,7 @@ Ctrl+PgDn, PgUp  next box, box before      Ctrl+B            add a box
 Alt+1 … Alt+9    take an alternative       Ctrl+Shift+B      double the box
 F8               next question             F1                guide
 Shift+Escape     stop looking for alternatives and steps
+Ctrl+I           where the value under the cursor comes from, with the row of its default
 F6               next column; in a narrow window what is asked or what is built
 
 In a grid

@@ -133,7 +133,9 @@ void PricedPanel::bind_lists() {
     });
     build_up_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/price"); });
     labour_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/labour"); });
-    ratios_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent&) { state_.why("/ratios"); });
+    ratios_->Bind(wxEVT_LIST_ITEM_ACTIVATED, [this](wxListEvent& event) {
+        state_.why("/ratios/" + std::to_string(ratios_->row_at(event.GetIndex())));
+    });
 }
 
 std::string PricedPanel::price_text() const { return price_->GetLabelText().utf8_string(); }

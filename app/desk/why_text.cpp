@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "app/desk/entry_check.h"
 #include "reports/wording.h"
 
 namespace backplate {
@@ -121,6 +122,17 @@ TextRows rule_rows(const std::string& rule, const RuleTables& tables) {
     rows.push_back({"source", row->source, row->confidence});
     if (!row->note.empty()) rows.push_back({"note", row->note, ""});
     return rows;
+}
+
+std::string default_rule(const std::string& pointer, const RuleTables& tables) {
+    const RuleTable* table = tables.find("defaults");
+    for (std::string key = default_key(pointer); table && !key.empty();) {
+        if (std::ranges::find(table->rows, key, &RuleRow::key) != table->rows.end())
+            return "defaults/" + key;
+        const auto end = key.find_last_of(".[");
+        key.resize(end == std::string::npos ? 0 : end);
+    }
+    return {};
 }
 
 } // namespace backplate

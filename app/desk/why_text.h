@@ -23,4 +23,8 @@ TextRows input_rows(const BasisEntry& entry, const Estimate& estimate, const Fig
 /// The row `table/row` of the rules, cell by cell: column, value, meaning; none: no such row.
 TextRows rule_rows(const std::string& rule, const RuleTables& tables);
 
+/// The row of `defaults` behind a value of the request, as `table/row`: its own, else that of the
+/// nearest value around it; empty: none.
+std::string default_rule(const std::string& pointer, const RuleTables& tables);
+
 } // namespace backplate

@@ -7,6 +7,7 @@
 
 #include "app/desk/accessible.h"
 #include "app/desk/heading.h"
+#include "app/desk/number_entry.h"
 #include "app/desk/why_text.h"
 
 namespace backplate {
@@ -75,6 +76,22 @@ void WhyWindow::ask(const std::string& pointer) {
     figures_->SetFocus();
 }
 
+void WhyWindow::ask_value(const std::string& pointer) {
+    const Node* stated = state_.session.value(pointer);
+    const std::string rule = default_rule(pointer, state_.inputs->rule_tables);
+    entries_.clear();
+    entry_ = nullptr;
+    figures_->set_rows({{place_words(pointer),
+                         shown(stated ? stated : state_.taken(pointer), state_.decimal_mark)}});
+    formula_->ChangeValue(rule.empty() ? "No row of the rules stands behind this value"
+                          : stated     ? "Stated in the request; the default below does not count"
+                                       : "Not stated in the request; the default below counts");
+    inputs_->set_rows({});
+    show_rule(rule, "");
+    bring_up();
+    rule_->SetFocus();
+}
+
 std::string WhyWindow::formula_text() const { return formula_->GetValue().utf8_string(); }
 
 void WhyWindow::show_entry(std::size_t number) {
@@ -83,10 +100,15 @@ void WhyWindow::show_entry(std::size_t number) {
     const Estimate& estimate = *answer_->estimate;
     const FigureText text = text_for(state_, estimate);
     formula_->ChangeValue(wxString::FromUTF8("= " + entry_->formula));
-    source_->SetLabelText(wxString::FromUTF8("Rule " + entry_->rule + " · " + entry_->source));
-    source_->SetToolTip(wxString::FromUTF8(entry_->source));
     inputs_->set_rows(input_rows(*entry_, estimate, text));
-    rule_->set_rows(rule_rows(entry_->rule, state_.inputs->rule_tables));
+    show_rule(entry_->rule, entry_->source);
+}
+
+void WhyWindow::show_rule(const std::string& rule, const std::string& source) {
+    source_->SetLabelText(wxString::FromUTF8(
+        rule.empty() ? "" : "Rule " + rule + (source.empty() ? "" : " · " + source)));
+    source_->SetToolTip(wxString::FromUTF8(source));
+    rule_->set_rows(rule_rows(rule, state_.inputs->rule_tables));
 }
 
 /// A figure opens in its turn; a place of the request gets the cursor.

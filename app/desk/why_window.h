@@ -18,10 +18,13 @@ public:
     WhyWindow(wxWindow* parent, DeskState& state);
 
     void ask(const std::string& pointer);
+    /// Where a value of the request comes from: what was stated, and the row of its default.
+    void ask_value(const std::string& pointer);
     std::string formula_text() const;
 
 private:
     void make_lists();
+    void show_rule(const std::string& rule, const std::string& source);
     void show_entry(std::size_t number);
     void follow(long input);
 

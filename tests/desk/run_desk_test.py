@@ -113,6 +113,47 @@ def why_shows_the_formula(desk):
     desk.keys("ctrl+1")
 
 
+def default_leads_to_its_row(desk):
+    desk.keys("ctrl+2")
+    desk.wait("the page of the site", lambda s: s["focus"] == "ambient_low")
+    desk.tab_to("dust")
+    desk.keys("ctrl+i")
+    desk.wait("a default that counts", lambda s: s["why"].startswith("Not stated"))
+    desk.keys("Escape")
+    desk.wait("closed again", lambda s: s["why"] == "")
+    desk.keys("ctrl+1", "ctrl+Home", "Right", "ctrl+i")
+    desk.wait("a count that was stated", lambda s: s["why"].startswith("Stated"))
+    desk.keys("Escape")
+    desk.wait("closed once more", lambda s: s["why"] == "")
+    desk.keys("ctrl+1")
+
+
+def box_after_box(desk, changed):
+    desk.keys("ctrl+b")
+    desk.wait("an empty box", lambda s: s["box_in_view"] == 1 and len(s["cells"]) == 1)
+    desk.keys("ctrl+1", "ctrl+Home")
+    desk.type("8di")
+    desk.keys("Return")
+    two = desk.settled("two boxes priced", lambda s: s["faults"] == 0
+                       and s["price"] != changed["price"])
+    desk.keys("ctrl+Prior")
+    desk.wait("the first box", lambda s: s["box_in_view"] == 0 and s["cells"][0][1] == "72")
+    desk.keys("ctrl+Next")
+    desk.wait("the second box", lambda s: s["box_in_view"] == 1 and s["cells"][0][1] == "8")
+    desk.check("looking changes nothing", desk.shown()["asked"] == two["asked"])
+    desk.keys("ctrl+z", "ctrl+z")
+    desk.settled("one box again", lambda s: s["price"] == changed["price"]
+                 and s["box_in_view"] == 0)
+    desk.keys("ctrl+1")
+
+
+def guide_opens(desk):
+    desk.keys("F1")
+    desk.window_focus("Guide - Backplate")
+    desk.keys("Escape")
+    desk.window_focus("Backplate - ")
+
+
 def copy_and_paste(desk, changed):
     desk.keys("ctrl+c", "Down", "ctrl+v")
     desk.settled("the pasted count", lambda s: s["cells"][1][1] == "72")
@@ -192,6 +233,18 @@ def save_writes_the_change(desk, request, original):
         desk.check("and nothing else changed", saved == json.load(file))
 
 
+def copies_and_opens_again(desk, request):
+    desk.keys("ctrl+shift+d")
+    desk.settled("a copy of its own", lambda s: "(copy)" in s["title"] and s["file"] == ""
+                 and s["cells"][0][1] == "72")
+    desk.keys("ctrl+o")
+    desk.xdotool("search", "--sync", "--onlyvisible", "--name", "Open a request")
+    desk.type(request)
+    desk.keys("Return")
+    desk.settled("the file again", lambda s: s["file"] == request and not s["dirty"]
+                 and "(copy)" not in s["title"])
+
+
 def scenario(desk, arguments):
     request = os.path.join(desk.work, "request.json")
     shutil.copy(arguments.request, request)
@@ -207,9 +260,13 @@ def scenario(desk, arguments):
     wrong_entries_are_refused(desk, changed)
     equipment_at_another_voltage(desk, changed)
     why_shows_the_formula(desk)
+    default_leads_to_its_row(desk)
+    box_after_box(desk, changed)
+    guide_opens(desk)
     finding_leads_to_its_field(desk)
     headings_sort(desk)
     save_writes_the_change(desk, request, arguments.request)
+    copies_and_opens_again(desk, request)
     desk.ends_quietly()
 
 
