@@ -243,6 +243,7 @@ std::string place_words(const std::string& pointer) {
     for (std::size_t at = 1; at < pointer.size(); at += step.size() + 1) {
         step = pointer.substr(at, pointer.find('/', at) - at);
         const bool index = step.find_first_not_of("0123456789") == std::string::npos;
+        if (index && words == "boxes") words = "box";
         if (!words.empty()) words += index ? " " : ", ";
         words += index ? std::to_string(std::stoul(step) + 1) : step;
     }

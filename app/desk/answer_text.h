@@ -58,7 +58,7 @@ TextRows labour_rows(const Estimate& estimate, const FigureText& text);
 Hours labour_hours(const Estimate& estimate);
 std::string delivery_figure(const Estimate& estimate);
 
-/// A JSON pointer for a reader, counted from 1: "boxes 1, points 2, count".
+/// A JSON pointer for a reader, counted from 1: "box 1, points 2, count".
 std::string place_words(const std::string& pointer);
 
 /// What is unclear, gravest first: gravity, what, in words; beside each the pointer it is about.

@@ -41,7 +41,7 @@ void WhyWindow::make_lists() {
     name_control(*source_, "why_source", "Rule and source");
     rows->Add(source_, band);
     rule_ = new RowList(panel, "why_rule", "Row of the rule table",
-                        {{"Column", 110}, {"Cell", 250}, {"Meaning"}});
+                        {{"Column", 150}, {"Cell", 210}, {"Meaning"}});
     rows->Add(rule_, wxSizerFlags(2).Expand());
     lay_out(rows);
     figures_->Bind(wxEVT_LIST_ITEM_SELECTED, [this](wxListEvent& event) {
@@ -59,6 +59,7 @@ void WhyWindow::make_lists() {
 
 void WhyWindow::ask(const std::string& pointer) {
     if (!state_.good) return;
+    show_inputs(true);
     answer_ = state_.good;
     const Estimate& estimate = *answer_->estimate;
     entries_ = basis_below(estimate, pointer);
@@ -81,12 +82,13 @@ void WhyWindow::ask_value(const std::string& pointer) {
     const std::string rule = default_rule(pointer, state_.inputs->rule_tables);
     entries_.clear();
     entry_ = nullptr;
-    figures_->set_rows({{place_words(pointer),
+    const Estimate* estimate = state_.estimate();
+    figures_->set_rows({{estimate ? figure_words(pointer, *estimate) : place_words(pointer),
                          shown(stated ? stated : state_.taken(pointer), state_.decimal_mark)}});
     formula_->ChangeValue(rule.empty() ? "No row of the rules stands behind this value"
                           : stated     ? "Stated in the request; the default below does not count"
                                        : "Not stated in the request; the default below counts");
-    inputs_->set_rows({});
+    show_inputs(false);
     show_rule(rule, "");
     bring_up();
     rule_->SetFocus();
@@ -102,6 +104,13 @@ void WhyWindow::show_entry(std::size_t number) {
     formula_->ChangeValue(wxString::FromUTF8("= " + entry_->formula));
     inputs_->set_rows(input_rows(*entry_, estimate, text));
     show_rule(entry_->rule, entry_->source);
+}
+
+/// A value has none; its rule row has their room.
+void WhyWindow::show_inputs(bool shown) {
+    if (inputs_->IsShown() == shown) return;
+    inputs_->Show(shown);
+    ground()->Layout();
 }
 
 void WhyWindow::show_rule(const std::string& rule, const std::string& source) {

@@ -24,6 +24,7 @@ public:
 
 private:
     void make_lists();
+    void show_inputs(bool shown);
     void show_rule(const std::string& rule, const std::string& source);
     void show_entry(std::size_t number);
     void follow(long input);

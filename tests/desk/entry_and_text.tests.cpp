@@ -76,8 +76,8 @@ TEST_CASE("the window shows the units of the job") {
 }
 
 TEST_CASE("a pointer reads as a place counted from one") {
-    CHECK(place_words("/boxes/0/points/11/count") == "boxes 1, points 12, count");
-    CHECK(place_words("/boxes/0/site/altitude_m") == "boxes 1, site, altitude m");
+    CHECK(place_words("/boxes/0/points/11/count") == "box 1, points 12, count");
+    CHECK(place_words("/boxes/0/site/altitude_m") == "box 1, site, altitude m");
     CHECK(place_words("/spare") == "spare");
     CHECK(place_words("").empty());
 }
