@@ -74,6 +74,25 @@ def writes_the_workbook(desk, base):
     return path
 
 
+def writes_every_document(desk, before):
+    """Client edition, drawing and enquiry sheet as well; what lies there stays as it is."""
+    held = {path: os.path.getmtime(path) for path in before}
+    desk.keys("ctrl+e")
+    desk.window_focus("Documents - Backplate")
+    for box in ("with_client", "with_drawing", "with_enquiry"):
+        desk.tab_to(box)
+        desk.keys("space")
+    desk.tab_to("write_documents")
+    desk.keys("Return")
+    desk.window_focus("Backplate - ")
+    paths = desk.wait("four documents", lambda s: len(s["documents"]) == 4)["documents"]
+    desk.check(f"all new and none empty: {paths}", len(set(paths) | held.keys()) == 4 + len(held)
+               and all(os.path.getsize(path) > 0 for path in paths))
+    desk.check("a drawing among them", any(path.endswith(".pdf") for path in paths))
+    desk.check("the others are untouched",
+               all(os.path.getmtime(path) == time for path, time in held.items()))
+
+
 def wants_no_animations(desk):
     folder = os.path.join(desk.work, "config", "gtk-3.0")
     os.makedirs(folder)
@@ -99,6 +118,7 @@ def scenario(desk, arguments):
     state = desk.wait("a second workbook", lambda s: s["documents"] and s["documents"][0] != path)
     desk.check("the first one was not touched",
                os.path.getmtime(path) == again and os.path.exists(state["documents"][0]))
+    writes_every_document(desk, [path, state["documents"][0]])
     desk.ends_quietly()
 
 
