@@ -24,7 +24,7 @@ set(desk_patience 1)
 set(desk_timeout 180)
 if(BACKPLATE_SANITIZE)
   set(desk_patience 6)
-  set(desk_timeout 900)
+  set(desk_timeout 1800)
 endif()
 function(backplate_desk_test name python script)
   add_test(NAME desk_${name}
