@@ -217,16 +217,7 @@ constexpr auto needed_counts = std::array{NeededRow{"terminals", "incoming"},
                                           NeededRow{"wires", "length"},
                                           NeededRow{"protection", "distribution_channels"}};
 
-} // namespace
-
-void read_figures(RuleReader& reader, RuleBook& book) {
-    for (const NeededRow& each : needed_counts)
-        if (!reader.row(each.table, each.row)) reader.required(each.table, each.row);
-    book.terminals = reader.all("terminals");
-    book.wires = reader.all("wires");
-    book.protection = reader.all("protection");
-    book.sheets = reader.all("sheets");
-    book.rates = reader.all("rates");
+void read_supply(RuleReader& reader, RuleBook& book) {
     read_rows(reader, "supply", book.supply, supply_rows);
     book.supply.altitude_percent_per_km = reader.optional("supply", "altitude_percent_per_km");
     book.supply.most_in_parallel = reader.optional("supply", "most_in_parallel");
@@ -237,6 +228,19 @@ void read_figures(RuleReader& reader, RuleBook& book) {
     book.supply.spacing_mm = reader.optional("supply", "spacing_mm");
     book.supply.tight_factor = reader.optional("supply", "tight_factor");
     book.supply.backup_ageing = reader.optional("supply", "backup_ageing");
+}
+
+} // namespace
+
+void read_figures(RuleReader& reader, RuleBook& book) {
+    for (const NeededRow& each : needed_counts)
+        if (!reader.row(each.table, each.row)) reader.required(each.table, each.row);
+    book.terminals = reader.all("terminals");
+    book.wires = reader.all("wires");
+    book.protection = reader.all("protection");
+    book.sheets = reader.all("sheets");
+    book.rates = reader.all("rates");
+    read_supply(reader, book);
     if (!reader.rows("transformers").empty())
         read_rows(reader, "transformers", book.transformers.emplace(), transformer_rows);
     read_losses(reader, book);
