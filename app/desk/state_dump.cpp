@@ -67,6 +67,16 @@ nlohmann::json built_json(const BuiltPanel& built) {
             {"looking", open && replacing->looking()}};
 }
 
+/// Nothing more comes for what is asked now: of a job that nothing builds no steps.
+bool settled(const DeskState& desk) {
+    if (!desk.answer || desk.answer->generation != desk.asked) return false;
+    const Answer& answer = *desk.answer;
+    if (!answer.estimate || !answer.further_error.empty() || desk.stopped == desk.asked)
+        return true;
+    return answer.estimate->buildable ? answer.steps != nullptr
+                                      : answer.alternatives && !answer.looking;
+}
+
 nlohmann::json shown_json(const ShownState& shown) {
     const DeskState& desk = shown.desk;
     return {{"title", shown.title},
@@ -78,9 +88,7 @@ nlohmann::json shown_json(const ShownState& shown) {
             {"findings_shown", shown.findings.shown_rows()},
             {"looking", desk.good && desk.good->looking},
             {"steps", shown.priced.step_words()},
-            {"settled", desk.answer && desk.answer->generation == desk.asked &&
-                            (desk.answer->steps || desk.stopped == desk.asked ||
-                             !desk.answer->estimate || !desk.answer->estimate->buildable)},
+            {"settled", settled(desk)},
             {"refused", desk.refused},
             {"unconfirmed", desk.unconfirmed},
             {"send", shown.send},

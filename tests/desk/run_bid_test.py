@@ -1,7 +1,9 @@
 #!/usr/bin/python3
 """From an empty bid to a workbook by keyboard alone, every key counted, nothing on the clipboard:
-ten signals, the site, a price, the second alternative and back, the workbook."""
+ten signals, the site, a price, the second alternative and back, the workbook. Then a job that no
+single box holds, taken over several."""
 
+import json
 import os
 
 import desk_driver
@@ -100,6 +102,29 @@ def wants_no_animations(desk):
         file.write("[Settings]\ngtk-enable-animations=0\n")
 
 
+def takes_boxes_for_one(desk):
+    """What no single box of the site's size holds is offered over several, taken and undone."""
+    full = os.path.join(desk.work, "full.json")
+    box = {"points": [{"signal": "DI", "count": 80}, {"signal": "DO", "count": 24}],
+           "site": {"max_mm": {"width": 600, "height": 800, "depth": 300}},
+           "choices": {"platforms": ["slice"]}}
+    with open(full, "w", encoding="utf-8") as file:
+        json.dump({"format": "backplate-request/1", "boxes": [box]}, file)
+    desk.start(full)
+    found = desk.wait("boxes for one", lambda s: s["settled"] and s["alternatives"], FURTHER)
+    desk.check("nothing builds it as asked", found["price"] == "No price")
+    desk.check("each is a number of boxes", all(" over " in row[1] for row in found["alternatives"]))
+    desk.keys("alt+1")
+    taken = desk.wait("a price", lambda s: s["answered"] == s["asked"] > found["asked"]
+                      and s["price"] != "No price", FURTHER)
+    desk.check("it is the price that was stated",
+               amount(taken["price"]) == amount(found["alternatives"][0][2]))
+    desk.keys("ctrl+z")
+    desk.wait("one box again", lambda s: s["answered"] == s["asked"] > taken["asked"]
+              and s["price"] == "No price", FURTHER)
+    desk.ends_quietly()
+
+
 def scenario(desk, arguments):
     wants_no_animations(desk)
     desk.start()
@@ -120,6 +145,7 @@ def scenario(desk, arguments):
                os.path.getmtime(path) == again and os.path.exists(state["documents"][0]))
     writes_every_document(desk, [path, state["documents"][0]])
     desk.ends_quietly()
+    takes_boxes_for_one(desk)
 
 
 desk_driver.run(__doc__, scenario)
