@@ -104,8 +104,10 @@ struct SupplyRules {
     OptionalRule decoupling_inputs; ///< units that one decoupling parts; absent: two
     Rule power_factor;
     OptionalRule input_knee_v, input_percent_per_v; ///< supplies of a wide range on low mains
-    OptionalRule spacing_mm;    ///< free at either side of a supply that gives its whole rating
-    OptionalRule tight_factor;  ///< what less space leaves of it where the part does not say
+    OptionalRule spacing_mm;   ///< free at either side of a supply that gives its whole rating
+    OptionalRule tight_factor; ///< what less space leaves of it where the part does not say
+    /// A load's voltage may differ so far from line voltage over √3; absent: not at all.
+    OptionalRule nominal_percent;
     OptionalRule backup_ageing; ///< share of a backup's energy left at the end of its life
 };
 

@@ -227,6 +227,7 @@ void read_supply(RuleReader& reader, RuleBook& book) {
     book.supply.input_percent_per_v = reader.optional("supply", "input_percent_per_v");
     book.supply.spacing_mm = reader.optional("supply", "spacing_mm");
     book.supply.tight_factor = reader.optional("supply", "tight_factor");
+    book.supply.nominal_percent = reader.optional("supply", "nominal_percent");
     book.supply.backup_ageing = reader.optional("supply", "backup_ageing");
 }
 

@@ -131,11 +131,14 @@ void check_equipment(BoxFacts& facts, const PriceBook& book, const RuleBook& rul
     }
 }
 
-bool lies_on_mains(const LoadGroup& group, const Site& site) {
+/// Between lines, or between line and neutral: nominal voltages of IEC 60038 are round figures.
+bool lies_on_mains(const LoadGroup& group, const Site& site, const SupplyRules& rules) {
     if (group.alternating == direct_current(site)) return false;
     const double to_neutral = site.volts / std::sqrt(3.0);
     const bool neutral = site.phases == 3 && site.neutral;
-    return group.volts == site.volts || (neutral && std::abs(group.volts - to_neutral) < 1);
+    const double percent = rules.nominal_percent ? rules.nominal_percent->number() : 0;
+    return group.volts == site.volts ||
+           (neutral && std::abs(group.volts - to_neutral) <= to_neutral * percent / 100);
 }
 
 /// The switched outputs where they are parted, then every other voltage of the equipment.
@@ -155,7 +158,7 @@ void add_groups(BoxFacts& facts, const RuleBook& rules) {
             });
         fact.group = static_cast<std::size_t>(known - facts.groups.begin()) + 1;
         if (known != facts.groups.end()) continue;
-        asked.on_mains = lies_on_mains(asked, box.site);
+        asked.on_mains = lies_on_mains(asked, box.site, rules.supply);
         facts.groups.push_back(asked);
     }
 }

@@ -176,6 +176,24 @@ TEST_CASE("a voltage that nothing gives is said, one of the mains counts there")
     CHECK(primary == 3);
 }
 
+// Nominal voltages between line and neutral, and between lines: IEC 60038, table 1 (from memory).
+TEST_CASE("what stands between line and neutral of a nominal voltage lies on the mains") {
+    const auto on_mains = [](const char* load, const char* lines) {
+        return raises(
+            estimate_of(fed(std::string(R"("current": "ac", "amps": 0.5, "volts": )") + load) +
+                        R"(, "site": {"supply": {"phases": 3, "neutral": true, "volts": )" + lines +
+                        "}}"),
+            "MAINS_EQUIPMENT");
+    };
+    for (const auto& [load, lines] : {std::pair("230", "400"), std::pair("240", "415"),
+                                      std::pair("277", "480"), std::pair("120", "208")}) {
+        CAPTURE(load, lines);
+        CHECK(on_mains(load, lines));
+    }
+    CHECK_FALSE(on_mains("240", "400"));
+    CHECK_FALSE(on_mains("220", "400"));
+}
+
 TEST_CASE("supplies close together give what the part or the row leaves") {
     RuleBook tight = starter_rules();
     tight.room.supply.side_mm->value = {0, 0};
