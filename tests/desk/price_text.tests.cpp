@@ -63,11 +63,11 @@ TEST_CASE("an alternative nearer than the estimate is sure of makes no real diff
     base.p50 = Money::whole(100);
     base.p80 = Money::whole(130);
     Alternative each;
-    each.difference = Difference{.price = Money::whole(29)};
+    each.difference.emplace().price = Money::whole(29);
     CHECK(no_real_difference(each, base));
-    each.difference = Difference{.price = Money::whole(-29)};
+    each.difference.emplace().price = Money::whole(-29);
     CHECK(no_real_difference(each, base));
-    each.difference = Difference{.price = Money::whole(30)};
+    each.difference.emplace().price = Money::whole(30);
     CHECK_FALSE(no_real_difference(each, base));
 }
 
