@@ -27,8 +27,10 @@ CASES = {
     "plain": {"site": {"ambient_c": [0, 40]}},
     "outdoors, 48 °C, 2,400 m": {"site": {"ambient_c": [-20, 48], "altitude_m": 2400,
                                           "place": "outdoor_sun", "humidity_percent": 95}},
-    "redundant with backup": {"site": {"ambient_c": [0, 35]},
-                              "choices": {"redundant_supply": True, "backup_minutes": 10}},
+    "redundant": {"site": {"ambient_c": [0, 35]}, "choices": {"redundant_supply": True}},
+    "not built, what conflicts and how to part it": {
+        "site": {"ambient_c": [0, 35]},
+        "choices": {"redundant_supply": True, "backup_minutes": 10}},
 }
 
 
