@@ -56,7 +56,8 @@ void print_found(const Alternatives& found, const std::string& currency, int dig
     for (const Alternative& each : found.alternatives) {
         std::string figures;
         if (each.difference) figures = differences(*each.difference, found.base.request.inch);
-        if (!each.proven_cheapest) figures += "; not proven the cheapest";
+        if (!each.proven_cheapest)
+            figures += std::string(figures.empty() ? "" : "; ") + "not proven the cheapest";
         std::cout << fmt::format(
             "\n{}: {} {}{}\n  {}\n", each.title, each.price.text(digits), currency,
             each.difference ? " (" + with_sign(each.difference->price, digits) + ")" : "",

@@ -8,6 +8,7 @@
 #include "pricing/panel/line_wiring.h"
 #include "pricing/panel/site_limits.h"
 #include "pricing/values/document_units.h"
+#include "pricing/values/listed.h"
 
 namespace backplate {
 namespace {
@@ -166,10 +167,7 @@ std::string terminal_reason(const PanelChoice& choice) {
     }
     if (!facts.request->spare.wired()) add("spare channels without terminals");
     if (reasons.empty()) return "channels beyond the requirement";
-    std::string text;
-    for (std::size_t i = 0; i < reasons.size(); ++i)
-        text += (i == 0 ? "" : i + 1 == reasons.size() ? " and " : ", ") + reasons[i];
-    return text;
+    return listed(reasons);
 }
 
 /// "width 800 mm, height 1200 mm": the sides that are limited.
